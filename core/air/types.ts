@@ -1,0 +1,41 @@
+import type { Point } from '../grid/frame.ts';
+
+/** Still cold air held behind a sill. Depths in m, area in m², volume in m³. */
+export interface Pool {
+  id: string;
+  at: Point;
+  depth: number;
+  area: number;
+  volume: number;
+  sill: Point;
+  sillElevation: number;
+}
+
+/** Where air released at a spot goes in the drainage of a clear calm night. */
+export interface Carry {
+  from: Point;
+  path: Point[];
+  length: number;
+  /** Depth of the sliding layer at the spot, m. */
+  layerDepth: number;
+  /** Speed of the sliding layer at the spot, m/s. */
+  speed: number;
+  ends: 'pool' | 'map edge' | 'stagnant';
+  pool: string | null;
+}
+
+/** Counts of hourly records by sector of 22.5° (0 = from north), kept apart from calms. */
+export interface WindRecord {
+  station: string;
+  /** Hours since 1970-01-01T00Z, one per kept record. */
+  hours: Int32Array;
+  /** Degrees the wind blows from, true; NaN when calm or variable. */
+  direction: Float32Array;
+  /** m/s. */
+  speed: Float32Array;
+  /** °C, NaN when missing. */
+  temperature: Float32Array;
+  /** Sky cover in eighths, NaN when missing. */
+  sky: Float32Array;
+  notes: string[];
+}

@@ -1,0 +1,85 @@
+import type { Carry, Pool, WindRecord } from '../air/types.ts';
+import type { CoverBlock, CoverSource, Imagery } from '../cover/types.ts';
+import type { Feature } from '../features/feature.ts';
+import type { Grid } from '../grid/frame.ts';
+import type { StandRisk } from '../stands/types.ts';
+import type { Bench, ContourLine, DrainageLine, Draw, RidgeLine, Saddle } from '../terrain/types.ts';
+import type { Assumption, Corridor, Crossing, Neck, TravelArea } from '../travel/types.ts';
+
+/** Everything the readers bring in, already on the property frame. */
+export interface Sources {
+  /** Ground elevation, m; NaN no data. */
+  elevation: Grid;
+  imagery: Imagery | null;
+  /** Public NLCD codes; 0 no data. */
+  landcover: Grid<Uint8Array> | null;
+  features: Feature[];
+  wind: WindRecord | null;
+}
+
+/** Everything the steps make. Grids in row-major cells on the frame; tables as plain data. */
+export interface Results {
+  /** Degrees. */
+  slope: Grid;
+  /** Degrees clockwise from grid north, the way the ground faces; NaN where flat. */
+  aspect: Grid;
+  /** Grey 1..255; 0 no data. */
+  shade: Grid<Uint8Array>;
+  /** Depressions filled, m. */
+  filled: Grid;
+  /** Index 1..8 clockwise from east of the cell's receiver, 9 for a sink or outlet; 0 no data. */
+  flowDirection: Grid<Uint8Array>;
+  /** Cells drained, the cell itself included; 0 no data. */
+  accumulation: Grid<Uint32Array>;
+  drainageLines: DrainageLine[];
+  /** LANDFORM codes. */
+  forms: Grid<Uint8Array>;
+  saddles: Saddle[];
+  benches: Bench[];
+  ridges: RidgeLine[];
+  draws: Draw[];
+  contours: ContourLine[];
+  /** What this grid is too coarse or too bare to show, in plain words. */
+  groundDoubts: string[];
+
+  /** COVER codes. */
+  cover: Grid<Uint8Array>;
+  canopy: Grid;
+  screening: Grid;
+  footing: Grid;
+  coverSource: CoverSource;
+  coverDoubts: string[];
+  /** Block numbers; 0 outside every block. */
+  blocks: Grid<Int32Array>;
+  coverBlocks: CoverBlock[];
+  /** Distance to the edge of cover, m: positive out in the open, negative inside cover. */
+  edgeDistance: Grid;
+
+  /** The travel assumptions in force after the user's overrides. */
+  assumptions: Assumption[];
+  /** Cost of a metre of travel against a metre of easy ground, at least 1; NaN no data. */
+  resistance: Grid;
+  /** Area numbers; 0 outside every area. */
+  areas: Grid<Int32Array>;
+  travelAreas: TravelArea[];
+  corridors: Corridor[];
+  /** Share of all travel through a cell, 0..1; depends on cell size, so ranks use necks instead. */
+  passage: Grid;
+  necks: Neck[];
+  crossings: Crossing[];
+  travelDoubts: string[];
+
+  /** Depth of cold air at the end of a clear calm night, pools and sliding layer together, m. */
+  coldAir: Grid;
+  /** Depth of still pools alone, m. */
+  poolDepth: Grid;
+  pools: Pool[];
+  /** One per stand, or per best neck where there are no stands; same order as `standRisks`. */
+  carries: Carry[];
+  airDoubts: string[];
+
+  standRisks: StandRisk[];
+}
+
+export type Artifacts = Sources & Results;
+export type ArtifactName = keyof Artifacts;

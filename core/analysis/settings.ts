@@ -1,0 +1,52 @@
+/** What a person may set for a property. Every number the analysis uses beyond the data is here or an assumption. */
+export interface Settings {
+  name: string;
+  /** True for the sample: shown wherever the property is shown. */
+  invented: boolean;
+  units: 'us' | 'metric';
+  /** Side of a cell, m; null takes the elevation's own. */
+  cellSize: number | null;
+  /** Ground kept around the boundary, m. */
+  margin: number;
+  /** Answers to what the files do not state, e.g. `verticalUnit: 'metre'`. */
+  answers: Record<string, string>;
+  /** Overrides of travel assumptions by key. */
+  weights: Record<string, number>;
+  ground: {
+    /** Area that starts a drainage line, m²; null lets the tool choose. */
+    drainageThreshold: number | null;
+    /** m; null lets the tool choose from the relief. */
+    contourInterval: number | null;
+    /** Sun of the shade, degrees: bearing from grid north and height. */
+    sunAzimuth: number;
+    sunAltitude: number;
+  };
+  travel: {
+    /** Pairs of areas between which travel is computed, at most. */
+    maxPairs: number;
+    /** How many necks are ranked. */
+    maxNecks: number;
+    /** Runs over the uncertain weights for the spread. */
+    runs: number;
+    seed: number;
+  };
+  air: {
+    /** Net loss of heat of the ground on a clear calm night, W/m². */
+    cooling: number;
+    /** Hours of cooling the picture is drawn for. */
+    hours: number;
+  };
+}
+
+export const DEFAULT_SETTINGS: Settings = {
+  name: 'Property',
+  invented: false,
+  units: 'us',
+  cellSize: null,
+  margin: 800,
+  answers: {},
+  weights: {},
+  ground: { drainageThreshold: null, contourInterval: null, sunAzimuth: 315, sunAltitude: 45 },
+  travel: { maxPairs: 12, maxNecks: 20, runs: 8, seed: 1 },
+  air: { cooling: 50, hours: 8 },
+};

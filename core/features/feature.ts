@@ -1,0 +1,52 @@
+import type { Geometry } from 'geojson';
+
+/**
+ * What a person draws or imports. Lines that hinder or help (road, railroad, creek, fence, barricade) act on
+ * the edges between cells; `gap` is a point or short line where such a line is easy to pass (gate, lowered span,
+ * culvert, underpass, ford).
+ */
+export const FEATURE_KINDS = [
+  'boundary',
+  'road',
+  'railroad',
+  'creek',
+  'pond',
+  'fence',
+  'gap',
+  'trail',
+  'powerline',
+  'building',
+  'bedding',
+  'food',
+  'crop',
+  'stand',
+  'access',
+  'barricade',
+  'screen',
+  'cut',
+] as const;
+
+export type FeatureKind = (typeof FEATURE_KINDS)[number];
+
+export type AttributeValue = string | number | boolean | null;
+
+export interface Feature {
+  id: string;
+  kind: FeatureKind;
+  /** Proposed features are drawn in another pattern and are left out of the state of today. */
+  status: 'existing' | 'proposed';
+  name: string | null;
+  /** Coordinates in the frame's CRS, m. */
+  geometry: Geometry;
+  /**
+   * Free attributes under the trade's words, SI units: fence `height` m; creek `width`, `depth` m;
+   * road `class` (highway, county, lane, track); gap `type` (gate, lowered, culvert, underpass, ford);
+   * stand `seatHeight` m, `weapon`, `range` m.
+   */
+  attributes: Record<string, AttributeValue>;
+  /** The file it came from, or `drawn`. */
+  source: string;
+}
+
+export const ofKind = (features: readonly Feature[], ...kinds: FeatureKind[]): Feature[] =>
+  features.filter((feature) => kinds.includes(feature.kind));

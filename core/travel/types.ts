@@ -1,0 +1,81 @@
+import type { Point } from '../grid/frame.ts';
+
+/** A place travel starts from or goes to. */
+export interface TravelArea {
+  /** The value its cells hold in the `areas` grid, from 1. */
+  id: number;
+  kind: 'bedding' | 'food' | 'block' | 'edge';
+  name: string;
+  /** `drawn` areas are the user's own and override computed ones. */
+  source: 'drawn' | 'computed';
+  centre: Point;
+  /** m². */
+  area: number;
+}
+
+export interface Corridor {
+  id: string;
+  from: number;
+  to: number;
+  /** Least accumulated cost between the two areas, in metres of easy ground. */
+  cost: number;
+  length: number;
+  /** The cheapest route, frame CRS. */
+  path: Point[];
+  /** Share of all travel that this pair carries, 0..1 (weights of the pairs, not a count of deer). */
+  share: number;
+}
+
+export type Owner = 'inside' | 'on the line' | 'neighbour' | 'unknown';
+
+/** Low and high over the uncertain parameters. */
+export interface Spread {
+  low: number;
+  high: number;
+  runs: number;
+}
+
+/** A ranked pinch point: a short line across which much of the travel must pass. */
+export interface Neck {
+  id: string;
+  rank: number;
+  at: Point;
+  /** The line across the passage. */
+  line: [Point, Point];
+  /** m. */
+  width: number;
+  /** Net flow across the line over all flow injected, 0..1. */
+  share: number;
+  spread: Spread;
+  /** Stays among the best under every run of the uncertain parameters. */
+  firm: boolean;
+  pairs: { from: string; to: string; share: number }[];
+  owner: Owner;
+  /** Named ground it falls on: saddle, bench, draw, inside corner, creek bend, underpass; empty when none. */
+  landmarks: string[];
+  reasons: string[];
+}
+
+/** Where a corridor meets a road, railroad, creek, fence or the ownership line. */
+export interface Crossing {
+  id: string;
+  kind: 'road' | 'railroad' | 'creek' | 'fence' | 'barricade' | 'ownership line';
+  feature: string;
+  at: Point;
+  share: number;
+  corridors: string[];
+  owner: Owner;
+  reasons: string[];
+}
+
+/** One number the travel model rests on. */
+export interface Assumption {
+  key: string;
+  label: string;
+  unit: string;
+  value: number;
+  low: number;
+  high: number;
+  /** Published source, or `our assumption`. */
+  source: string;
+}

@@ -1,0 +1,266 @@
+import { z } from 'zod';
+
+/**
+ * Every request and event between the window and the service. Both hosts (Electron's utility process, the
+ * loopback host) carry exactly these; each message is validated here before a handler sees it.
+ * The window gets finished map tiles and small tables, never grids.
+ */
+
+const id = z.string().min(1).max(200);
+const path = z.string().min(1).max(4096);
+const position = z.tuple([z.number(), z.number()]);
+
+const geometry = z.union([
+  z.object({ type: z.literal('Point'), coordinates: position }),
+  z.object({ type: z.literal('LineString'), coordinates: z.array(position).min(2).max(100_000) }),
+  z.object({
+    type: z.literal('Polygon'),
+    coordinates: z.array(z.array(position).min(4).max(100_000)).min(1).max(1000),
+  }),
+  z.object({ type: z.literal('MultiPoint'), coordinates: z.array(position).max(100_000) }),
+  z.object({
+    type: z.literal('MultiLineString'),
+    coordinates: z.array(z.array(position).min(2)).max(10_000),
+  }),
+  z.object({
+    type: z.literal('MultiPolygon'),
+    coordinates: z.array(z.array(z.array(position).min(4)).min(1)).max(10_000),
+  }),
+]);
+
+const feature = z.object({
+  id,
+  kind: id,
+  status: z.enum(['existing', 'proposed']),
+  name: z.string().max(500).nullable(),
+  geometry,
+  attributes: z.record(z.string(), z.union([z.string().max(10_000), z.number(), z.boolean(), z.null()])),
+  source: z.string().max(4096),
+});
+
+/** Names of the painted layers a tile can be asked for. */
+export const TILE_LAYERS = [
+  'shade',
+  'imagery',
+  'slope',
+  'aspect',
+  'accumulation',
+  'forms',
+  'cover',
+  'canopy',
+  'screening',
+  'resistance',
+  'passage',
+  'cold-air',
+  'pools',
+] as const;
+
+/** Names of the tables a window can ask for, as GeoJSON in frame coordinates (EPSG of the property). */
+export const TABLES = [
+  'features',
+  'contours',
+  'drainage',
+  'ridges',
+  'draws',
+  'saddles',
+  'benches',
+  'blocks',
+  'areas',
+  'corridors',
+  'necks',
+  'crossings',
+  'pools',
+  'carries',
+  'stand-risks',
+] as const;
+
+export const requests = {
+  /** What the host can do. */
+  'host.describe': z.object({}).strict(),
+  /** Opens the invented sample property (a copy the user may change). */
+  'property.openSample': z.object({}).strict(),
+  /** Opens a property file or a folder of inputs on this machine (Electron, or a path typed in). */
+  'property.open': z.object({ path }).strict(),
+  /** Electron only: asks with the system's dialog, then opens. */
+  'property.pick': z.object({ what: z.enum(['folder', 'file']) }).strict(),
+  /** Starts collecting dropped files; answers with a staging id. */
+  'import.begin': z.object({}).strict(),
+  /** One dropped file, whole or in parts; bytes travel as the message's binary part. */
+  'import.file': z.object({ staging: id, name: z.string().min(1).max(255), last: z.boolean() }).strict(),
+  /** Turns the staged files into a property, or into additions to the open one. */
+  'import.finish': z
+    .object({
+      staging: id,
+      into: z.enum(['new', 'open']),
+      /** Settles questions a first try came back with. */
+      answers: z.record(z.string(), z.string().max(500)),
+    })
+    .strict(),
+  /** The open property, or null: name, frame, extent, settings, which artifacts are there. */
+  'property.summary': z.object({}).strict(),
+  'settings.change': z.object({ patch: z.record(z.string(), z.unknown()) }).strict(),
+  'features.put': z.object({ feature }).strict(),
+  'features.remove': z.object({ id }).strict(),
+  'edit.undo': z.object({}).strict(),
+  'edit.redo': z.object({}).strict(),
+  /** Starts the analysis; progress comes as events. */
+  'scout.start': z.object({}).strict(),
+  'scout.cancel': z.object({}).strict(),
+  /** A 256 px PNG of a layer: zoom 0 is the whole frame in one tile's width; answers with bytes. */
+  'map.tile': z
+    .object({
+      layer: z.enum(TILE_LAYERS),
+      z: z.number().int().min(0).max(14),
+      x: z.number().int().min(0).max(16384),
+      y: z.number().int().min(0).max(16384),
+    })
+    .strict(),
+  'map.table': z.object({ table: z.enum(TABLES) }).strict(),
+  /** Values of every grid under a point, frame CRS. */
+  'map.reading': z.object({ x: z.number(), y: z.number() }).strict(),
+  /** The legend of a painted layer. */
+  'map.legend': z.object({ layer: z.enum(TILE_LAYERS) }).strict(),
+  /** The travel assumptions in force, with sources. */
+  'travel.assumptions': z.object({}).strict(),
+  /** The report model. */
+  'report.model': z.object({}).strict(),
+  /** Writes the deliverables into a folder; in the loopback host into the property's own export folder. */
+  'export.all': z.object({ folder: path.nullable() }).strict(),
+} as const;
+
+export type RequestName = keyof typeof requests;
+export type RequestParams<N extends RequestName> = z.infer<(typeof requests)[N]>;
+
+export interface FrameSummary {
+  epsg: number;
+  west: number;
+  north: number;
+  cellSize: number;
+  width: number;
+  height: number;
+  longitude: number;
+  latitude: number;
+  convergence: number;
+  /** proj4 definition of the frame's CRS, so that the window can show geographic coordinates. */
+  proj4: string;
+}
+
+export interface PropertySummary {
+  name: string;
+  invented: boolean;
+  units: 'us' | 'metric';
+  frame: FrameSummary;
+  ownedArea: number | null;
+  /** Notes the readers made: datum taken as equal, unit found, holes, tiles joined. */
+  importNotes: string[];
+  /** What is missing for a better answer, and what it costs. */
+  missing: string[];
+  /** Doubts by stage. */
+  doubts: { ground: string[]; cover: string[]; travel: string[]; air: string[] };
+  coverSource: string | null;
+  /** Layers and tables ready now; changes while a scout runs. `key` changes when the content does. */
+  layers: { name: string; key: string }[];
+  tables: { name: string; key: string; count: number }[];
+  canUndo: boolean;
+  canRedo: boolean;
+  settings: Record<string, unknown>;
+}
+
+export interface Legend {
+  title: string;
+  unit: string;
+  /** Either classes or stops of a ramp, low first. */
+  entries: { label: string; colour: string; pattern?: string }[];
+}
+
+export interface Reading {
+  label: string;
+  value: string;
+}
+
+export interface AssumptionRow {
+  key: string;
+  label: string;
+  unit: string;
+  value: number;
+  low: number;
+  high: number;
+  source: string;
+  changed: boolean;
+}
+
+interface Answers {
+  'host.describe': { host: 'electron' | 'loopback'; version: string; canPick: boolean };
+  'property.openSample': PropertySummary;
+  'property.open': PropertySummary;
+  'property.pick': PropertySummary | null;
+  'import.begin': { staging: string };
+  'import.file': { received: number };
+  'import.finish': PropertySummary;
+  'property.summary': PropertySummary | null;
+  'settings.change': PropertySummary;
+  'features.put': PropertySummary;
+  'features.remove': PropertySummary;
+  'edit.undo': PropertySummary;
+  'edit.redo': PropertySummary;
+  'scout.start': { run: string };
+  'scout.cancel': { cancelled: boolean };
+  'map.tile': Uint8Array;
+  'map.table': GeoJSON.FeatureCollection;
+  'map.reading': Reading[];
+  'map.legend': Legend;
+  'travel.assumptions': AssumptionRow[];
+  'report.model': import('../../core/analysis/report.ts').ReportModel | null;
+  'export.all': { folder: string; files: string[] };
+}
+export type Answer<N extends RequestName> = Answers[N];
+
+/** A refusal or failure as the window shows it. */
+export interface Trouble {
+  /** `problem` is the person's to mend, `fault` is ours, `refused` a message that is not of the contract. */
+  kind: 'problem' | 'fault' | 'refused';
+  message: string;
+  file: string | null;
+  fix: string;
+  question: { key: string; choices: { value: string; label: string }[] } | null;
+}
+
+export type ServiceEvent =
+  | {
+      type: 'scout.progress';
+      run: string;
+      /** Share of the whole run done, 0..1. */
+      fraction: number;
+      /** What runs now. */
+      doing: string;
+      /** Seconds left, or null while unknown. */
+      remaining: number | null;
+    }
+  | { type: 'scout.step'; run: string; step: string; layers: string[]; tables: string[]; fromCache: boolean }
+  | { type: 'scout.done'; run: string; seconds: number }
+  | { type: 'scout.cancelled'; run: string }
+  | { type: 'scout.failed'; run: string; trouble: Trouble }
+  | { type: 'property.changed'; summary: PropertySummary | null };
+
+/** The one connection both hosts offer the window. `binary` rides beside the JSON of a request. */
+export interface Connection {
+  request<N extends RequestName>(name: N, params: RequestParams<N>, binary?: Uint8Array): Promise<Answer<N>>;
+  listen(handler: (event: ServiceEvent) => void): () => void;
+}
+
+/** Rejection value of `Connection.request`. */
+export class TroubleError extends Error {
+  readonly trouble: Trouble;
+  constructor(trouble: Trouble) {
+    super(trouble.message);
+    this.name = 'TroubleError';
+    this.trouble = trouble;
+  }
+}
+
+/** The service behind a host: one call a request, with validated or refused parameters. */
+export interface Service {
+  handle(name: string, params: unknown, binary: Uint8Array | null): Promise<unknown>;
+  listen(handler: (event: ServiceEvent) => void): () => void;
+  close(): Promise<void>;
+}
