@@ -1,0 +1,90 @@
+import type { Artifacts } from '../../core/analysis/artifacts.ts';
+import type { PlannedStep } from '../../core/analysis/plan-run.ts';
+import type { ResultCache } from './result-cache.ts';
+import type { StepPool } from './step-pool.ts';
+
+export interface RunHooks {
+  /** Share of the whole run and the titles of what runs now. */
+  progress(fraction: number, doing: string): void;
+  /** A step's products are in `artifacts`. */
+  stepDone(planned: PlannedStep, fromCache: boolean, seconds: number): void;
+}
+
+/**
+ * Runs planned steps, as many at once as the pool has workers, each as soon as what it needs is there.
+ * Results do not depend on the pool's size: steps are pure and share nothing but their inputs.
+ *
+ * @param artifacts the sources; gains every product
+ * @param expected seconds each step is expected to take, for the progress share
+ * @param cancel one Int32 the caller sets to stop
+ * @throws Cancelled; Problem or Error of the first step that failed, after those running have ended
+ */
+export async function runSteps(
+  plan: readonly PlannedStep[],
+  artifacts: Partial<Artifacts>,
+  pool: StepPool,
+  cache: ResultCache | null,
+  expected: (step: string) => number,
+  cancel: SharedArrayBuffer,
+  hooks: RunHooks,
+): Promise<void> {
+  const total = plan.reduce((sum, { step }) => sum + expected(step.name), 0);
+  const share = new Map<string, number>();
+  const running = new Map<string, { title: string; promise: Promise<void> }>();
+  const waiting = [...plan];
+  let failure: unknown = null;
+
+  const report = () => {
+    const done = plan.reduce((sum, { step }) => sum + expected(step.name) * (share.get(step.name) ?? 0), 0);
+    hooks.progress(total > 0 ? done / total : 1, [...running.values()].map(({ title }) => title).join('; '));
+  };
+
+  const runOne = async (planned: PlannedStep) => {
+    const { step, params, key } = planned;
+    const started = performance.now();
+    const cached = cache ? await cache.get(key) : null;
+    const needs = step.needs as (keyof Artifacts)[];
+    const products =
+      cached ??
+      (await pool.run(
+        {
+          step: step.name,
+          inputs: Object.fromEntries(needs.map((need) => [need, artifacts[need]])),
+          params,
+          cancel,
+        },
+        (fraction) => {
+          share.set(step.name, fraction);
+          report();
+        },
+      ));
+    if (!cached) await cache?.put(key, products);
+    Object.assign(artifacts, products);
+    share.set(step.name, 1);
+    hooks.stepDone(planned, cached !== null, (performance.now() - started) / 1000);
+  };
+
+  const stop = new Int32Array(cancel);
+  while (waiting.length > 0 || running.size > 0) {
+    if (failure === null) {
+      for (const planned of [...waiting]) {
+        if (running.size >= pool.size) break;
+        const ready = (planned.step.needs as (keyof Artifacts)[]).every((need) => need in artifacts);
+        if (!ready) continue;
+        waiting.splice(waiting.indexOf(planned), 1);
+        const { name, title } = planned.step;
+        const promise = runOne(planned)
+          .catch((error) => {
+            failure ??= error;
+            Atomics.store(stop, 0, 1);
+          })
+          .finally(() => running.delete(name));
+        running.set(name, { title, promise });
+      }
+      report();
+    }
+    if (running.size === 0) break;
+    await Promise.race([...running.values()].map(({ promise }) => promise));
+  }
+  if (failure !== null) throw failure;
+}
