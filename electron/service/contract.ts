@@ -240,7 +240,12 @@ export type ServiceEvent =
   | { type: 'scout.done'; run: string; seconds: number }
   | { type: 'scout.cancelled'; run: string }
   | { type: 'scout.failed'; run: string; trouble: Trouble }
-  | { type: 'property.changed'; summary: PropertySummary | null };
+  | { type: 'property.changed'; summary: PropertySummary | null }
+  /** Something outside any request went wrong: a file given at launch, the service process started again. */
+  | { type: 'host.trouble'; trouble: Trouble };
+
+/** A request's outcome as plain data, which is how both hosts carry it to the window. */
+export type Reply = { ok: true; answer: unknown } | { ok: false; trouble: Trouble };
 
 /** The one connection both hosts offer the window. `binary` rides beside the JSON of a request. */
 export interface Connection {
