@@ -1,0 +1,235 @@
+import type { Artifacts } from '../../core/analysis/artifacts.ts';
+import type { Imagery } from '../../core/cover/types.ts';
+import type { Grid, TypedArray } from '../../core/grid/frame.ts';
+import type { Legend, TILE_LAYERS } from '../service/contract.ts';
+import { type ClassStyle, COVER_STYLES, FORM_STYLES } from './palette.ts';
+import { hexOf, type Ramp, rampColour, rampOf } from './ramp.ts';
+import type { Sampling } from './sample.ts';
+
+/** How each painted layer looks: its ramp or classes, its scale and its legend. */
+
+export type TileLayer = (typeof TILE_LAYERS)[number];
+
+export type PaintSource = Partial<Artifacts> & {
+  /** A finer picture than the one the analysis uses, where there is one. */
+  display?: Imagery | null;
+};
+
+export interface RampLayer {
+  title: string;
+  unit: string;
+  sampling: Sampling;
+  ramp: Ramp;
+  /** Place of a value on the ramp, 0..1 (clamped), given the layer's top value. */
+  place(value: number, top: number): number;
+  /** The value at a place, for the legend. */
+  value(place: number, top: number): number;
+  /** Opacity 0..255 at a place. */
+  opacity(place: number): number;
+  /** Upper end of the ramp: fixed, or a high quantile of the grid. */
+  top: number | 'quantile';
+  label(value: number): string;
+  grid(source: PaintSource): Grid<TypedArray> | undefined;
+  pattern?: ClassStyle['pattern'];
+}
+
+const opaque = (): number => 255;
+const number = (digits: number) => (value: number) => value.toFixed(digits);
+const percent = (value: number): string => {
+  const share = value * 100;
+  return `${share >= 10 ? share.toFixed(0) : Number(share.toPrecision(2))} %`;
+};
+const straight = {
+  place: (value: number, top: number) => value / top,
+  value: (place: number, top: number) => place * top,
+};
+/** A square root spreads a few high values among many low ones. */
+const rooted = {
+  place: (value: number, top: number) => Math.sqrt(value / top),
+  value: (place: number, top: number) => place * place * top,
+};
+const logged = {
+  place: (value: number, top: number) => Math.log(value) / Math.log(top),
+  value: (place: number, top: number) => top ** place,
+};
+
+/** Cells drained below this are hillside, not a channel, and stay clear. */
+const CHANNEL = 30;
+const channelTop = (top: number): number => Math.max(top, CHANNEL * 10);
+
+export const RAMPS: Partial<Record<TileLayer, RampLayer>> = {
+  shade: {
+    title: 'Shade',
+    unit: '',
+    sampling: 'mean',
+    ramp: rampOf(['#231f2b', '#8a8580', '#fbf9f1']),
+    ...straight,
+    opacity: opaque,
+    top: 255,
+    label: number(0),
+    grid: (source) => source.shade,
+  },
+  slope: {
+    title: 'Slope',
+    unit: '°',
+    sampling: 'mean',
+    ramp: rampOf(['#fbf6e3', '#e3bd6f', '#a35c2c', '#3b1a1c']),
+    ...straight,
+    opacity: opaque,
+    top: 40,
+    label: number(0),
+    grid: (source) => source.slope,
+  },
+  accumulation: {
+    title: 'Ground drained',
+    unit: 'cells',
+    sampling: 'largest',
+    ramp: rampOf(['#a9cfe8', '#3f86c0', '#102a5e']),
+    place: (value, top) => Math.log(value / CHANNEL) / Math.log(channelTop(top) / CHANNEL),
+    value: (place, top) => CHANNEL * (channelTop(top) / CHANNEL) ** place,
+    opacity: (place) => (place < 0 ? 0 : 120 + 135 * Math.min(1, place)),
+    top: 'quantile',
+    label: (value) => Number(value.toPrecision(2)).toLocaleString('en-US'),
+    grid: (source) => source.accumulation,
+  },
+  canopy: {
+    title: 'Under canopy',
+    unit: '',
+    sampling: 'mean',
+    ramp: rampOf(['#f4f2dc', '#9dbf78', '#17452c']),
+    ...straight,
+    opacity: opaque,
+    top: 1,
+    label: percent,
+    grid: (source) => source.canopy,
+  },
+  screening: {
+    title: 'Deer hidden at 1 to 5 ft',
+    unit: '',
+    sampling: 'mean',
+    ramp: rampOf(['#f5efe6', '#b491b5', '#3c1f4f']),
+    ...straight,
+    opacity: opaque,
+    top: 1,
+    label: percent,
+    grid: (source) => source.screening,
+  },
+  resistance: {
+    title: 'Cost of travel against easy ground',
+    unit: 'times',
+    sampling: 'mean',
+    ramp: rampOf(['#f6f3e4', '#d9a86c', '#8d4136', '#2a1224']),
+    ...logged,
+    opacity: opaque,
+    top: 30,
+    label: (value) => `${Number(value.toPrecision(2))}`,
+    grid: (source) => source.resistance,
+  },
+  passage: {
+    title: 'Share of travel',
+    unit: '',
+    sampling: 'largest',
+    ramp: rampOf(['#ffe9a3', '#f0913a', '#b0234f', '#3d0b45']),
+    ...rooted,
+    opacity: (place) => 235 * Math.min(1, Math.max(0, (place - 0.06) * 3)),
+    top: 'quantile',
+    label: percent,
+    grid: (source) => source.passage,
+  },
+  'cold-air': {
+    title: 'Depth of cold air',
+    unit: 'm',
+    sampling: 'mean',
+    ramp: rampOf(['#dff1f2', '#6fa8d6', '#4449a0', '#1d1147']),
+    ...rooted,
+    opacity: (place) => 225 * Math.min(1, Math.max(0, place * 3)),
+    top: 'quantile',
+    label: number(1),
+    grid: (source) => source.coldAir,
+  },
+  pools: {
+    title: 'Still cold air',
+    unit: 'm',
+    sampling: 'mean',
+    ramp: rampOf(['#a7c7ea', '#3b4fa5', '#160e3d']),
+    ...rooted,
+    opacity: (place) => (place > 0 ? 150 + 90 * Math.min(1, place) : 0),
+    top: 'quantile',
+    label: number(1),
+    grid: (source) => source.poolDepth,
+    pattern: 'level',
+  },
+};
+
+export const CLASSES: Partial<
+  Record<
+    TileLayer,
+    {
+      title: string;
+      styles: Record<number, ClassStyle>;
+      grid(source: PaintSource): Grid<Uint8Array> | undefined;
+    }
+  >
+> = {
+  forms: { title: 'Landforms', styles: FORM_STYLES, grid: (source) => source.forms },
+  cover: { title: 'Cover', styles: COVER_STYLES, grid: (source) => source.cover },
+};
+
+/**
+ * The way the ground faces, from dark (north) to light (south), cool east and warm west: blue against orange is the
+ * pair that most colour-blind eyes keep apart.
+ */
+const ASPECTS = ['#2b2d4f', '#3c5f96', '#5f9fc9', '#b9d3d0', '#f7f1d0', '#eac58b', '#c97f4a', '#6f4049'];
+const FACINGS = ['North', 'Northeast', 'East', 'Southeast', 'South', 'Southwest', 'West', 'Northwest'];
+export const ASPECT_RAMP = rampOf([...ASPECTS, ASPECTS[0]!]);
+
+/** What the colours of a layer mean; a layer scaled to its own grid needs the source to say so. */
+export function legendOf(layer: TileLayer, source: PaintSource = {}): Legend {
+  const classes = CLASSES[layer];
+  if (classes) {
+    const entries = Object.values(classes.styles).map(({ label, colour, pattern }) => ({
+      label,
+      colour,
+      pattern,
+    }));
+    return { title: classes.title, unit: '', entries };
+  }
+  if (layer === 'aspect') {
+    return {
+      title: 'The way the ground faces',
+      unit: '',
+      entries: FACINGS.map((label, index) => ({ label, colour: ASPECTS[index]! })),
+    };
+  }
+  const ramp = RAMPS[layer];
+  if (!ramp || layer === 'shade')
+    return { title: layer === 'shade' ? 'Shade' : 'Imagery', unit: '', entries: [] };
+  const grid = ramp.grid(source);
+  const top = ramp.top === 'quantile' ? (grid ? highQuantile(grid.cells) : 1) : ramp.top;
+  const entries = [0, 0.25, 0.5, 0.75, 1].map((place) => ({
+    label:
+      ramp.label(ramp.value(place, top)) +
+      (place === 1 && layer !== 'canopy' && layer !== 'screening' ? ' or more' : ''),
+    colour: hexOf(rampColour(ramp.ramp, place)),
+    ...(ramp.pattern ? { pattern: ramp.pattern } : {}),
+  }));
+  return { title: ramp.title, unit: ramp.unit, entries };
+}
+
+const quantiles = new WeakMap<TypedArray, number>();
+
+/** The value that one in a thousand of the positive cells passes, from an even sample, kept for the grid's life. */
+export function highQuantile(cells: TypedArray): number {
+  const known = quantiles.get(cells);
+  if (known !== undefined) return known;
+  const stride = Math.max(1, Math.floor(cells.length / 200_000));
+  const picked: number[] = [];
+  for (let index = 0; index < cells.length; index += stride) {
+    const value = cells[index]!;
+    if (value > 0 && value < Number.POSITIVE_INFINITY) picked.push(value);
+  }
+  const sorted = Float64Array.from(picked).sort();
+  const top = sorted.length > 0 ? sorted[Math.floor((sorted.length - 1) * 0.999)]! : 1;
+  quantiles.set(cells, top);
+  return top;
+}

@@ -1,0 +1,73 @@
+import { COVER } from '../../core/cover/types.ts';
+import { LANDFORM } from '../../core/terrain/types.ts';
+
+/**
+ * Our colours for classes. Each has a pattern of pixels over it as well, so that no two classes differ in hue
+ * alone; lightness spreads from straw to near black.
+ */
+
+/** How a class is marked over its colour; drawn on a raster of 8 pixels, in a darker or lighter tone. */
+export type Pattern =
+  | 'plain'
+  | 'dots'
+  | 'rising'
+  | 'falling'
+  | 'lattice'
+  | 'level'
+  | 'upright'
+  | 'grid'
+  | 'specks';
+
+export interface ClassStyle {
+  label: string;
+  colour: string;
+  pattern: Pattern;
+}
+
+export const FORM_STYLES: Record<number, ClassStyle> = {
+  [LANDFORM.flat]: { label: 'Flat', colour: '#ece5cf', pattern: 'plain' },
+  [LANDFORM.slope]: { label: 'Slope', colour: '#c8b68e', pattern: 'plain' },
+  [LANDFORM.steepFace]: { label: 'Steep face', colour: '#6a5748', pattern: 'upright' },
+  [LANDFORM.ridge]: { label: 'Ridge', colour: '#c4552f', pattern: 'rising' },
+  [LANDFORM.spur]: { label: 'Spur', colour: '#e6a25e', pattern: 'dots' },
+  [LANDFORM.saddle]: { label: 'Saddle', colour: '#f6d84c', pattern: 'lattice' },
+  [LANDFORM.bench]: { label: 'Bench', colour: '#7cb8a8', pattern: 'level' },
+  [LANDFORM.draw]: { label: 'Draw', colour: '#4a83c4', pattern: 'falling' },
+  [LANDFORM.creekBottom]: { label: 'Creek bottom', colour: '#1e3d75', pattern: 'grid' },
+};
+
+export const COVER_STYLES: Record<number, ClassStyle> = {
+  [COVER.open]: { label: 'Open ground', colour: '#efe2a6', pattern: 'plain' },
+  [COVER.brush]: { label: 'Brush', colour: '#c58e4c', pattern: 'dots' },
+  [COVER.deciduous]: { label: 'Deciduous timber', colour: '#74ad69', pattern: 'rising' },
+  [COVER.evergreen]: { label: 'Evergreen', colour: '#1d5740', pattern: 'falling' },
+  [COVER.wet]: { label: 'Wet ground', colour: '#93c4cb', pattern: 'level' },
+  [COVER.water]: { label: 'Water', colour: '#2a6ab0', pattern: 'plain' },
+  [COVER.built]: { label: 'Built', colour: '#75697a', pattern: 'grid' },
+};
+
+/** True where the pattern's mark lies; x and y are pixels of the map at its present zoom. */
+export function inPattern(pattern: Pattern, x: number, y: number): boolean {
+  const i = x & 7;
+  const j = y & 7;
+  switch (pattern) {
+    case 'plain':
+      return false;
+    case 'dots':
+      return (i >> 1 === 0 && j >> 1 === 0) || (i >> 1 === 2 && j >> 1 === 2);
+    case 'specks':
+      return (i === 1 && j === 2) || (i === 5 && j === 6);
+    case 'rising':
+      return ((i + j) & 7) === 0;
+    case 'falling':
+      return ((i - j) & 7) === 0;
+    case 'lattice':
+      return ((i + j) & 7) === 0 || ((i - j) & 7) === 0;
+    case 'level':
+      return j === 0 || j === 4;
+    case 'upright':
+      return i === 0 || i === 4;
+    case 'grid':
+      return i === 0 || j === 0;
+  }
+}
