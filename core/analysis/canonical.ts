@@ -3,7 +3,8 @@
  * Undefined members are left out; NaN and infinities are written as text because JSON has none.
  */
 export function canonical(value: unknown): string {
-  if (typeof value === 'number') return Number.isFinite(value) ? String(value) : JSON.stringify(String(value));
+  if (typeof value === 'number')
+    return Number.isFinite(value) ? String(value) : JSON.stringify(String(value));
   if (value === null || typeof value !== 'object') return JSON.stringify(value) ?? 'null';
   if (Array.isArray(value)) return `[${value.map(canonical).join(',')}]`;
   const members = Object.entries(value)

@@ -43,7 +43,9 @@ export function planRun(
   const planned: PlannedStep[] = [];
   let waiting = [...steps];
   while (waiting.length > 0) {
-    const ready = waiting.filter((step) => (step.needs as (keyof Artifacts)[]).every((need) => artifactKeys.has(need)));
+    const ready = waiting.filter((step) =>
+      (step.needs as (keyof Artifacts)[]).every((need) => artifactKeys.has(need)),
+    );
     if (ready.length === 0) {
       const stuck = waiting[0]!;
       const lacks = (stuck.needs as (keyof Artifacts)[]).find((need) => !artifactKeys.has(need))!;

@@ -17,7 +17,9 @@ export function toShared<A extends TypedArray>(array: A): A {
 export function shareArrays<T>(value: T): T {
   if (isTypedArray(value)) return toShared(value) as T;
   if (Array.isArray(value)) {
-    return value.some((member) => member !== null && typeof member === 'object') ? (value.map(shareArrays) as T) : value;
+    return value.some((member) => member !== null && typeof member === 'object')
+      ? (value.map(shareArrays) as T)
+      : value;
   }
   if (value !== null && typeof value === 'object') {
     return Object.fromEntries(Object.entries(value).map(([key, member]) => [key, shareArrays(member)])) as T;

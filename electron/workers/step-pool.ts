@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import { Cancelled, Problem, type Question } from '../../core/grid/problem.ts';
+import { unpackTrouble, type WorkerTrouble } from './worker-trouble.ts';
 import { workerUrl } from './worker-url.ts';
 
 export interface ToStepWorker {
@@ -14,9 +14,7 @@ export interface ToStepWorker {
 export type FromStepWorker =
   | { type: 'progress'; fraction: number }
   | { type: 'done'; products: Record<string, unknown> }
-  | { type: 'cancelled' }
-  | { type: 'problem'; message: string; file: string | null; fix: string; question: Question | null }
-  | { type: 'fault'; message: string };
+  | WorkerTrouble;
 
 export interface StepPool {
   size: number;
@@ -67,11 +65,7 @@ export function createStepPool(size = Math.max(1, Math.min(8, availableParalleli
           if (message.type === 'progress') return progress(message.fraction);
           settle(true);
           if (message.type === 'done') resolve(message.products);
-          else if (message.type === 'cancelled') reject(new Cancelled());
-          else if (message.type === 'problem') {
-            const { file, fix, question } = message;
-            reject(new Problem(message.message, { fix, ...(file ? { file } : {}), ...(question ? { question } : {}) }));
-          } else reject(new Error(`${task.step}: ${message.message}`));
+          else reject(unpackTrouble(message));
         };
         const onError = (error: Error) => {
           settle(false);

@@ -1,8 +1,9 @@
 import { parentPort } from 'node:worker_threads';
 import { STEPS } from '../../core/analysis/step-table.ts';
-import { Cancelled, Problem } from '../../core/grid/problem.ts';
+import { Cancelled } from '../../core/grid/problem.ts';
 import { shareArrays } from './shared.ts';
 import type { FromStepWorker, ToStepWorker } from './step-pool.ts';
+import { packTrouble } from './worker-trouble.ts';
 
 const port = parentPort;
 if (!port) throw new Error('step-worker runs as a worker thread');
@@ -25,10 +26,6 @@ port.on('message', ({ step: name, inputs, params, cancel }: ToStepWorker) => {
     if (!step) throw new Error(`no step is called ${name}`);
     send({ type: 'done', products: shareArrays(step.run(inputs as never, params, progress)) });
   } catch (error) {
-    if (error instanceof Cancelled) send({ type: 'cancelled' });
-    else if (error instanceof Problem) {
-      const { message, file, fix, question } = error;
-      send({ type: 'problem', message, file, fix, question });
-    } else send({ type: 'fault', message: String((error as Error)?.stack ?? error) });
+    send(packTrouble(error));
   }
 });

@@ -1,0 +1,89 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { availableParallelism, tmpdir } from 'node:os';
+import { basename, extname, join, resolve } from 'node:path';
+import { buildReport } from '../../core/analysis/report-model/build-report.ts';
+import { ownedArea } from '../../core/features/owned-area.ts';
+import { listInputs } from '../readers/folder.ts';
+import { openStore } from '../store/store-client.ts';
+import { runJob } from '../workers/run-job.ts';
+import { createStepPool } from '../workers/step-pool.ts';
+import { checkWritable } from '../writers/outputs.ts';
+import { openProperty } from './open-property.ts';
+import { planScout, runScout } from './scout.ts';
+
+export interface AnalyzeOptions {
+  workers?: number;
+  /** One line of progress in plain words. */
+  progress(line: string): void;
+}
+
+/**
+ * The whole job without a window: reads a folder, a raster or a property file, runs every step and writes every
+ * deliverable.
+ *
+ * @returns the paths of the files written and the readers' notes
+ * @throws Problem when the input is wrong or the output cannot be written; nothing is half written then
+ */
+export async function analyzeProperty(
+  input: string,
+  out: string | null,
+  options: AnalyzeOptions,
+): Promise<{ files: string[]; notes: string[] }> {
+  const { progress } = options;
+  const name = basename(input, extname(input)) || 'property';
+  const folder = resolve(out ?? join('out', name));
+  await checkWritable(folder);
+  const scratch = await mkdtemp(join(tmpdir(), 'hollowgate-'));
+  const pool = createStepPool(options.workers ?? Math.min(8, availableParallelism()));
+  try {
+    const path = await propertyFile(input, scratch, progress);
+    const property = await openProperty(path);
+    const { frame, settings, sources } = property.input;
+    const { notes, missing } = await property.store.head();
+    progress(`${settings.name}: ${frame.width} x ${frame.height} cells of ${frame.cellSize} m`);
+    const plan = planScout(property.input);
+    let said = '';
+    const artifacts = await runScout(
+      property.input,
+      plan,
+      { pool, cache: null, seconds: {} },
+      new SharedArrayBuffer(4),
+      {
+        progress(fraction, doing) {
+          const line = `${String(Math.round(fraction * 100)).padStart(3)} %  ${doing}`;
+          if (doing !== '' && line !== said) progress(line);
+          said = line;
+        },
+        stepDone: ({ step }, _fromCache, seconds) =>
+          progress(`       ${step.title} took ${seconds.toFixed(1)} s`),
+      },
+    );
+    await property.store.saveResults(artifacts);
+    await property.store.close();
+    const report = buildReport(frame, settings, artifacts, notes, missing, ownedArea(sources.features));
+    progress('       Writing results');
+    const { files } = await runJob('outputs', { folder, property: path, artifacts, report });
+    return { files, notes };
+  } finally {
+    await pool.close();
+    await rm(scratch, { recursive: true, force: true });
+  }
+}
+
+/** A property file in the scratch folder: a copy of the one given, or one imported from the inputs. */
+async function propertyFile(
+  input: string,
+  scratch: string,
+  progress: (line: string) => void,
+): Promise<string> {
+  const target = join(scratch, 'property.gpkg');
+  if (extname(input).toLowerCase() === '.gpkg') {
+    const store = await openStore(input);
+    await store.copyTo(target);
+    await store.close();
+    return target;
+  }
+  progress(`Reading ${input}`);
+  await runJob('import', { inputs: await listInputs(input), settings: {}, answers: {}, target });
+  return target;
+}

@@ -1,0 +1,43 @@
+import { Problem } from '../../core/grid/problem.ts';
+import type { Answer, RequestName, RequestParams, ServiceEvent } from './contract.ts';
+import type { OpenProperty } from './open-property.ts';
+import type { Scouting } from './scouting.ts';
+
+export interface ServiceOptions {
+  /** Where properties, staged drops and timings are kept. */
+  dataFolder: string;
+  host: 'electron' | 'loopback';
+  version: string;
+  /** The system's own dialog, where the host has one. */
+  pick?: (what: 'folder' | 'file') => Promise<string | null>;
+  /** Opens the sample property and starts a scout at once. */
+  openSample?: boolean;
+  /** Worker threads for the steps; default one a core, at most 8. */
+  workers?: number;
+}
+
+/** What every handler works on. */
+export interface ServiceContext {
+  options: ServiceOptions;
+  scouting: Scouting;
+  property: OpenProperty | null;
+  /** Puts another property in the place of the open one, closing that first. */
+  replace(property: OpenProperty | null): Promise<void>;
+  emit(event: ServiceEvent): void;
+}
+
+export type Handler<N extends RequestName> = (
+  context: ServiceContext,
+  params: RequestParams<N>,
+  binary: Uint8Array | null,
+) => Promise<Answer<N>>;
+
+export type Handlers<N extends RequestName> = { [K in N]: Handler<K> };
+
+/** @throws Problem when no property is open. */
+export function opened(context: ServiceContext): OpenProperty {
+  if (!context.property) {
+    throw new Problem('No property is open.', { fix: 'Open the sample or drop files in the window first.' });
+  }
+  return context.property;
+}

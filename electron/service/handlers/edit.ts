@@ -1,0 +1,59 @@
+import type { Settings } from '../../../core/analysis/settings.ts';
+import { FEATURE_KINDS, type Feature, type FeatureKind } from '../../../core/features/feature.ts';
+import { Problem } from '../../../core/grid/problem.ts';
+import { checkSettings } from '../../readers/settings.ts';
+import { type Handlers, opened, type ServiceContext } from '../context.ts';
+import type { PropertySummary } from '../contract.ts';
+import { type OpenProperty, refresh } from '../open-property.ts';
+import { summarize } from '../summary.ts';
+
+async function edit(
+  context: ServiceContext,
+  change: (property: OpenProperty) => Promise<unknown>,
+): Promise<PropertySummary> {
+  const property = opened(context);
+  await change(property);
+  await refresh(property);
+  const summary = await summarize(property);
+  context.emit({ type: 'property.changed', summary });
+  return summary;
+}
+
+const isKind = (kind: string): kind is FeatureKind => (FEATURE_KINDS as readonly string[]).includes(kind);
+
+/** Lays a patch over the settings, section by section; a weight of null goes back to the default. */
+function patched(settings: Settings, patch: Record<string, unknown>): Settings {
+  const next: Record<string, unknown> = { ...settings };
+  for (const [key, value] of Object.entries(patch)) {
+    const old = next[key];
+    const isSection = (part: unknown): part is Record<string, unknown> =>
+      part !== null && typeof part === 'object' && !Array.isArray(part);
+    if (isSection(old) && isSection(value)) {
+      next[key] = Object.fromEntries(
+        Object.entries({ ...old, ...value }).filter(([, member]) => key !== 'weights' || member !== null),
+      );
+    } else next[key] = value;
+  }
+  return checkSettings(next, 'the settings');
+}
+
+export const editHandlers: Handlers<
+  'settings.change' | 'features.put' | 'features.remove' | 'edit.undo' | 'edit.redo'
+> = {
+  'settings.change': (context, { patch }) =>
+    edit(context, ({ store, input }) => store.changeSettings(patched(input.settings, patch))),
+
+  'features.put': (context, { feature }) => {
+    const { kind } = feature;
+    if (!isKind(kind)) {
+      throw new Problem(`“${kind}” is not a kind of feature.`, {
+        fix: `Use one of: ${FEATURE_KINDS.join(', ')}.`,
+      });
+    }
+    return edit(context, ({ store }) => store.putFeature({ ...feature, kind } as Feature));
+  },
+
+  'features.remove': (context, { id }) => edit(context, ({ store }) => store.removeFeature(id)),
+  'edit.undo': (context) => edit(context, ({ store }) => store.undo()),
+  'edit.redo': (context) => edit(context, ({ store }) => store.redo()),
+};

@@ -1,0 +1,82 @@
+import { randomUUID } from 'node:crypto';
+import { appendFile, mkdir, readdir, rm } from 'node:fs/promises';
+import { basename, extname, join } from 'node:path';
+import { Problem } from '../../../core/grid/problem.ts';
+import { readFeatures } from '../../readers/features.ts';
+import { classifyInputs } from '../../readers/folder.ts';
+import { type Handlers, opened, type ServiceContext } from '../context.ts';
+import type { PropertySummary } from '../contract.ts';
+import { refresh } from '../open-property.ts';
+import { summarize } from '../summary.ts';
+import { importNew } from './property.ts';
+
+const VECTOR = new Set(['.geojson', '.json', '.kml', '.kmz', '.gpx', '.zip', '.gpkg']);
+
+const stagingFolder = (context: ServiceContext, staging: string) => {
+  if (!/^[0-9a-f-]{36}$/.test(staging))
+    throw new Problem('These files were not handed over.', { fix: 'Drop them again.' });
+  return join(context.options.dataFolder, 'staging', staging);
+};
+
+/** Adds the features of staged vector files to the open property, all or none. */
+async function addToOpen(context: ServiceContext, paths: string[]): Promise<PropertySummary> {
+  const property = opened(context);
+  const raster = paths.find((path) => !VECTOR.has(extname(path).toLowerCase()));
+  if (raster) {
+    throw new Problem(`${basename(raster)} cannot be added to an open property.`, {
+      file: basename(raster),
+      fix: 'Boundary, lines, areas and stands can be added. For another elevation or photo, drop all its files together as a new property.',
+    });
+  }
+  const found = [];
+  for (const path of paths) found.push(...(await readFeatures(path, property.input.frame)).features);
+  await property.store.putFeatures(found);
+  await refresh(property);
+  await context.scouting.start(property);
+  const summary = await summarize(property);
+  context.emit({ type: 'property.changed', summary });
+  return summary;
+}
+
+export const importHandlers: Handlers<'import.begin' | 'import.file' | 'import.finish'> = {
+  'import.begin': async (context) => {
+    const staging = randomUUID();
+    await mkdir(stagingFolder(context, staging), { recursive: true });
+    return { staging };
+  },
+
+  'import.file': async (context, { staging, name }, binary) => {
+    const safe = basename(name.replaceAll('\\', '/'));
+    if (safe === '' || safe.startsWith('.')) {
+      throw new Problem(`“${name}” is not a file name that can be taken.`, {
+        file: name,
+        fix: 'Rename the file and drop it again.',
+      });
+    }
+    await appendFile(join(stagingFolder(context, staging), safe), binary ?? new Uint8Array());
+    return { received: binary?.length ?? 0 };
+  },
+
+  'import.finish': async (context, { staging, into, answers }) => {
+    const folder = stagingFolder(context, staging);
+    const names = await readdir(folder).catch(() => []);
+    if (names.length === 0)
+      throw new Problem('No files were handed over.', { fix: 'Drop an elevation raster (GeoTIFF).' });
+    const files = names.map((name) => ({ name, path: join(folder, name) }));
+    const summary =
+      into === 'open'
+        ? await addToOpen(
+            context,
+            files.map(({ path }) => path),
+          )
+        : await importNew(
+            context,
+            await classifyInputs(files),
+            basename(names[0]!, extname(names[0]!)),
+            answers,
+          );
+    // Kept on failure, so that an answer to a question need not send the files again.
+    await rm(folder, { recursive: true, force: true });
+    return summary;
+  },
+};

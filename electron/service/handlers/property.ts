@@ -1,0 +1,80 @@
+import { mkdir, stat } from 'node:fs/promises';
+import { basename, extname, join } from 'node:path';
+import { Problem } from '../../../core/grid/problem.ts';
+import { root } from '../../host/places.ts';
+import { type InputSet, listInputs } from '../../readers/folder.ts';
+import { runJob } from '../../workers/run-job.ts';
+import type { Handlers, ServiceContext } from '../context.ts';
+import type { PropertySummary } from '../contract.ts';
+import { openProperty } from '../open-property.ts';
+import { summarize } from '../summary.ts';
+
+export const SAMPLE_FOLDER = join(root, 'sample-rasters', 'invented-farm');
+
+/** A file name no property of this data folder has yet. */
+async function freeName(folder: string, stem: string): Promise<string> {
+  await mkdir(folder, { recursive: true });
+  const clean = stem.replace(/[^\p{L}\p{N} _-]+/gu, '').trim() || 'property';
+  for (let count = 1; ; count++) {
+    const path = join(folder, `${clean}${count > 1 ? ` ${count}` : ''}.gpkg`);
+    const taken = await stat(path).then(
+      () => true,
+      () => false,
+    );
+    if (!taken) return path;
+  }
+}
+
+/** Shows a property file in the window and starts its scout. */
+export async function show(context: ServiceContext, path: string): Promise<PropertySummary> {
+  const property = await openProperty(path);
+  await context.replace(property);
+  await context.scouting.start(property);
+  return summarize(property);
+}
+
+/** Turns input files into a new property file and shows it. */
+export async function importNew(
+  context: ServiceContext,
+  inputs: InputSet,
+  stem: string,
+  answers: Record<string, string>,
+): Promise<PropertySummary> {
+  const target = await freeName(join(context.options.dataFolder, 'properties'), stem);
+  const { path } = await runJob('import', { inputs, settings: {}, answers, target });
+  return show(context, path);
+}
+
+async function open(context: ServiceContext, path: string): Promise<PropertySummary> {
+  const found = await stat(path).catch(() => null);
+  if (!found) {
+    throw new Problem(`There is nothing at ${path}.`, {
+      file: path,
+      fix: 'Check the path, or drop the files in the window.',
+    });
+  }
+  if (found.isFile() && extname(path).toLowerCase() === '.gpkg') return show(context, path);
+  return importNew(context, await listInputs(path), basename(path, extname(path)), {});
+}
+
+export const propertyHandlers: Handlers<
+  'property.openSample' | 'property.open' | 'property.pick' | 'property.summary'
+> = {
+  'property.openSample': async (context) =>
+    importNew(context, await listInputs(SAMPLE_FOLDER), 'Sample (invented)', {}),
+
+  'property.open': (context, { path }) => open(context, path),
+
+  'property.pick': async (context, { what }) => {
+    const { pick } = context.options;
+    if (!pick) {
+      throw new Problem('This window cannot open the system’s file dialog.', {
+        fix: 'Drop the files in the window or type the path.',
+      });
+    }
+    const path = await pick(what);
+    return path === null ? null : open(context, path);
+  },
+
+  'property.summary': async ({ property }) => (property ? summarize(property) : null),
+};

@@ -1,0 +1,59 @@
+import { mkdir } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
+import type { Artifacts } from '../../../core/analysis/artifacts.ts';
+import { buildReport } from '../../../core/analysis/report-model/build-report.ts';
+import { STEPS } from '../../../core/analysis/step-table.ts';
+import { ownedArea } from '../../../core/features/owned-area.ts';
+import { Problem } from '../../../core/grid/problem.ts';
+import { runJob } from '../../workers/run-job.ts';
+import { type Handlers, opened } from '../context.ts';
+import type { OpenProperty } from '../open-property.ts';
+
+const complete = ({ artifacts }: OpenProperty): artifacts is Artifacts =>
+  STEPS.every((step) => (step.makes as (keyof Artifacts)[]).every((made) => made in artifacts));
+
+async function modelOf(property: OpenProperty) {
+  if (!complete(property)) return null;
+  const { input, artifacts, store } = property;
+  const { notes, missing } = await store.head();
+  return buildReport(
+    input.frame,
+    input.settings,
+    artifacts as Artifacts,
+    notes,
+    missing,
+    ownedArea(input.sources.features),
+  );
+}
+
+export const reportHandlers: Handlers<'report.model' | 'export.all' | 'travel.assumptions'> = {
+  'report.model': (context) => modelOf(opened(context)),
+
+  'travel.assumptions': async (context) => {
+    const { artifacts, input } = opened(context);
+    return (artifacts.assumptions ?? []).map((row) => ({
+      ...row,
+      changed: row.key in input.settings.weights,
+    }));
+  },
+
+  'export.all': async (context, { folder }) => {
+    const property = opened(context);
+    const report = await modelOf(property);
+    if (!report) {
+      throw new Problem('There is nothing to export yet.', {
+        fix: 'Wait until the scout has finished, then export.',
+      });
+    }
+    const target = folder ?? join(dirname(property.path), `${basename(property.path, '.gpkg')} export`);
+    await mkdir(target, { recursive: true }).catch((error: Error) => {
+      throw new Problem(`The folder ${target} cannot be made: ${error.message}.`, {
+        file: target,
+        fix: 'Choose a folder you may write to.',
+      });
+    });
+    const artifacts = property.artifacts as Artifacts;
+    const { files } = await runJob('outputs', { folder: target, property: property.path, artifacts, report });
+    return { folder: target, files };
+  },
+};

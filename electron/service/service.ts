@@ -1,0 +1,94 @@
+import { troubleOf } from '../host/trouble.ts';
+import { createStepPool } from '../workers/step-pool.ts';
+import type { ServiceContext, ServiceOptions } from './context.ts';
+import { type RequestName, requests, type Service, type ServiceEvent, TroubleError } from './contract.ts';
+import { editHandlers } from './handlers/edit.ts';
+import { importHandlers } from './handlers/import.ts';
+import { mapHandlers } from './handlers/map.ts';
+import { propertyHandlers } from './handlers/property.ts';
+import { reportHandlers } from './handlers/report.ts';
+import { scoutHandlers } from './handlers/scout.ts';
+import { createScouting } from './scouting.ts';
+
+const handlers = {
+  ...propertyHandlers,
+  ...importHandlers,
+  ...editHandlers,
+  ...scoutHandlers,
+  ...mapHandlers,
+  ...reportHandlers,
+};
+
+const refusal = (message: string) =>
+  new TroubleError({ kind: 'refused', message, file: null, fix: 'Reload the window.', question: null });
+
+/**
+ * The one service behind both hosts. Each request is checked against the contract before a handler sees it;
+ * requests that change the property run one after another, those that only read run beside them.
+ */
+export async function createService(options: ServiceOptions): Promise<Service> {
+  const listeners = new Set<(event: ServiceEvent) => void>();
+  const emit = (event: ServiceEvent) => {
+    for (const listener of listeners) listener(event);
+  };
+  const pool = createStepPool(options.workers);
+  const scouting = createScouting(pool, options.dataFolder, emit);
+  const context: ServiceContext = {
+    options,
+    scouting,
+    emit,
+    property: null,
+    async replace(property) {
+      await scouting.cancel();
+      await context.property?.store.close();
+      context.property = property;
+    },
+  };
+
+  const changing = /^(property\.(open|openSample|pick)|import\.finish|settings\.|features\.|edit\.)/;
+  let turn: Promise<unknown> = Promise.resolve();
+
+  if (options.openSample) {
+    turn = handlers['property.openSample'](context, {}, null).then(
+      (summary) => emit({ type: 'property.changed', summary }),
+      (error) => emit({ type: 'host.trouble', trouble: troubleOf(error) }),
+    );
+  }
+
+  return {
+    async handle(name, params, binary) {
+      if (name === 'host.describe') {
+        requests[name].parse(params);
+        return { host: options.host, version: options.version, canPick: options.pick !== undefined };
+      }
+      if (!Object.hasOwn(handlers, name))
+        throw refusal(`The window asked for “${name}”, which the service does not know.`);
+      const checked = requests[name as RequestName].safeParse(params);
+      if (!checked.success) {
+        const { path, message } = checked.error.issues[0]!;
+        throw refusal(`The window sent a wrong “${name}”: ${path.join('.')} ${message}.`);
+      }
+      const handler = handlers[name as keyof typeof handlers] as (
+        context: ServiceContext,
+        params: unknown,
+        binary: Uint8Array | null,
+      ) => Promise<unknown>;
+      const work = () => handler(context, checked.data, binary);
+      // A window that starts while the sample is still being read waits for it rather than showing an empty start.
+      if (name === 'property.summary') return turn.then(work, work);
+      if (!changing.test(name)) return work();
+      const result = turn.then(work, work);
+      turn = result.catch(() => {});
+      return result;
+    },
+    listen(handler) {
+      listeners.add(handler);
+      return () => listeners.delete(handler);
+    },
+    async close() {
+      await turn.catch(() => {});
+      await context.replace(null);
+      await pool.close();
+    },
+  };
+}

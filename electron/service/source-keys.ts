@@ -1,0 +1,30 @@
+import { createHash } from 'node:crypto';
+import type { Sources } from '../../core/analysis/artifacts.ts';
+import { canonical } from '../../core/analysis/canonical.ts';
+import type { Frame, TypedArray } from '../../core/grid/frame.ts';
+
+export const digest = (text: string): string => createHash('sha256').update(text).digest('hex').slice(0, 40);
+
+function digestArrays(label: string, arrays: readonly TypedArray[]): string {
+  const hash = createHash('sha256').update(label);
+  for (const array of arrays) hash.update(new Uint8Array(array.buffer, array.byteOffset, array.byteLength));
+  return hash.digest('hex').slice(0, 40);
+}
+
+/**
+ * Content keys of what the readers brought in, on this frame. Taken from the cells themselves, so a property
+ * that is copied, mailed and reopened finds the same results.
+ */
+export function sourceKeys(frame: Frame, sources: Sources): Record<keyof Sources, string> {
+  const place = canonical(frame);
+  const { elevation, imagery, landcover, features, wind } = sources;
+  return {
+    elevation: digestArrays(place, [elevation.cells]),
+    imagery: imagery ? digestArrays(canonical(imagery.frame), [...imagery.bands, imagery.valid]) : 'none',
+    landcover: landcover ? digestArrays(place, [landcover.cells]) : 'none',
+    features: digest(canonical([place, features])),
+    wind: wind
+      ? digestArrays(wind.station, [wind.hours, wind.direction, wind.speed, wind.temperature, wind.sky])
+      : 'none',
+  };
+}

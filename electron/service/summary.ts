@@ -1,0 +1,42 @@
+import { ownedArea } from '../../core/features/owned-area.ts';
+import { crsDefinition } from '../readers/crs.ts';
+import { LAYER_ARTIFACT, TABLE_ARTIFACT } from './catalog.ts';
+import { type PropertySummary, TABLES, TILE_LAYERS } from './contract.ts';
+import type { OpenProperty } from './open-property.ts';
+
+/** What the window knows of the open property without asking further. */
+export async function summarize(property: OpenProperty): Promise<PropertySummary> {
+  const { artifacts, keys, input, store, display } = property;
+  const { frame, settings } = input;
+  const { notes, missing, canUndo, canRedo } = await store.head();
+  const present = (name: keyof typeof artifacts) => artifacts[name] !== undefined && artifacts[name] !== null;
+  const features = artifacts.features ?? [];
+  return {
+    name: settings.name,
+    invented: settings.invented,
+    units: settings.units,
+    frame: { ...frame, proj4: crsDefinition(frame.epsg) },
+    ownedArea: ownedArea(features),
+    importNotes: notes,
+    missing,
+    doubts: {
+      ground: artifacts.groundDoubts ?? [],
+      cover: artifacts.coverDoubts ?? [],
+      travel: artifacts.travelDoubts ?? [],
+      air: artifacts.airDoubts ?? [],
+    },
+    coverSource: artifacts.coverSource ?? null,
+    layers: TILE_LAYERS.filter((layer) => present(LAYER_ARTIFACT[layer])).map((name) => ({
+      name,
+      key: keys.get(LAYER_ARTIFACT[name]) ?? `source/${display ? 'display' : 'frame'}`,
+    })),
+    tables: TABLES.filter((table) => present(TABLE_ARTIFACT[table])).map((name) => ({
+      name,
+      key: keys.get(TABLE_ARTIFACT[name]) ?? `source/${JSON.stringify(features).length}`,
+      count: (artifacts[TABLE_ARTIFACT[name]] as unknown[]).length,
+    })),
+    canUndo,
+    canRedo,
+    settings: settings as unknown as Record<string, unknown>,
+  };
+}
