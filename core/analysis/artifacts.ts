@@ -74,6 +74,8 @@ export interface Results {
   /** Depth of still pools alone, m. */
   poolDepth: Grid;
   pools: Pool[];
+  /** Speed of the sliding layer, m/s; NaN no data. */
+  airSpeed: Grid;
   /** One per stand, or per best neck where there are no stands; same order as `standRisks`. */
   carries: Carry[];
   airDoubts: string[];
