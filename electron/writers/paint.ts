@@ -12,6 +12,9 @@ import { type ClassStyle, inPattern } from './palette.ts';
 import { parseColour } from './ramp.ts';
 import { type PaintWindow, sample } from './sample.ts';
 
+export { legendOf } from './layers.ts';
+export { encodePng } from './png.ts';
+
 /** Paints a window of a layer: the map's tiles and the report's figures come from here. */
 
 /** Colour and opacity of every pixel; clear outside the frame and where there is no data or no such layer yet. */

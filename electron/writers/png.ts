@@ -14,7 +14,7 @@ export interface PngImage {
 
 const COLOUR_TYPE = { 1: 0, 2: 4, 3: 2, 4: 6 } as const;
 
-export function encodePng(image: PngImage): Uint8Array {
+export function encodeImage(image: PngImage): Uint8Array {
   const { width, height, channels } = image;
   if (image.data.length !== width * height * channels) {
     throw new Error(
@@ -37,9 +37,9 @@ export function encodePng(image: PngImage): Uint8Array {
 }
 
 /** Colour and opacity, written without the opacity where nothing is transparent. */
-export function encodeRgba(rgba: Uint8ClampedArray | Uint8Array, width: number, height: number): Uint8Array {
+export function encodePng(rgba: Uint8ClampedArray | Uint8Array, width: number, height: number): Uint8Array {
   for (let at = 3; at < rgba.length; at += 4) {
-    if (rgba[at] !== 255) return encodePng({ width, height, channels: 4, data: rgba });
+    if (rgba[at] !== 255) return encodeImage({ width, height, channels: 4, data: rgba });
   }
   const data = new Uint8Array(width * height * 3);
   for (let from = 0, to = 0; from < rgba.length; from += 4) {
@@ -47,7 +47,7 @@ export function encodeRgba(rgba: Uint8ClampedArray | Uint8Array, width: number, 
     data[to++] = rgba[from + 1]!;
     data[to++] = rgba[from + 2]!;
   }
-  return encodePng({ width, height, channels: 3, data });
+  return encodeImage({ width, height, channels: 3, data });
 }
 
 /** Each row as the smaller of plain, difference to the left, difference to above (filters 0, 1 and 2). */

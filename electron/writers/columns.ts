@@ -1,0 +1,146 @@
+import type { FeatureCollection } from 'geojson';
+import type { Carry, Pool } from '../../core/air/types.ts';
+import type { Artifacts } from '../../core/analysis/artifacts.ts';
+import type { CoverBlock } from '../../core/cover/types.ts';
+import type { Feature } from '../../core/features/feature.ts';
+import type { StandRisk } from '../../core/stands/types.ts';
+import type { Bench, ContourLine, DrainageLine, Draw, RidgeLine, Saddle } from '../../core/terrain/types.ts';
+import type { Corridor, Crossing, Neck, TravelArea } from '../../core/travel/types.ts';
+import { type TableName, tableFeatures } from './tables.ts';
+
+/**
+ * The same tables for people with another program: plain column names that say their unit, plain values (lists as
+ * text), coordinates still in the frame. GeoJSON files and the property file's result tables are written from this.
+ */
+
+type Value = string | number | boolean | null;
+type Columns = Record<string, Value>;
+
+const round = (value: number | null, digits: number): number | null =>
+  value === null || !Number.isFinite(value) ? null : Number(value.toFixed(digits));
+const list = (words: readonly string[]): string => words.join('; ');
+
+const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) => Columns } = {
+  features: (row: Feature) => ({
+    ...row.attributes,
+    kind: row.kind,
+    status: row.status,
+    name: row.name,
+    source: row.source,
+  }),
+  contours: (row: ContourLine) => ({ elevation_m: row.elevation, index_contour: row.index }),
+  drainage: (row: DrainageLine) => ({
+    id: row.id,
+    strahler_order: row.order,
+    length_m: round(row.length, 1),
+    catchment_m2: round(row.catchment, 0),
+    drop_m: round(row.drop, 2),
+    next: row.next,
+  }),
+  ridges: (row: RidgeLine) => ({ id: row.id, length_m: round(row.length, 1) }),
+  draws: (row: Draw) => ({
+    id: row.id,
+    length_m: round(row.length, 1),
+    depth_m: round(row.depth, 1),
+    relief_m: round(row.relief, 1),
+  }),
+  saddles: (row: Saddle) => ({
+    id: row.id,
+    elevation_m: round(row.elevation, 2),
+    rise_m: round(row.rise, 1),
+    fall_one_side_m: round(row.falls[0], 1),
+    fall_other_side_m: round(row.falls[1], 1),
+    width_m: round(row.width, 1),
+  }),
+  benches: (row: Bench) => ({
+    id: row.id,
+    area_m2: round(row.area, 0),
+    length_m: round(row.length, 0),
+    width_m: round(row.width, 0),
+    slope_above_deg: round(row.slopeAbove, 1),
+    slope_below_deg: round(row.slopeBelow, 1),
+  }),
+  blocks: (row: CoverBlock) => ({ block: row.id, area_m2: round(row.area, 0) }),
+  areas: (row: TravelArea) => ({
+    area: row.id,
+    kind: row.kind,
+    name: row.name,
+    source: row.source,
+    area_m2: round(row.area, 0),
+  }),
+  corridors: (row: Corridor, { travelAreas = [] }) => ({
+    id: row.id,
+    from: areaName(travelAreas, row.from),
+    to: areaName(travelAreas, row.to),
+    share: round(row.share, 4),
+    length_m: round(row.length, 0),
+    cost_as_metres_of_easy_ground: round(row.cost, 0),
+  }),
+  necks: (row: Neck) => ({
+    id: row.id,
+    rank: row.rank,
+    width_m: round(row.width, 1),
+    share: round(row.share, 4),
+    share_low: round(row.spread.low, 4),
+    share_high: round(row.spread.high, 4),
+    runs: row.spread.runs,
+    firm: row.firm,
+    owner: row.owner,
+    landmarks: list(row.landmarks),
+    pairs: list(row.pairs.map(({ from, to, share }) => `${from} to ${to} ${Math.round(share * 100)} %`)),
+    reasons: list(row.reasons),
+  }),
+  crossings: (row: Crossing) => ({
+    id: row.id,
+    kind: row.kind,
+    feature: row.feature,
+    share: round(row.share, 4),
+    corridors: list(row.corridors),
+    owner: row.owner,
+    reasons: list(row.reasons),
+  }),
+  pools: (row: Pool) => ({
+    id: row.id,
+    depth_m: round(row.depth, 2),
+    area_m2: round(row.area, 0),
+    volume_m3: round(row.volume, 0),
+    sill_elevation_m: round(row.sillElevation, 2),
+  }),
+  carries: (row: Carry) => ({
+    length_m: round(row.length, 0),
+    layer_depth_m: round(row.layerDepth, 2),
+    speed_m_per_s: round(row.speed, 2),
+    ends: row.ends,
+    pool: row.pool,
+  }),
+  'stand-risks': (row: StandRisk) => ({
+    id: row.id,
+    subject: row.subject.type,
+    subject_id: row.subject.id,
+    name: row.subject.name,
+    level: row.level,
+    in_pool: row.inPool,
+    pool_depth_m: round(row.poolDepth, 2),
+    meets: list(row.meets),
+    owner: row.owner,
+    verdict: row.verdict,
+    reasons: list(row.reasons),
+    doubts: list(row.doubts),
+  }),
+};
+
+const areaName = (areas: readonly TravelArea[], id: number): string =>
+  areas.find((area) => area.id === id)?.name ?? String(id);
+
+/** A table in frame coordinates with its plain columns. */
+export function plainTable(name: TableName, artifacts: Partial<Artifacts>): FeatureCollection {
+  const table = tableFeatures(name, artifacts);
+  const columns = COLUMNS[name] as (row: unknown, artifacts: Partial<Artifacts>) => Columns;
+  return {
+    ...table,
+    features: table.features.map((feature) => ({
+      ...feature,
+      properties: columns(feature.properties, artifacts),
+    })),
+  };
+}
