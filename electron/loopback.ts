@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 import { browserArguments, findBrowser, isRoot } from './host/browser.ts';
 import { type LoopbackServer, serveLoopback } from './host/loopback-server.ts';
 import { dataFolder, dist, version } from './host/places.ts';
@@ -23,6 +24,8 @@ export interface LoopbackRun {
 const RELOAD_GRACE = 4000;
 /** Milliseconds a browser that handed its window to another process has to show it. */
 const OPENING_GRACE = 20_000;
+/** Milliseconds the service has to close its files. */
+const CLOSING_TIME = 8000;
 
 /** Runs the service here and its window in a browser, until the window is closed or Ctrl-C. */
 export async function runLoopback(run: LoopbackRun): Promise<void> {
@@ -46,7 +49,8 @@ export async function runLoopback(run: LoopbackRun): Promise<void> {
   await Promise.race([interrupted(), ...(browser ? [windowClosed(browser, server)] : [])]);
   browser?.kill();
   await server.close();
-  await service.close();
+  // A file half read may take its time; the store is safe to leave, so nobody waits long.
+  await Promise.race([service.close(), setTimeout(CLOSING_TIME, null, { ref: false })]);
 }
 
 function openPath(service: Service, server: LoopbackServer, path: string): void {

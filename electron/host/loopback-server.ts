@@ -13,7 +13,7 @@ export interface LoopbackServer {
   address: string;
   /** Windows that listen for events now, and when that last changed (milliseconds of `performance.now`). */
   windows(): { listening: number; since: number };
-  /** Tells every window; kept for the first one while none listens. */
+  /** Tells every window; trouble is kept for the first one while none listens. */
   announce(event: ServiceEvent): void;
   close(): Promise<void>;
 }
@@ -132,7 +132,8 @@ export async function serveLoopback(options: LoopbackOptions): Promise<LoopbackS
     });
   }
 
-  function tell(event: ServiceEvent): void {
+  function announce(event: ServiceEvent): void {
+    if (streams.size === 0 && event.type === 'host.trouble') waiting.push(event);
     const line = `${JSON.stringify(event)}\n`;
     for (const response of streams) {
       if (response.writableLength > EVENT_BACKLOG) response.destroy();
@@ -200,7 +201,7 @@ export async function serveLoopback(options: LoopbackOptions): Promise<LoopbackS
   });
   const { port } = server.address() as AddressInfo;
   own = `${HOST}:${port}`;
-  const silence = service.listen(tell);
+  const silence = service.listen(announce);
   const beat = setInterval(() => {
     for (const response of streams) response.write('\n');
   }, heartbeat);
@@ -210,7 +211,7 @@ export async function serveLoopback(options: LoopbackOptions): Promise<LoopbackS
     port,
     address: `http://${own}/#t=${session.token}`,
     windows: () => ({ listening: streams.size, since }),
-    announce: (event) => (streams.size === 0 ? waiting.push(event) : tell(event)),
+    announce,
     async close() {
       clearInterval(beat);
       silence();

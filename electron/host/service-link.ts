@@ -38,6 +38,11 @@ const DOWN = fault(
   'Close the window and start Hollowgate again. Every finished edit is in your property file.',
 );
 
+const INTERRUPTED = fault(
+  'The part of Hollowgate that does the work stopped before it answered.',
+  'Open your property again to go on. Every finished edit is in its file.',
+);
+
 /** Main's end of the line to the service process, which it starts again when it dies. */
 export function linkService(options: LinkOptions): ServiceLink {
   const waiting = new Map<number, (reply: Reply) => void>();
@@ -68,7 +73,7 @@ export function linkService(options: LinkOptions): ServiceLink {
 
   function died(code: number): void {
     child = null;
-    for (const settle of waiting.values()) settle({ ok: false, trouble: DOWN });
+    for (const settle of waiting.values()) settle({ ok: false, trouble: INTERRUPTED });
     waiting.clear();
     if (closing === null) restart(code);
     else closing();

@@ -1,14 +1,7 @@
+import type { ServiceOptions } from '../service/context.ts';
 import type { Service } from '../service/contract.ts';
 import { replyOf } from './trouble.ts';
 import type { FromService, ToService } from './wire.ts';
-
-export interface ServiceOptions {
-  dataFolder: string;
-  host: 'electron' | 'loopback';
-  version: string;
-  pick?: (what: 'folder' | 'file') => Promise<string | null>;
-  openSample?: boolean;
-}
 
 /**
  * The service's end of the line to Electron's main process. Requests that arrive while the service starts wait
