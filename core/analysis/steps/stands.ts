@@ -1,0 +1,38 @@
+import { carryFrom } from '../../air/carry.ts';
+import { standRisk } from '../../stands/risk.ts';
+import { standSubjects } from '../../stands/subjects.ts';
+import { wordingIn } from '../../stands/wording.ts';
+import { defineStep } from '../step.ts';
+
+const risks = defineStep({
+  name: 'stands.risks',
+  version: 1,
+  title: 'Following the scent of each stand',
+  needs: [
+    'features',
+    'flowDirection',
+    'coldAir',
+    'poolDepth',
+    'airSpeed',
+    'pools',
+    'areas',
+    'travelAreas',
+    'corridors',
+    'necks',
+    'forms',
+  ],
+  makes: ['carries', 'standRisks'],
+  params: ({ units }) => ({ units }),
+  run(inputs, { units }, progress) {
+    const subjects = standSubjects(inputs.flowDirection.frame, inputs.features, inputs.necks);
+    const say = wordingIn(units);
+    const carries = subjects.map(({ at }) => carryFrom(at, inputs));
+    const standRisks = subjects.map((subject, k) => {
+      progress(k / subjects.length);
+      return standRisk(subject, carries[k]!, inputs, inputs, say);
+    });
+    return { carries, standRisks };
+  },
+});
+
+export const standSteps = [risks] as const;
