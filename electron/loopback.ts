@@ -8,6 +8,7 @@ import { dataFolder, dist, version } from './host/places.ts';
 import { createSession } from './host/session.ts';
 import { staticFiles } from './host/static-files.ts';
 import { troubleOf } from './host/trouble.ts';
+import { windowClosed } from './host/window-watch.ts';
 import type { Service } from './service/contract.ts';
 import { createService } from './service/service.ts';
 
@@ -20,37 +21,60 @@ export interface LoopbackRun {
   port: number;
 }
 
-/** Milliseconds a window may be away, as when it is reloaded, before it counts as closed. */
-const RELOAD_GRACE = 4000;
-/** Milliseconds a browser that handed its window to another process has to show it. */
-const OPENING_GRACE = 20_000;
+/** A start that fails for a reason the person can mend; its message says both. */
+export class CannotStart extends Error {}
+
 /** Milliseconds the service has to close its files. */
 const CLOSING_TIME = 8000;
 
 /** Runs the service here and its window in a browser, until the window is closed or Ctrl-C. */
 export async function runLoopback(run: LoopbackRun): Promise<void> {
   const data = dataFolder();
-  mkdirSync(data, { recursive: true });
+  const profile = join(data, 'browser-profile');
+  await orExplain(() => mkdirSync(profile, { recursive: true }), {
+    any: `Hollowgate cannot make its folder ${data}. Free the place or name another one in HOLLOWGATE_DATA.`,
+  });
+  const files = await orExplain(() => staticFiles(join(dist, 'renderer')), {
+    any: 'The window has not been built. Run "npm run build" first; "npm start" does that by itself.',
+  });
   const service = await createService({
     dataFolder: data,
     host: 'loopback',
     version: version(),
     openSample: run.path === null,
   });
-  const files = staticFiles(join(dist, 'renderer'));
-  const server = await serveLoopback({ service, session: createSession(), files, port: run.port });
+  const server = await orExplain(
+    () => serveLoopback({ service, session: createSession(), files, port: run.port }),
+    {
+      EADDRINUSE: `Port ${run.port} is in use. Leave --port away to take a free one.`,
+      EACCES: `Port ${run.port} may not be used here. Leave --port away to take a free one.`,
+    },
+  );
   if (run.path !== null) openPath(service, server, run.path);
 
-  const browser = run.openBrowser ? openBrowser(server, data) : null;
-  if (browser === null) {
-    const why = run.openBrowser ? 'No Chromium-family browser was found. ' : '';
+  const printAddress = (why: string) =>
     console.log(`${why}Open this address; it works once, in one window:\n${server.address}`);
+  const browser = run.openBrowser ? openBrowser(server, profile) : null;
+  if (browser === null) printAddress(run.openBrowser ? 'No Chromium-family browser was found. ' : '');
+  const ends = [interrupted()];
+  if (browser !== null) {
+    ends.push(windowClosed(browser, server, () => printAddress('The browser did not open a window. ')));
   }
-  await Promise.race([interrupted(), ...(browser ? [windowClosed(browser, server)] : [])]);
+  await Promise.race(ends);
   browser?.kill();
   await server.close();
   // A file half read may take its time; the store is safe to leave, so nobody waits long.
   await Promise.race([service.close(), setTimeout(CLOSING_TIME, null, { ref: false })]);
+}
+
+/** Does what a start needs, or throws the plain sentence for the system's error code, `any` for all others. */
+async function orExplain<T>(work: () => T | Promise<T>, sentences: Record<string, string>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    const sentence = sentences[(error as NodeJS.ErrnoException).code ?? ''] ?? sentences.any;
+    throw sentence === undefined ? error : new CannotStart(sentence);
+  }
 }
 
 function openPath(service: Service, server: LoopbackServer, path: string): void {
@@ -59,11 +83,9 @@ function openPath(service: Service, server: LoopbackServer, path: string): void 
     .catch((error: unknown) => server.announce({ type: 'host.trouble', trouble: troubleOf(error) }));
 }
 
-function openBrowser(server: LoopbackServer, data: string): ChildProcess | null {
+function openBrowser(server: LoopbackServer, profile: string): ChildProcess | null {
   const program = findBrowser();
   if (program === null) return null;
-  const profile = join(data, 'browser-profile');
-  mkdirSync(profile, { recursive: true });
   return spawn(program, browserArguments(server.address, profile, isRoot()), { stdio: 'ignore' });
 }
 
@@ -77,35 +99,5 @@ function interrupted(): Promise<void> {
         resolve();
       });
     }
-  });
-}
-
-/**
- * Resolves once the browser has ended and no window listens any more. A browser may hand its window to one that
- * runs already and end at once, so its end alone says little; if no window ever comes, the address is printed.
- */
-function windowClosed(browser: ChildProcess, server: LoopbackServer): Promise<void> {
-  return new Promise((resolve) => {
-    let seen = false;
-    let ended: number | null = null;
-    let told = false;
-    const end = (failed: boolean) => {
-      ended ??= performance.now() - (failed ? OPENING_GRACE : 0);
-    };
-    browser.once('error', () => end(true));
-    browser.once('exit', (code) => end(code !== 0));
-    const watch = setInterval(() => {
-      const { listening, since } = server.windows();
-      seen ||= listening > 0;
-      if (ended === null || listening > 0) return;
-      const now = performance.now();
-      if (seen && now - since > RELOAD_GRACE) {
-        clearInterval(watch);
-        resolve();
-      } else if (!seen && !told && now - ended > OPENING_GRACE) {
-        told = true;
-        console.log(`The browser did not open a window. Open this address yourself:\n${server.address}`);
-      }
-    }, 500);
   });
 }

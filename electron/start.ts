@@ -23,13 +23,19 @@ if (options.host === 'electron') {
 }
 const how = options.openBrowser ? 'in a browser window on this machine' : 'for a browser on this machine';
 console.log(`Opening Hollowgate ${how}${why === null ? '' : `, not in Electron: ${why}`}.`);
-const { runLoopback } = await import('./loopback.ts');
-await runLoopback({
-  path: options.path === null ? null : resolve(options.path),
-  openBrowser: options.openBrowser,
-  port: options.port,
-});
-process.exit(0);
+const { CannotStart, runLoopback } = await import('./loopback.ts');
+try {
+  await runLoopback({
+    path: options.path === null ? null : resolve(options.path),
+    openBrowser: options.openBrowser,
+    port: options.port,
+  });
+  process.exit(0);
+} catch (error) {
+  if (!(error instanceof CannotStart)) throw error;
+  console.error(error.message);
+  process.exit(1);
+}
 
 function read(): StartOptions {
   try {
