@@ -1,0 +1,103 @@
+/** Distances to lines and areas, in the sample's local metres (x east, y north from the south-west corner). */
+
+export type XY = [x: number, y: number];
+
+export interface Nearest {
+  distance: number;
+  /** Length along the line to the nearest point, m. */
+  along: number;
+  /** -1 right of the line, 1 left of it. */
+  side: number;
+}
+
+/** The nearest point of a line. */
+export function nearest(line: readonly XY[], x: number, y: number): Nearest {
+  let best = Number.POSITIVE_INFINITY;
+  let along = 0;
+  let side = 1;
+  let walked = 0;
+  for (let i = 1; i < line.length; i++) {
+    const [x0, y0] = line[i - 1]!;
+    const [x1, y1] = line[i]!;
+    const dx = x1 - x0;
+    const dy = y1 - y0;
+    const length = Math.sqrt(dx * dx + dy * dy);
+    const t = clamp(((x - x0) * dx + (y - y0) * dy) / (length * length), 0, 1);
+    const ox = x - x0 - t * dx;
+    const oy = y - y0 - t * dy;
+    const distance = Math.sqrt(ox * ox + oy * oy);
+    if (distance < best) {
+      best = distance;
+      along = walked + t * length;
+      side = dx * (y - y0) - dy * (x - x0) >= 0 ? 1 : -1;
+    }
+    walked += length;
+  }
+  return { distance: best, along, side };
+}
+
+/** A test whether a point is inside any of the rings (even-odd rule), quick for points far away. */
+export function insideOf(...rings: (readonly XY[])[]): (x: number, y: number) => boolean {
+  const boxed = rings.map((ring) => ({
+    ring,
+    west: Math.min(...ring.map(([x]) => x)),
+    east: Math.max(...ring.map(([x]) => x)),
+    south: Math.min(...ring.map(([, y]) => y)),
+    north: Math.max(...ring.map(([, y]) => y)),
+  }));
+  return (x, y) =>
+    boxed.some((b) => x >= b.west && x <= b.east && y >= b.south && y <= b.north && inRing(b.ring, x, y));
+}
+
+function inRing(ring: readonly XY[], x: number, y: number): boolean {
+  let odd = false;
+  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+    const [xi, yi] = ring[i]!;
+    const [xj, yj] = ring[j]!;
+    if (yi > y !== yj > y && x < ((xj - xi) * (y - yi)) / (yj - yi) + xi) odd = !odd;
+  }
+  return odd;
+}
+
+/** Signed area of a ring, m²; positive when it turns counter-clockwise. */
+export function ringArea(ring: readonly XY[]): number {
+  let twice = 0;
+  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+    twice += ring[j]![0] * ring[i]![1] - ring[i]![0] * ring[j]![1];
+  }
+  return twice / 2;
+}
+
+/** A smooth line through the given points (Catmull & Rom 1974), `parts` pieces a span. */
+export function smooth(points: readonly XY[], parts: number): XY[] {
+  const out: XY[] = [];
+  for (let i = 0; i + 1 < points.length; i++) {
+    const [a, b, c, d] = [
+      points[Math.max(i - 1, 0)]!,
+      points[i]!,
+      points[i + 1]!,
+      points[i + 2] ?? points[i + 1]!,
+    ];
+    for (let part = 0; part < parts; part++) {
+      const t = part / parts;
+      const mix = (k: 0 | 1): number =>
+        0.5 *
+        (2 * b[k] +
+          (c[k] - a[k]) * t +
+          (2 * a[k] - 5 * b[k] + 4 * c[k] - d[k]) * t * t +
+          (3 * b[k] - a[k] - 3 * c[k] + d[k]) * t * t * t);
+      out.push([mix(0), mix(1)]);
+    }
+  }
+  out.push(points[points.length - 1]!);
+  return out;
+}
+
+export const clamp = (value: number, low: number, high: number): number =>
+  Math.min(Math.max(value, low), high);
+
+/** 0 below `from`, 1 above `to`, smooth between. */
+export function ramp(value: number, from: number, to: number): number {
+  const t = clamp((value - from) / (to - from), 0, 1);
+  return t * t * (3 - 2 * t);
+}

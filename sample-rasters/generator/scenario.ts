@@ -1,0 +1,342 @@
+/**
+ * The invented property: where everything lies, in local metres (x east, y north from the south-west corner).
+ * Ground, photo, wind, names and lines are all made up; the place on the globe is nominal.
+ */
+import { ringArea, smooth, type XY } from './lines.ts';
+
+export const SEED = 2;
+export const NAME = 'Tallowfork Farm (invented)';
+/** UTM zone 17N; near 39.3° N, 81.7° W. */
+export const EPSG = 32617;
+export const WEST = 438600;
+export const SOUTH = 4349100;
+/** Size of the country made, m. */
+export const WIDTH = 2700;
+export const HEIGHT = 2500;
+/** Cells of the two rasters, m. */
+export const GROUND_CELL = 2.5;
+export const PHOTO_CELL = 2;
+
+/** Middle of the valley floor the farm lies in, and of the neighbour's valley in the north. */
+export const floorLine = (x: number): number => 835 + 35 * Math.sin(x / 420 + 0.5) + 15 * Math.sin(x / 170);
+export const northFloorLine = (x: number): number => 2360 + 30 * Math.sin(x / 380 + 2);
+
+/** Tallow Fork flows west; east of `DEEP_FROM` it runs below banks a person cannot see over. */
+export const CREEK: XY[] = smooth(
+  Array.from({ length: 113 }, (_, i): XY => {
+    const x = 2750 - i * 25;
+    return [x, floorLine(x) - 34 + 32 * Math.sin(x / 72 + 1.2) + 9 * Math.sin(x / 23 + Math.sin(x / 60))];
+  }),
+  3,
+);
+export const bedElevation = (x: number): number => 198 + 0.003 * x;
+/** x where the deep-cut reach ends and where the shallow one begins, m. */
+export const DEEP_FROM = 1540;
+export const SHALLOW_TO = 1440;
+export const DEEP = { width: 9, depth: 3.4 };
+export const SHALLOW = { width: 7, depth: 0.6 };
+
+/** Gentle floors of the three hollows that open on the valley, from the mouth up; the hill grades to them. */
+export const HOLLOWS: XY[][] = [
+  [
+    [797, 940],
+    [832, 1010],
+    [880, 1080],
+    [905, 1120],
+  ],
+  [
+    [1334, 925],
+    [1340, 1000],
+    [1372, 1080],
+    [1380, 1130],
+  ],
+  [
+    [1842, 895],
+    [1838, 1000],
+    [1826, 1090],
+    [1818, 1130],
+  ],
+];
+export const HOLLOW_GRADE = 0.035;
+
+/** The railroad runs along the foot of the hill: in cuts through the noses, on fill over the hollows. */
+export const RAIL: XY[] = smooth(
+  [
+    [-60, 1015],
+    [300, 1012],
+    [560, 992],
+    [800, 972],
+    [1080, 958],
+    [1335, 950],
+    [1600, 930],
+    [1840, 922],
+    [2080, 944],
+    [2380, 985],
+    [2760, 998],
+  ],
+  8,
+);
+export const railElevation = (x: number): number => 205.2 + 0.0027 * x;
+/** Where the only underpass is, and the hollows that pass under the fill in a pipe. */
+export const UNDERPASS: XY = [1333, 950];
+export const CULVERTS: XY[] = [
+  [794, 972.5],
+  [1842, 922],
+  [1958, 932],
+];
+
+export const ROAD: XY[] = smooth(
+  [
+    [-60, 752],
+    [200, 758],
+    [480, 766],
+    [760, 744],
+    [1000, 728],
+    [1250, 712],
+    [1500, 690],
+    [1750, 668],
+    [2000, 674],
+    [2300, 716],
+    [2760, 742],
+  ],
+  8,
+);
+
+/** From the house over the ford, through the underpass and up the hollow to the hay field. */
+export const LANE: XY[] = smooth(
+  [
+    [1252, 712],
+    [1262, 745],
+    [1275, 785],
+    [1300, 850],
+    [1322, 905],
+    [1333, 950],
+    [1350, 1030],
+    [1388, 1110],
+    [1440, 1165],
+    [1500, 1195],
+    [1548, 1222],
+  ],
+  6,
+);
+
+/** Old logging trail from the hay field to the saddle. */
+export const TRAIL: XY[] = smooth(
+  [
+    [1600, 1345],
+    [1585, 1450],
+    [1560, 1560],
+    [1525, 1680],
+    [1478, 1790],
+    [1455, 1845],
+    [1448, 1950],
+  ],
+  6,
+);
+
+export const POWERLINE: XY[] = [
+  [1040, 2500],
+  [1180, 0],
+];
+export const POWERLINE_WIDTH = 30;
+
+/** The ditch of the hollow over the valley floor, in a strip of brush between the two fields. */
+export const BRUSH_STRIP: XY[] = smooth(
+  [
+    [1333, 990],
+    [1333, 950],
+    [1338, 900],
+    [1332, 850],
+    [1322, 812],
+    [1312, 780],
+  ],
+  6,
+);
+export const BRUSH_STRIP_WIDTH = 26;
+
+export const BOUNDARY: XY[] = [
+  [684, 604],
+  [1978, 604],
+  [1980, 1562],
+  [1622, 1560],
+  [1620, 1962],
+  [1288, 1960],
+  [1290, 1692],
+  [960, 1640],
+  [682, 1566],
+];
+
+export const CORN_WEST: XY[] = [
+  [748, 880],
+  [900, 872],
+  [1060, 852],
+  [1200, 852],
+  [1308, 862],
+  [1314, 926],
+  [1100, 934],
+  [930, 942],
+  [752, 948],
+];
+export const CORN_EAST: XY[] = [
+  [1352, 866],
+  [1500, 852],
+  [1640, 830],
+  [1790, 836],
+  [1800, 892],
+  [1610, 902],
+  [1356, 922],
+];
+/** The upland hay field: an L whose arm thrusts an inside corner at the rim of the hollow. */
+export const HAY: XY[] = [
+  [1532, 1198],
+  [1704, 1196],
+  [1706, 1436],
+  [1612, 1440],
+  [1610, 1342],
+  [1530, 1344],
+];
+/** The corner of the hay field that reaches the rim of the hollow. */
+export const INSIDE_CORNER: XY = HAY[5]!;
+export const NEIGHBOUR_FIELDS: XY[][] = [
+  [
+    [60, 880],
+    [320, 872],
+    [640, 880],
+    [650, 955],
+    [330, 975],
+    [70, 980],
+  ],
+  [
+    [2040, 830],
+    [2260, 842],
+    [2500, 868],
+    [2660, 872],
+    [2660, 950],
+    [2400, 940],
+    [2060, 905],
+  ],
+  [
+    [2040, 640],
+    [2180, 660],
+    [2330, 690],
+    [2320, 630],
+    [2200, 590],
+    [2060, 585],
+  ],
+  // The neighbour's hay on the ridge top, on both sides of the wooded saddle.
+  [
+    [800, 1742],
+    [1000, 1738],
+    [1180, 1722],
+    [1236, 1752],
+    [1222, 1818],
+    [1060, 1834],
+    [820, 1822],
+  ],
+  [
+    [1700, 1742],
+    [1840, 1690],
+    [1990, 1686],
+    [2120, 1702],
+    [2110, 1772],
+    [1960, 1764],
+    [1830, 1776],
+    [1720, 1806],
+  ],
+];
+
+/** A pine planting on the south-facing bench and a young cut grown up in briars on the other one. */
+export const PINES: XY[] = [
+  [690, 1340],
+  [780, 1352],
+  [884, 1372],
+  [890, 1440],
+  [800, 1470],
+  [694, 1452],
+];
+export const YOUNG_CUT: XY[] = [
+  [1258, 1500],
+  [1330, 1490],
+  [1345, 1560],
+  [1336, 1640],
+  [1268, 1650],
+  [1248, 1580],
+];
+export const NORTH_PINES: XY[] = [
+  [1480, 2020],
+  [1640, 2010],
+  [1700, 2100],
+  [1660, 2200],
+  [1500, 2180],
+];
+export const POND: XY[] = smooth(
+  [
+    [968, 766],
+    [985, 758],
+    [1002, 758],
+    [1010, 766],
+    [1000, 775],
+    [982, 776],
+    [968, 766],
+  ],
+  4,
+);
+export const HOUSE: XY[] = rectangle(1218, 684, 16, 11);
+export const BARN: XY[] = rectangle(1276, 682, 24, 13);
+/** West, south, east and north of the levelled yard. */
+export const YARD = [1200, 668, 1298, 700] as const;
+
+/** Two shelves in the hillside: level of the flat, the band of ground that is remade, and where. */
+export const BENCHES = [
+  { name: 'Hollow bench', level: 268, middle: [1296, 1450] as XY, along: 150, across: 90 },
+  { name: 'South bench', level: 264, middle: [790, 1405] as XY, along: 130, across: 90 },
+];
+
+/** The saddle lies within a few metres of this spot. */
+export const SADDLE: XY = [1452, 1850];
+
+export const STANDS = [
+  {
+    id: 'stand-saddle',
+    name: 'Saddle stand',
+    at: [1470, 1838] as XY,
+    seatHeight: 5.5,
+    weapon: 'bow',
+    range: 27,
+  },
+  { id: 'stand-bench', name: 'Bench stand', at: [1306, 1436] as XY, seatHeight: 5, weapon: 'bow', range: 27 },
+  {
+    id: 'stand-fill',
+    name: 'Fill stand',
+    at: [1846, 941] as XY,
+    seatHeight: 3.6,
+    weapon: 'shotgun',
+    range: 70,
+  },
+];
+
+/** Trap: sixty yards of felled tops on an open hillside that deer simply walk round. */
+export const BARRICADE: XY[] = [
+  [1500, 1480],
+  [1552, 1492],
+];
+
+export const EAST_FENCE: XY[] = [
+  [1978, 700],
+  [1979, 1100],
+  [1980, 1562],
+];
+export const FENCE_GAP: XY = [1979.4, 1290];
+/** Where people park. */
+export const ACCESS: XY = [1250, 690];
+
+export const OWNED_AREA = ringArea(BOUNDARY);
+
+function rectangle(x: number, y: number, width: number, depth: number): XY[] {
+  return [
+    [x - width / 2, y - depth / 2],
+    [x + width / 2, y - depth / 2],
+    [x + width / 2, y + depth / 2],
+    [x - width / 2, y + depth / 2],
+  ];
+}

@@ -1,0 +1,134 @@
+/** Boundary and features as GeoJSON in longitude and latitude (RFC 7946). */
+import type { Feature, FeatureCollection, Geometry } from 'geojson';
+import proj4 from 'proj4';
+import { insideOf, nearest, ringArea, type XY } from './lines.ts';
+import * as place from './scenario.ts';
+
+const NOTE = 'Invented property: ground, photo, wind, names and lines are made up; its place is nominal.';
+const toGlobe = proj4('+proj=utm +zone=17 +datum=WGS84 +units=m +no_defs', 'WGS84');
+
+type Attributes = Record<string, string | number | boolean | null>;
+
+export function makeBoundary(): FeatureCollection & { note: string } {
+  return collection([
+    feature('boundary', 'boundary', place.NAME, area(place.BOUNDARY), { survey: false, invented: true }),
+  ]);
+}
+
+export function makeFeatures(): FeatureCollection & { note: string } {
+  const { DEEP, SHALLOW } = place;
+  const split = place.CREEK.findIndex(([x]) => x < (place.DEEP_FROM + place.SHALLOW_TO) / 2);
+  return collection([
+    feature('road-county', 'road', 'County road', line(place.ROAD), { class: 'county', width: 6 }),
+    feature('lane-farm', 'road', 'Farm lane', line(place.LANE), { class: 'lane', width: 3 }),
+    feature('trail-saddle', 'trail', 'Old logging trail', line(place.TRAIL), { width: 1.5 }),
+    feature('rail', 'railroad', 'Branch line', line(place.RAIL), { width: 9, bank: 5 }),
+    feature('gap-underpass', 'gap', 'Stock underpass', point(place.UNDERPASS), {
+      type: 'underpass',
+      width: 7,
+      crosses: 'rail',
+    }),
+    ...place.CULVERTS.map((at, i) =>
+      feature(`gap-culvert-${i + 1}`, 'gap', `Pipe culvert ${i + 1}`, point(at), {
+        type: 'culvert',
+        width: 0.9,
+        crosses: 'rail',
+      }),
+    ),
+    feature('creek-deep', 'creek', 'Tallow Fork, deep-cut reach', line(place.CREEK.slice(0, split + 1)), {
+      width: DEEP.width,
+      depth: DEEP.depth,
+    }),
+    feature('creek-shallow', 'creek', 'Tallow Fork, shallow reach', line(place.CREEK.slice(split)), {
+      width: SHALLOW.width,
+      depth: SHALLOW.depth,
+    }),
+    feature('gap-ford', 'gap', 'Lane ford', point(crossing(place.LANE, place.CREEK)), {
+      type: 'ford',
+      width: 5,
+      crosses: 'creek-shallow',
+    }),
+    feature('powerline', 'powerline', 'Power-line strip', line(place.POWERLINE), {
+      width: place.POWERLINE_WIDTH,
+    }),
+    feature('fence-east', 'fence', 'East line fence', line(place.EAST_FENCE), { height: 1.2, wire: 'woven' }),
+    feature('gap-fence', 'gap', 'Lowered span', point(place.FENCE_GAP), {
+      type: 'lowered',
+      width: 4,
+      crosses: 'fence-east',
+    }),
+    feature('crop-west', 'crop', 'West corn field', area(place.CORN_WEST), { crop: 'corn' }),
+    feature('crop-east', 'crop', 'East corn field', area(place.CORN_EAST), { crop: 'corn' }),
+    feature('crop-hay', 'crop', 'Upland hay field', area(place.HAY), { crop: 'hay' }),
+    feature('food-corn', 'food', 'West corn field', area(place.CORN_WEST), { crop: 'corn' }),
+    feature('food-hay', 'food', 'Upland hay field', area(place.HAY), { crop: 'hay' }),
+    feature('bed-cut', 'bedding', 'Briar cut on the hollow bench', area(place.YOUNG_CUT), {}),
+    feature('bed-pines', 'bedding', 'Pines on the south bench', area(place.PINES), {}),
+    feature('pond', 'pond', 'Farm pond', area(place.POND), {}),
+    feature('house', 'building', 'House', area(place.HOUSE), { height: 6 }),
+    feature('barn', 'building', 'Barn', area(place.BARN), { height: 7 }),
+    feature('access-yard', 'access', 'Yard', point(place.ACCESS), { type: 'parking' }),
+    ...place.STANDS.map(({ id, name, at, seatHeight, weapon, range }) =>
+      feature(id, 'stand', name, point(at), { seatHeight, weapon, range }),
+    ),
+    feature(
+      'barricade-hillside',
+      'barricade',
+      'Felled tops on the open hillside',
+      line(place.BARRICADE),
+      { width: 4, height: 1.5 },
+      'proposed',
+    ),
+  ]);
+}
+
+function feature(
+  id: string,
+  kind: string,
+  name: string,
+  geometry: Geometry,
+  attributes: Attributes,
+  status = 'existing',
+): Feature {
+  return { type: 'Feature', id, properties: { kind, name, status, ...attributes }, geometry };
+}
+
+const collection = (features: Feature[]): FeatureCollection & { note: string } => ({
+  type: 'FeatureCollection',
+  note: NOTE,
+  features,
+});
+
+/** Degrees to seven places, about a centimetre. */
+function globe([x, y]: XY): XY {
+  const [longitude, latitude] = toGlobe.forward([place.WEST + x, place.SOUTH + y]) as XY;
+  return [Number(longitude.toFixed(7)), Number(latitude.toFixed(7))];
+}
+
+const withinMap = insideOf([
+  [0, 0],
+  [place.WIDTH, 0],
+  [place.WIDTH, place.HEIGHT],
+  [0, place.HEIGHT],
+]);
+
+const point = (at: XY): Geometry => ({ type: 'Point', coordinates: globe(at) });
+const line = (points: readonly XY[]): Geometry => ({
+  type: 'LineString',
+  coordinates: points.filter(([x, y]) => withinMap(x, y)).map(globe),
+});
+
+/** Rings counter-clockwise and closed, as RFC 7946 asks. */
+function area(ring: readonly XY[]): Geometry {
+  const open = sameXY(ring[0]!, ring[ring.length - 1]!) ? ring.slice(0, -1) : [...ring];
+  const turned = ringArea(open) >= 0 ? open : open.reverse();
+  return { type: 'Polygon', coordinates: [[...turned, turned[0]!].map(globe)] };
+}
+
+const sameXY = (a: XY, b: XY): boolean => a[0] === b[0] && a[1] === b[1];
+
+/** The point of one line nearest to another. */
+function crossing(a: readonly XY[], b: readonly XY[]): XY {
+  const away = a.map(([x, y]) => nearest(b, x, y).distance);
+  return a[away.indexOf(Math.min(...away))]!;
+}
