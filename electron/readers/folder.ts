@@ -1,0 +1,88 @@
+import { readdirSync, statSync } from 'node:fs';
+import { basename, extname, join } from 'node:path';
+import { Problem } from '../../core/grid/problem.ts';
+import { classifyInputs } from './classify.ts';
+import { emptySet, type InputFile, type InputSet } from './inputs.ts';
+import { unreadable } from './source.ts';
+import { VECTOR_EXTENSIONS } from './vectors.ts';
+
+export type { InputFile, InputSet };
+export { classifyInputs };
+
+/** Companions that other programs leave beside their files, and papers: nothing to read, nothing to say. */
+const SILENT =
+  /^\.|^(readme|licen[cs]e|thumbs\.db)|\.(aux\.xml|ovr|tfw|qgz|qmd|md|txt|ts|html|pdf|gpkg-wal|gpkg-shm)$/i;
+
+/**
+ * What a folder holds for a property, by name: `elevation*.tif`, `imagery*.tif`, `landcover*.tif`, `boundary.*`,
+ * `features.*`, `wind*`, `property.json`; capital letters do not matter. When no file is named elevation, GeoTIFFs
+ * are told apart by what is in them. A single GeoTIFF is a property too.
+ * @throws Problem when the folder is not there, is empty, or holds no elevation
+ */
+export async function listInputs(path: string): Promise<InputSet> {
+  const name = basename(path.replace(/[\\/]+$/, '')) || path;
+  let isFile: boolean;
+  let names: string[];
+  try {
+    isFile = statSync(path).isFile();
+    names = isFile ? [] : readdirSync(path).sort();
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT')
+      throw new Problem(`there is no folder or file ${path}`, {
+        file: path,
+        fix: 'check the path for typing mistakes',
+      });
+    throw unreadable(error, name);
+  }
+  if (isFile) {
+    if (!isTiff(name))
+      throw new Problem(`${name} is not an elevation raster`, {
+        file: name,
+        fix: 'give a GeoTIFF (.tif) or a folder with elevation*.tif in it',
+      });
+    return { ...emptySet(name.replace(/\.[^.]+$/, '')), elevation: [{ name, path }] };
+  }
+  const files: InputFile[] = names
+    .filter((file) => !SILENT.test(file))
+    .map((file) => ({ name: file, path: join(path, file) }))
+    .filter((file) => statSync(file.path).isFile());
+  if (files.length === 0)
+    throw new Problem(`the folder ${name} is empty`, {
+      file: name,
+      fix: 'put an elevation GeoTIFF named elevation.tif into it',
+    });
+  const set = byName(name, files);
+  if (set.elevation.length > 0) return set;
+  const looked = set.unknown.some((file) => isTiff(file.name)) ? await classifyInputs(set.unknown) : null;
+  if (looked && looked.elevation.length > 0)
+    return {
+      ...set,
+      elevation: looked.elevation,
+      imagery: [...set.imagery, ...looked.imagery],
+      landcover: [...set.landcover, ...looked.landcover],
+      unknown: looked.unknown,
+    };
+  throw new Problem(`the folder ${name} holds no elevation`, {
+    file: name,
+    fix: 'put a GeoTIFF of ground elevation named elevation.tif into it',
+  });
+}
+
+const isTiff = (name: string): boolean => /\.tiff?$/i.test(name);
+
+function byName(name: string, files: InputFile[]): InputSet {
+  const set = emptySet(name);
+  for (const file of files) {
+    const lower = file.name.toLowerCase();
+    const vector = VECTOR_EXTENSIONS.includes(extname(lower));
+    if (lower === 'property.json') set.settings = file;
+    else if (isTiff(lower) && lower.startsWith('elevation')) set.elevation.push(file);
+    else if (isTiff(lower) && lower.startsWith('imagery')) set.imagery.push(file);
+    else if (isTiff(lower) && lower.startsWith('landcover')) set.landcover.push(file);
+    else if (vector && lower.startsWith('boundary')) set.boundary.push(file);
+    else if (vector && lower.startsWith('features')) set.features.push(file);
+    else if (lower.startsWith('wind') && !vector && !isTiff(lower)) set.wind.push(file);
+    else set.unknown.push(file);
+  }
+  return set;
+}

@@ -1,0 +1,215 @@
+import { cellCount, type Frame } from '../../core/grid/frame.ts';
+import { Problem } from '../../core/grid/problem.ts';
+import { gigabytes } from './blocks.ts';
+import { crsDefinition, METRES, transform, utmCrs, utmZoneAt, WGS84 } from './crs.ts';
+import { pixelSize, type Raster } from './raster.ts';
+
+export type Box = [west: number, south: number, east: number, north: number];
+
+/** Largest property grid; the analysis holds some thirty arrays of this size. */
+const MAX_CELLS = 60e6;
+const SLACK = 1e-6;
+
+export interface FrameChoice {
+  frame: Frame;
+  notes: string[];
+}
+
+/**
+ * The one grid a property is brought onto: the elevation's own where that is a UTM grid on WGS 84 or NAD83 in
+ * metres and the cell size is kept, else the UTM zone of the property's middle.
+ * @param rasters elevation tiles, finest first
+ * @param lonLatBox of the boundary, degrees, or null for the whole raster
+ * @param cellSize wanted, m; null keeps the elevation's own
+ * @param margin ground kept around the boundary, m
+ * @throws Problem when the boundary lies off the raster, or the grid would be too large to hold
+ */
+export function chooseFrame(
+  rasters: Raster[],
+  lonLatBox: Box | null,
+  cellSize: number | null,
+  margin: number,
+): FrameChoice {
+  const first = rasters[0]!;
+  const notes: string[] = [];
+  const [longitude, latitude] = lonLatBox
+    ? [(lonLatBox[0] + lonLatBox[2]) / 2, (lonLatBox[1] + lonLatBox[3]) / 2]
+    : centreOf(first);
+  const utm = utmCrs(first.crs.utmZone ?? utmZoneAt(longitude, latitude));
+  const own = ownCellSize(first, latitude);
+  const side = cellSize ?? own;
+  if (!(side > 0))
+    throw new Problem('the cell size must be more than 0 m', { fix: 'give cellSize in metres, or null' });
+  if (cellSize !== null && cellSize < own * 0.99)
+    notes.push(
+      `The cell size of ${cellSize} m is finer than the elevation's own ${round(own)} m; it adds no detail to the ground`,
+    );
+
+  const aligned =
+    first.crs.utmZone !== null && Math.abs(side - first.affine[1]) < side * 1e-9 && isPlain(first);
+  const originX = aligned ? first.affine[0] : 0;
+  const originY = aligned ? first.affine[3] : 0;
+  const cells = (box: Box) => ({
+    west: Math.floor((box[0] - originX) / side + SLACK),
+    east: Math.ceil((box[2] - originX) / side - SLACK),
+    top: Math.floor((originY - box[3]) / side + SLACK),
+    bottom: Math.ceil((originY - box[1]) / side - SLACK),
+  });
+  let range = cells(union(rasters.map((raster) => footprint(raster, utm.proj4))));
+  if (lonLatBox) {
+    const wanted = cells(grow(boxIn(lonLatBox, WGS84, utm.proj4), margin));
+    range = {
+      west: Math.max(range.west, wanted.west),
+      east: Math.min(range.east, wanted.east),
+      top: Math.max(range.top, wanted.top),
+      bottom: Math.min(range.bottom, wanted.bottom),
+    };
+  }
+  const width = range.east - range.west;
+  const height = range.bottom - range.top;
+  if (width < 3 || height < 3) tooSmall(first, lonLatBox !== null);
+  const frame: Frame = {
+    epsg: utm.epsg,
+    west: originX + range.west * side,
+    north: originY - range.top * side,
+    cellSize: side,
+    width,
+    height,
+    longitude: 0,
+    latitude: 0,
+    convergence: 0,
+  };
+  if (cellCount(frame) > MAX_CELLS) tooLarge(frame, rasters, lonLatBox !== null);
+  return { frame: placed(frame), notes };
+}
+
+function tooSmall(raster: Raster, bounded: boolean): never {
+  if (bounded)
+    throw new Problem(`the boundary lies outside ${raster.file.name}: the two do not overlap`, {
+      file: raster.file.name,
+      fix: 'fetch elevation that covers the property, or check the coordinates of the boundary',
+    });
+  throw new Problem(`${raster.file.name} is only a few cells across`, {
+    file: raster.file.name,
+    fix: 'use elevation that covers the property and half a mile around it, or a smaller cell size',
+  });
+}
+
+function tooLarge(frame: Frame, rasters: Raster[], bounded: boolean): never {
+  const claimed = rasters.reduce(
+    (sum, { levels: [l], bands }) => sum + (l!.width * l!.height * bands * l!.bits) / 8,
+    0,
+  );
+  const enough = frame.cellSize * Math.sqrt(cellCount(frame) / MAX_CELLS);
+  const nice = enough > 10 ? Math.ceil(enough) : Math.ceil(enough * 10) / 10;
+  throw new Problem(
+    `the property would be ${frame.width} x ${frame.height} cells of ${round(frame.cellSize)} m (the elevation claims ${gigabytes(claimed)} of pixels); at most ${MAX_CELLS / 1e6} million cells are worked on`,
+    {
+      file: rasters[0]!.file.name,
+      fix: `${bounded ? '' : 'add a boundary around the ground that matters, or '}set cellSize to ${nice} m or more in property.json`,
+    },
+  );
+}
+
+/** Fills in where the frame's middle lies and how far its grid north is turned there. */
+export function placed(frame: Frame): Frame {
+  const toLonLat = transform(crsDefinition(frame.epsg), WGS84);
+  const x = frame.west + (frame.width * frame.cellSize) / 2;
+  const y = frame.north - (frame.height * frame.cellSize) / 2;
+  const [longitude, latitude] = toLonLat(x, y);
+  return { ...frame, longitude, latitude, convergence: convergenceAt(toLonLat, x, y) };
+}
+
+/** Bearing of grid north clockwise from true north, degrees, from the true bearing of a short step up the grid. */
+function convergenceAt(toLonLat: (x: number, y: number) => [number, number], x: number, y: number): number {
+  const step = 50;
+  const [lon0, lat0] = toLonLat(x, y - step);
+  const [lon1, lat1] = toLonLat(x, y + step);
+  // Radii of curvature of the WGS 84 ellipsoid along the parallel and along the meridian.
+  const eccentricity2 = 0.00669437999014;
+  const sine = Math.sin((((lat0 + lat1) / 2) * Math.PI) / 180);
+  const w2 = 1 - eccentricity2 * sine * sine;
+  const east = (lon1 - lon0) * Math.sqrt(1 - sine * sine);
+  const north = ((lat1 - lat0) * (1 - eccentricity2)) / w2;
+  return (Math.atan2(east, north) * 180) / Math.PI;
+}
+
+const isPlain = (raster: Raster): boolean => {
+  const [, b, c, , e, f] = raster.affine;
+  return c === 0 && e === 0 && f < 0 && Math.abs(b + f) < b * 1e-9;
+};
+
+/** The elevation's own cell side in metres: as it is on a metric grid, to the nearest round figure elsewhere. */
+export function ownCellSize(raster: Raster, latitude: number): number {
+  const [across, down] = pixelSize(raster);
+  if (raster.crs.geographic) {
+    const metresPerDegree = 111132.95 - 559.85 * Math.cos((2 * latitude * Math.PI) / 180);
+    return significant(down * metresPerDegree, 1);
+  }
+  const side = Math.max(across, down) * metresPerUnit(raster.crs.proj4);
+  return raster.crs.utmZone !== null ? side : significant(side, 2);
+}
+
+function metresPerUnit(definition: string): number {
+  const units = /\+units=(\S+)/.exec(definition)?.[1];
+  const stated = /\+to_meter=(\S+)/.exec(definition)?.[1];
+  if (stated) return Number(stated);
+  if (units === 'ft') return METRES.foot;
+  return units === 'us-ft' ? METRES['us-survey-foot'] : 1;
+}
+
+const significant = (value: number, digits: number): number => Number(value.toPrecision(digits));
+const round = (value: number): number => significant(value, 3);
+
+function centreOf(raster: Raster): [number, number] {
+  const { width, height } = raster.levels[0]!;
+  const [a, b, c, d, e, f] = raster.affine;
+  return transform(raster.crs.proj4, WGS84)(
+    a + (b * width + c * height) / 2,
+    d + (e * width + f * height) / 2,
+  );
+}
+
+/** Box of a raster in another system, from points along its four sides. */
+export function footprint(raster: Raster, proj4: string): Box {
+  const { width, height } = raster.levels[0]!;
+  const [a, b, c, d, e, f] = raster.affine;
+  const project = transform(raster.crs.proj4, proj4);
+  const corner = (u: number, v: number) =>
+    project(a + b * u * width + c * v * height, d + e * u * width + f * v * height);
+  return boxOfSides(corner);
+}
+
+function boxIn(box: Box, from: string, to: string): Box {
+  const project = transform(from, to);
+  return boxOfSides((u, v) => project(box[0] + u * (box[2] - box[0]), box[1] + v * (box[3] - box[1])));
+}
+
+function boxOfSides(at: (u: number, v: number) => [number, number]): Box {
+  const box: Box = [Infinity, Infinity, -Infinity, -Infinity];
+  const steps = 20;
+  for (let i = 0; i <= steps; i++)
+    for (const [u, v] of [
+      [i / steps, 0],
+      [i / steps, 1],
+      [0, i / steps],
+      [1, i / steps],
+    ] as const) {
+      const [x, y] = at(u, v);
+      if (!Number.isFinite(x) || !Number.isFinite(y)) continue;
+      box[0] = Math.min(box[0], x);
+      box[1] = Math.min(box[1], y);
+      box[2] = Math.max(box[2], x);
+      box[3] = Math.max(box[3], y);
+    }
+  return box;
+}
+
+const union = (boxes: Box[]): Box => [
+  Math.min(...boxes.map((box) => box[0])),
+  Math.min(...boxes.map((box) => box[1])),
+  Math.max(...boxes.map((box) => box[2])),
+  Math.max(...boxes.map((box) => box[3])),
+];
+
+const grow = (box: Box, by: number): Box => [box[0] - by, box[1] - by, box[2] + by, box[3] + by];

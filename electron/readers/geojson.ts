@@ -1,0 +1,55 @@
+import type { FeatureCollection, Feature as GeoFeature, Geometry } from 'geojson';
+import { Problem } from '../../core/grid/problem.ts';
+import { crsOfEpsg } from './crs.ts';
+import { type RawVectors, toLonLat } from './raw.ts';
+
+/**
+ * GeoJSON (RFC 7946): WGS 84 degrees, or the system named by the `crs` member of the 2008 format.
+ * @throws Problem when it is not GeoJSON
+ */
+export function readGeoJson(name: string, text: string): RawVectors {
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch (error) {
+    throw new Problem(`${name} is not valid GeoJSON: ${(error as Error).message}`, {
+      file: name,
+      fix: 'export it again; it may have been cut short',
+    });
+  }
+  const root = data as { type?: string; crs?: { properties?: { name?: string } } };
+  const features = featuresOf(root);
+  if (!features)
+    throw new Problem(`${name} is JSON but not GeoJSON`, {
+      file: name,
+      fix: 'export the features as GeoJSON',
+    });
+  const stated = root.crs?.properties?.name ?? null;
+  const code = /EPSG:+(?:[\d.]*:)?(\d+)$/i.exec(stated ?? '')?.[1];
+  if (stated && !code && !/CRS84/i.test(stated))
+    throw new Problem(`${name} is in a coordinate system this program does not know (${stated})`, {
+      file: name,
+      fix: 'export it in WGS 84 longitude and latitude',
+    });
+  const crs = code ? crsOfEpsg(Number(code), name) : null;
+  const raw = features.map((feature) => ({
+    id: feature.id === undefined ? null : String(feature.id),
+    geometry: feature.geometry,
+    properties: { ...feature.properties },
+    layer: null,
+  }));
+  return toLonLat(raw, crs, name);
+}
+
+function featuresOf(root: { type?: string } | null): GeoFeature[] | null {
+  if (root === null || typeof root !== 'object') return null;
+  if (root.type === 'FeatureCollection') {
+    const { features } = root as Partial<FeatureCollection>;
+    if (!Array.isArray(features)) return null;
+    return features.filter((feature) => feature?.type === 'Feature' && feature.geometry);
+  }
+  if (root.type === 'Feature') return (root as GeoFeature).geometry ? [root as GeoFeature] : [];
+  if ('coordinates' in root || 'geometries' in root)
+    return [{ type: 'Feature', geometry: root as unknown as Geometry, properties: {} }];
+  return null;
+}

@@ -1,0 +1,268 @@
+import type { Sources } from '../../core/analysis/artifacts.ts';
+import { DEFAULT_SETTINGS, type Settings } from '../../core/analysis/settings.ts';
+import type { Imagery } from '../../core/cover/types.ts';
+import type { Feature } from '../../core/features/feature.ts';
+import type { Frame } from '../../core/grid/frame.ts';
+import { Problem } from '../../core/grid/problem.ts';
+import { type Progress, part, silent } from '../../core/grid/progress.ts';
+import { boundaryAreas, lonLatBox } from './boundary.ts';
+import { WGS84 } from './crs.ts';
+import { readElevation } from './elevation.ts';
+import { toFeatures } from './features.ts';
+import { type Box, chooseFrame, footprint } from './frame.ts';
+import { displayFrame, meets, readImagery } from './imagery.ts';
+import type { InputFile, InputSet } from './inputs.ts';
+import { kindOf } from './kinds.ts';
+import { readLandcover } from './landcover.ts';
+import { openRaster, pixelSize, type Raster } from './raster.ts';
+import type { RawFeature } from './raw.ts';
+import { readSettings } from './settings.ts';
+import { hashFile } from './source.ts';
+import { readVectors } from './vectors.ts';
+import { verticalScale } from './vertical.ts';
+import { readWind } from './wind.ts';
+
+export interface Imported {
+  frame: Frame;
+  sources: Sources;
+  settings: Settings;
+  /** What the readers found out or decided, in plain words. */
+  notes: string[];
+  /** What was not given, and what each missing piece costs the answer. */
+  missing: string[];
+  /** The photo on finer cells of the same extent, for the map; null when it is no finer than the frame. */
+  display: Imagery | null;
+  files: { name: string; hash: string }[];
+}
+
+/**
+ * Brings a property's files onto one frame.
+ * @param options.settings override property.json; `answers` settle what the files do not state
+ * @throws Problem naming the file and the fix; Cancelled through `progress`
+ */
+export async function readProperty(
+  inputs: InputSet,
+  options: { settings?: Partial<Settings>; answers?: Record<string, string>; progress?: Progress } = {},
+): Promise<Imported> {
+  const progress = options.progress ?? silent;
+  const settings = settingsOf(inputs, options);
+  const notes: string[] = [];
+  const vectors = await readAllVectors(inputs, notes);
+  const open: Raster[] = [];
+  const openAll = async (files: InputFile[], answer: string | undefined) => {
+    const rasters: Raster[] = [];
+    for (const file of files) {
+      const raster = await openRaster(file, epsgAnswer(answer));
+      open.push(raster);
+      rasters.push(raster);
+      if (raster.crs.note) notes.push(raster.crs.note);
+    }
+    return rasters;
+  };
+  try {
+    const { answers } = settings;
+    if (inputs.elevation.length === 0)
+      throw new Problem('there is no elevation among the files', {
+        fix: 'add a GeoTIFF of ground elevation; everything rests on it',
+      });
+    const elevationTiles = finestFirst(await openAll(inputs.elevation, answers.elevationEpsg));
+    const scales = elevationTiles.map((raster) => verticalScale(raster, answers.verticalUnit));
+    notes.push(...scales.map(({ note }) => note));
+    const photos = await openAll(inputs.imagery, answers.imageryEpsg);
+    const covers = await openAll(inputs.landcover, answers.landcoverEpsg);
+
+    const box = vectors.boundary.length > 0 ? lonLatBox(vectors.boundary) : null;
+    const chosen = chooseFrame(elevationTiles, box, settings.cellSize, settings.margin);
+    const { frame } = chosen;
+    notes.push(...chosen.notes);
+    if (box) checkCovered(box, elevationTiles, notes);
+    else notes.push('No boundary was given; the whole raster is taken as the property');
+
+    const near = (rasters: Raster[]) => rasters.filter((raster) => meets(raster, frame));
+    const ground = await readElevation(
+      elevationTiles
+        .map((raster, i) => ({ raster, scale: scales[i]! }))
+        .filter(({ raster }) => meets(raster, frame)),
+      frame,
+      part(progress, 0, 0.4),
+    );
+    notes.push(...ground.notes);
+    let imagery: Imagery | null = null;
+    let display: Imagery | null = null;
+    if (photos.length > 0) {
+      const usable = near(photos);
+      const read = await readImagery(usable.length > 0 ? usable : photos, frame, part(progress, 0.4, 0.6));
+      imagery = read.imagery;
+      notes.push(...read.notes);
+      const sharp = displayFrame(usable, frame);
+      if (sharp) display = (await readImagery(usable, sharp, part(progress, 0.6, 0.85))).imagery;
+    }
+    let landcover: Sources['landcover'] = null;
+    if (covers.length > 0) {
+      const read = await readLandcover(covers, frame, part(progress, 0.85, 0.9));
+      landcover = read.landcover;
+      notes.push(...read.notes);
+    }
+    const features = placeFeatures(vectors, frame, notes);
+    const wind = inputs.wind.length > 0 ? readWind(inputs.wind) : null;
+    if (wind) notes.push(...wind.notes);
+    for (const file of inputs.unknown)
+      notes.push(`${file.name} is not used: its name or content does not say what it is for`);
+
+    const used = [
+      ...inputs.elevation,
+      ...inputs.imagery,
+      ...inputs.landcover,
+      ...inputs.boundary,
+      ...inputs.features,
+      ...inputs.wind,
+      ...(inputs.settings ? [inputs.settings] : []),
+    ];
+    const files: Imported['files'] = [];
+    for (const [i, { name, path }] of used.entries()) {
+      files.push({ name, hash: await hashFile(path, name) });
+      progress(0.9 + (0.1 * (i + 1)) / used.length);
+    }
+    const sources: Sources = { elevation: ground.elevation, imagery, landcover, features, wind };
+    return {
+      frame,
+      sources,
+      settings,
+      notes: [...new Set(notes)],
+      missing: missingFrom(sources, box !== null),
+      display,
+      files,
+    };
+  } finally {
+    await Promise.all(open.map((raster) => raster.bytes.close()));
+  }
+}
+
+function settingsOf(
+  inputs: InputSet,
+  { settings = {}, answers = {} }: { settings?: Partial<Settings>; answers?: Record<string, string> },
+): Settings {
+  const own: Settings = inputs.settings ? readSettings(inputs.settings) : { ...DEFAULT_SETTINGS };
+  if (own.name === DEFAULT_SETTINGS.name) own.name = inputs.name;
+  return { ...own, ...settings, answers: { ...own.answers, ...settings.answers, ...answers } };
+}
+
+function epsgAnswer(answer: string | undefined): number | null {
+  if (answer === undefined) return null;
+  const code = Number(/^\s*(?:EPSG:?)?\s*(\d+)\s*$/i.exec(answer)?.[1] ?? Number.NaN);
+  if (Number.isFinite(code)) return code;
+  throw new Problem(`“${answer}” is not an EPSG code`, {
+    file: 'property.json',
+    fix: 'write the number alone, such as 26916',
+  });
+}
+
+const finestFirst = (rasters: Raster[]): Raster[] => {
+  const metres = (raster: Raster) => pixelSize(raster)[1] * (raster.crs.geographic ? 111_000 : 1);
+  return [...rasters].sort((a, b) => metres(a) - metres(b));
+};
+
+interface FileFeatures {
+  name: string;
+  raw: RawFeature[];
+}
+
+interface AllVectors {
+  boundary: RawFeature[];
+  boundaryFile: string | null;
+  features: FileFeatures[];
+}
+
+/** The boundary comes from its own file, else from features of that kind. */
+async function readAllVectors(inputs: InputSet, notes: string[]): Promise<AllVectors> {
+  if (inputs.boundary.length > 1)
+    throw new Problem(`there are two boundaries: ${inputs.boundary.map(({ name }) => name).join(' and ')}`, {
+      file: inputs.boundary[1]!.name,
+      fix: 'keep the one that holds and rename or remove the other',
+    });
+  const features: FileFeatures[] = [];
+  for (const file of inputs.features) {
+    const read = await readVectors(file);
+    notes.push(...read.notes);
+    features.push({ name: file.name, raw: read.features });
+  }
+  const isBoundary = ({ properties, layer }: RawFeature) => {
+    const found = kindOf(properties, layer, null);
+    return 'kind' in found && found.kind === 'boundary';
+  };
+  let boundary: RawFeature[] = [];
+  let boundaryFile: string | null = inputs.boundary[0]?.name ?? null;
+  if (inputs.boundary[0]) {
+    const read = await readVectors(inputs.boundary[0]);
+    notes.push(...read.notes);
+    boundary = read.features;
+    if (features.some(({ raw }) => raw.some(isBoundary)))
+      notes.push(`${boundaryFile} is the boundary; boundaries among the features are left out`);
+  } else {
+    const holder = features.find(({ raw }) => raw.some(isBoundary));
+    boundaryFile = holder?.name ?? null;
+    boundary = holder?.raw.filter(isBoundary) ?? [];
+  }
+  for (const file of features) file.raw = file.raw.filter((feature) => !isBoundary(feature));
+  if (boundaryFile !== null) {
+    const checked = boundaryAreas(boundary, boundaryFile);
+    boundary = checked.areas;
+    notes.push(...checked.notes);
+  }
+  return { boundary, boundaryFile, features };
+}
+
+function placeFeatures(vectors: AllVectors, frame: Frame, notes: string[]): Feature[] {
+  const features: Feature[] = [];
+  if (vectors.boundaryFile !== null) {
+    const stated = vectors.boundary.map((raw) => ({
+      ...raw,
+      properties: { ...raw.properties, kind: 'boundary' },
+    }));
+    features.push(...toFeatures(stated, vectors.boundaryFile, frame, 'boundary').features);
+  }
+  for (const { name, raw } of vectors.features) {
+    const found = toFeatures(raw, name, frame, null);
+    features.push(...found.features);
+    notes.push(...found.notes);
+  }
+  return withUniqueIds(features);
+}
+
+function withUniqueIds(features: Feature[]): Feature[] {
+  const seen = new Set<string>();
+  return features.map((feature) => {
+    let { id } = feature;
+    for (let n = 2; seen.has(id); n++) id = `${feature.id}-${n}`;
+    seen.add(id);
+    return { ...feature, id };
+  });
+}
+
+/** Says when the boundary reaches beyond the elevation. The frame was refused already if they do not meet at all. */
+function checkCovered(box: Box, rasters: Raster[], notes: string[]): void {
+  const boxes = rasters.map((raster) => footprint(raster, WGS84));
+  const west = Math.min(...boxes.map((b) => b[0]));
+  const south = Math.min(...boxes.map((b) => b[1]));
+  const east = Math.max(...boxes.map((b) => b[2]));
+  const north = Math.max(...boxes.map((b) => b[3]));
+  if (box[0] < west || box[1] < south || box[2] > east || box[3] > north)
+    notes.push('The boundary reaches beyond the elevation; what lies outside it cannot be judged');
+}
+
+function missingFrom(sources: Sources, bounded: boolean): string[] {
+  const missing: string[] = [];
+  if (!bounded)
+    missing.push('Boundary: without it nothing can be said about whose ground a neck or stand is on');
+  if (!sources.imagery && !sources.landcover)
+    missing.push('Photo or land cover: without one, cover is unknown and travel rests on terrain alone');
+  else if (sources.imagery && sources.imagery.bands.length === 3)
+    missing.push('Near-infrared band: without it timber and open ground are told apart less surely');
+  if (!sources.wind)
+    missing.push('Wind record: without hourly wind, no stand can be rated by wind direction');
+  if (!sources.features.some(({ kind }) => kind === 'creek' || kind === 'road' || kind === 'fence'))
+    missing.push(
+      'Roads, creeks and fences: without them no crossings are found and deer are taken to walk over everything',
+    );
+  return missing;
+}

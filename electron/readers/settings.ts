@@ -1,0 +1,84 @@
+import { readFileSync } from 'node:fs';
+import { z } from 'zod';
+import { DEFAULT_SETTINGS, type Settings } from '../../core/analysis/settings.ts';
+import { Problem } from '../../core/grid/problem.ts';
+import type { InputFile } from './inputs.ts';
+import { unreadable } from './source.ts';
+
+const schema = z.strictObject({
+  name: z.string().trim().min(1).max(200),
+  invented: z.boolean(),
+  units: z.enum(['us', 'metric']),
+  cellSize: z.number().min(0.1).max(1000).nullable(),
+  margin: z.number().min(0).max(20_000),
+  answers: z.record(z.string().max(100), z.string().max(500)),
+  weights: z.record(z.string().max(100), z.number()),
+  ground: z.strictObject({
+    drainageThreshold: z.number().positive().nullable(),
+    contourInterval: z.number().positive().nullable(),
+    sunAzimuth: z.number().min(0).max(360),
+    sunAltitude: z.number().min(0).max(90),
+  }),
+  travel: z.strictObject({
+    maxPairs: z.int().min(1).max(500),
+    maxNecks: z.int().min(1).max(500),
+    runs: z.int().min(1).max(500),
+    seed: z.int().min(0),
+  }),
+  air: z.strictObject({ cooling: z.number().positive().max(500), hours: z.number().positive().max(24) }),
+});
+
+/**
+ * Fills what is not given from the defaults and checks every value.
+ * @param file named in the Problem
+ * @throws Problem naming the key, what is wrong and what is allowed
+ */
+export function checkSettings(value: unknown, file: string): Settings {
+  if (typeof value !== 'object' || value === null || Array.isArray(value))
+    throw new Problem(`${file} must hold one object of settings`, {
+      file,
+      fix: 'write { "name": "…" } into it',
+    });
+  const given = value as Record<string, Record<string, unknown>>;
+  const merged: Record<string, unknown> = { ...DEFAULT_SETTINGS, ...given };
+  for (const key of ['ground', 'travel', 'air'] as const) {
+    const inner = given[key];
+    if (inner === undefined || (typeof inner === 'object' && inner !== null))
+      merged[key] = { ...DEFAULT_SETTINGS[key], ...inner };
+  }
+  const result = schema.safeParse(merged);
+  if (result.success) return result.data;
+  const issue = result.error.issues[0]!;
+  const where = issue.path.join('.');
+  if (issue.code === 'unrecognized_keys') {
+    const known = Object.keys(where === '' ? DEFAULT_SETTINGS : (DEFAULT_SETTINGS[where as 'ground'] ?? {}));
+    throw new Problem(`${file} has the unknown key “${[where, issue.keys[0]].filter(Boolean).join('.')}”`, {
+      file,
+      fix: `the keys here are ${known.join(', ')}`,
+    });
+  }
+  throw new Problem(`${file}: the value of “${where}” is wrong: ${issue.message}`, {
+    file,
+    fix: `correct “${where}”, or leave it out to get the usual value`,
+  });
+}
+
+/** Settings of a property.json, as given: keys not in it stay with the defaults. */
+export function readSettings(file: InputFile): Settings {
+  let text: string;
+  try {
+    text = readFileSync(file.path, 'utf8');
+  } catch (error) {
+    throw unreadable(error, file.name);
+  }
+  let value: unknown;
+  try {
+    value = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    throw new Problem(`${file.name} is not valid JSON: ${(error as Error).message}`, {
+      file: file.name,
+      fix: 'look for a missing comma, quote or bracket there',
+    });
+  }
+  return checkSettings(value, file.name);
+}

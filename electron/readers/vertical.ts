@@ -1,0 +1,74 @@
+import { Problem } from '../../core/grid/problem.ts';
+import { type LengthUnit, METRES } from './crs.ts';
+import { pixelSize, type Raster, unitInWords } from './raster.ts';
+
+const LABELS: Record<LengthUnit, string> = {
+  metre: 'metres',
+  foot: 'feet (international)',
+  'us-survey-foot': 'US survey feet',
+};
+
+/** How many metres one unit of a file's heights is, and how that is known. */
+export interface VerticalScale {
+  metres: number;
+  unit: LengthUnit;
+  note: string;
+}
+
+/**
+ * The unit of a file's heights: what the file states; else what the publisher's own product definition fixes; else
+ * the person's answer.
+ * @param answer `answers.verticalUnit` of property.json
+ * @throws Problem with the question when nothing settles it
+ */
+export function verticalScale(raster: Raster, answer: string | undefined): VerticalScale {
+  const { name } = raster.file;
+  if (raster.verticalUnit)
+    return scale(
+      raster.verticalUnit,
+      `${name}: heights are in ${LABELS[raster.verticalUnit]}, as the file states`,
+    );
+  if (answer !== undefined) {
+    const unit = unitInWords(answer.replaceAll('-', ' '));
+    if (!unit)
+      throw new Problem(`“${answer}” is not a unit of height`, {
+        file: 'property.json',
+        fix: 'set answers.verticalUnit to metre, foot or us-survey-foot',
+      });
+    return scale(unit, `${name}: heights are taken in ${LABELS[unit]}, as answered`);
+  }
+  const standard = publishedInMetres(raster);
+  if (standard) return scale('metre', `${name}: heights are taken in metres; ${standard}`);
+  throw new Problem(`${name} does not state whether its heights are in metres or feet`, {
+    file: name,
+    fix: 'look at the page it was downloaded from and answer; in a folder, put "answers": {"verticalUnit": "metre"} (or "foot", "us-survey-foot") into property.json',
+    question: {
+      key: 'verticalUnit',
+      choices: (Object.keys(LABELS) as LengthUnit[]).map((value) => ({ value, label: LABELS[value] })),
+    },
+  });
+}
+
+const scale = (unit: LengthUnit, note: string): VerticalScale => ({ metres: METRES[unit], unit, note });
+
+/**
+ * Public products whose definition fixes metres:
+ * - SRTM: 16-bit whole metres on WGS 84 geographic cells of exactly 1 or 3 arc-seconds (SRTM Topography, USGS
+ *   documentation of the product, 2005: "heights are in meters referenced to the WGS84/EGM96 geoid").
+ * - USGS seamless elevation at 1/3, 1 and 2 arc-seconds and its 1 m tiles (USGS Lidar Base Specification and
+ *   1-meter DEM specification, Techniques and Methods 11-B7: "elevation units: meters"), told by the published
+ *   file names, which start USGS_13_, USGS_1_ or USGS_1M_.
+ */
+function publishedInMetres(raster: Raster): string | null {
+  const level = raster.levels[0]!;
+  if (raster.crs.geographic && raster.crs.epsg === 4326 && level.format === 2 && level.bits === 16) {
+    const [across, down] = pixelSize(raster).map((degrees) => degrees * 3600) as [number, number];
+    for (const seconds of [1, 3])
+      if (Math.abs(across - seconds) < 1e-6 * seconds && Math.abs(down - seconds) < 1e-6 * seconds)
+        return `16-bit geographic cells of exactly ${seconds} arc-second${seconds > 1 ? 's' : ''} are the SRTM product, which is defined in metres`;
+  }
+  const base = raster.file.name.toLowerCase();
+  if (/^usgs_(13|1|2|1m)_/.test(base))
+    return 'its name is that of a USGS elevation tile, a product published in metres';
+  return null;
+}

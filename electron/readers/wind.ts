@@ -1,0 +1,131 @@
+import { readFileSync, statSync } from 'node:fs';
+import { gunzipSync } from 'node:zlib';
+import type { WindRecord } from '../../core/air/types.ts';
+import { Problem } from '../../core/grid/problem.ts';
+import type { InputFile } from './inputs.ts';
+import { unreadable } from './source.ts';
+
+const LARGEST = 100e6;
+const MISSING = -9999;
+
+interface Hour {
+  hour: number;
+  direction: number;
+  speed: number;
+  temperature: number;
+  sky: number;
+}
+
+/**
+ * Hourly station records in ISD-Lite (NOAA NCEI, "Integrated Surface Data - Lite Format", 2006): year, month, day,
+ * hour, then air temperature, dew point, sea-level pressure, wind direction, wind speed, sky condition and two
+ * precipitation sums; -9999 missing; temperature and speed in tenths; hours in UTC.
+ *
+ * Kept: hours with a wind speed. A speed of 0 is a calm (the format writes direction 0 then); a speed with no
+ * direction is a variable wind; both have NaN direction. Several years are joined and sorted by hour, the first
+ * record of an hour kept.
+ * @throws Problem when a file is not ISD-Lite or no hour has a wind speed
+ */
+export function readWind(files: InputFile[]): WindRecord {
+  const hours: Hour[] = [];
+  let read = 0;
+  for (const file of files) {
+    const lines = textOf(file)
+      .split(/\r?\n/)
+      .filter((line) => line.trim() !== '');
+    for (const [i, line] of lines.entries()) {
+      read++;
+      const hour = parseLine(line, file.name, i + 1);
+      if (hour) hours.push(hour);
+    }
+  }
+  const names = files.map(({ name }) => name).join(', ');
+  if (hours.length === 0)
+    throw new Problem(`${names} has no hour with a wind speed`, {
+      file: files[0]!.name,
+      fix: 'choose a station that measures wind, or leave the file out',
+    });
+  hours.sort((a, b) => a.hour - b.hour);
+  const kept = hours.filter(({ hour }, i) => i === 0 || hour !== hours[i - 1]!.hour);
+  const column = (pick: (hour: Hour) => number) => Float32Array.from(kept, pick);
+  const calms = kept.filter(({ speed }) => speed === 0).length;
+  const variable = kept.filter(({ speed, direction }) => speed > 0 && Number.isNaN(direction)).length;
+  const notes = [
+    `${names}: ${kept.length} of ${read} hourly records have a wind speed and are kept; ${calms} calm, ${variable} with no direction`,
+  ];
+  if (hours.length > kept.length)
+    notes.push(`${names}: ${hours.length - kept.length} records repeat an hour and are left out`);
+  return {
+    station: stationOf(files),
+    hours: Int32Array.from(kept, ({ hour }) => hour),
+    direction: column(({ direction }) => direction),
+    speed: column(({ speed }) => speed),
+    temperature: column(({ temperature }) => temperature),
+    sky: column(({ sky }) => sky),
+    notes,
+  };
+}
+
+const LINE = /^\s*(\d{4})\s+(\d{1,2})\s+(\d{1,2})\s+(\d{1,2})((?:\s+-?\d+){8})\s*$/;
+
+function parseLine(line: string, file: string, number: number): Hour | null {
+  const found = LINE.exec(line);
+  const [year, month, day, hour] = found ? found.slice(1, 5).map(Number) : [0, 0, 0, 0];
+  const time = Date.UTC(year!, month! - 1, day!, hour!);
+  if (!found || month! < 1 || month! > 12 || day! < 1 || day! > 31 || hour! > 23 || !Number.isFinite(time))
+    throw new Problem(
+      `${file} is not an ISD-Lite hourly record: line ${number} reads “${line.slice(0, 70)}”`,
+      {
+        file,
+        fix: 'download the station’s year in the ISD-Lite form (or leave the file out)',
+      },
+    );
+  const values = found[5]!.trim().split(/\s+/).map(Number);
+  const tenths = (value: number) => (value === MISSING ? Number.NaN : value / 10);
+  const speed = tenths(values[4]!);
+  if (Number.isNaN(speed) || speed < 0 || speed > 100) return null;
+  const direction = values[3]!;
+  const known = speed > 0 && direction > 0 && direction <= 360;
+  const sky = values[5]!;
+  return {
+    hour: time / 3_600_000,
+    direction: known ? direction % 360 : Number.NaN,
+    speed,
+    temperature: tenths(values[0]!),
+    // Codes 0 to 8 are eighths of sky covered; 9 is hidden sky, fully covered for the balance of heat.
+    sky: sky >= 0 && sky <= 8 ? sky : sky === 9 ? 8 : Number.NaN,
+  };
+}
+
+function textOf({ path, name }: InputFile): string {
+  try {
+    if (statSync(path).size > LARGEST)
+      throw new Problem(`${name} is too large for a wind record`, {
+        file: name,
+        fix: 'give one file a year',
+      });
+    const bytes = readFileSync(path);
+    const packed = bytes[0] === 0x1f && bytes[1] === 0x8b;
+    return (packed ? gunzipSync(bytes, { maxOutputLength: LARGEST }) : bytes).toString('latin1');
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && /^(Z_|ERR_BUFFER)/.test(String(error.code)))
+      throw new Problem(`${name} cannot be unpacked`, { file: name, fix: 'download it again' });
+    throw unreadable(error, name);
+  }
+}
+
+/** ISD-Lite files are named USAF-WBAN-year; else the file's own name stands for the station. */
+function stationOf(files: InputFile[]): string {
+  const code = /(\d{6}-\d{5})/.exec(files[0]!.name)?.[1];
+  return code ?? files[0]!.name.replace(/\.gz$/i, '').replace(/\.[^.]+$/, '');
+}
+
+/** Whether a file's first line is an ISD-Lite record. */
+export function looksLikeWind(file: InputFile): boolean {
+  try {
+    const first = textOf(file).split(/\r?\n/, 1)[0] ?? '';
+    return LINE.test(first);
+  } catch {
+    return false;
+  }
+}
