@@ -21,9 +21,18 @@ let pageReady = false;
 const unsaid: ServiceEvent[] = [];
 let openFirst = pathFrom(process.argv, process.cwd());
 
-mkdirSync(data, { recursive: true });
+try {
+  mkdirSync(join(data, 'window'), { recursive: true });
+} catch {
+  dialog.showErrorBox(
+    'Hollowgate cannot start',
+    `It cannot make its folder ${data}. Free the place or name another one in HOLLOWGATE_DATA.`,
+  );
+  process.exit(1);
+}
 app.setPath('userData', join(data, 'window'));
-app.enableSandbox();
+// For every process, not only the window's page; root alone was started without, and there it cannot be had back.
+if (!app.commandLine.hasSwitch('no-sandbox')) app.enableSandbox();
 registerScheme();
 
 if (app.requestSingleInstanceLock()) {

@@ -3,6 +3,7 @@
  * those of electron.d.ts, held to it by the types below.
  */
 import { EventEmitter } from 'node:events';
+import { existsSync } from 'node:fs';
 import type * as Electron from 'electron';
 import type { FromService, ToService } from '../../../electron/host/wire.ts';
 
@@ -100,8 +101,10 @@ export class FakeWindow extends EventEmitter {
 
 class FakeApp extends EventEmitter {
   isPackaged = false;
+  commandLine = { hasSwitch: (_name: string) => false };
   private ready = Promise.withResolvers<void>();
   setPath(name: string, path: string): void {
+    if (!existsSync(path)) throw new Error('setPath takes a folder that exists');
     record.paths[name] = path;
   }
   enableSandbox(): void {
