@@ -43,9 +43,9 @@ export function makeWindYear(year: number): string {
     const turn = normal(random);
 
     // Mean flow from the south-west, stronger and more westerly in winter; by day it mixes down, at night it dies.
-    const strength = (2.5 + 0.7 * season) * (0.42 + 0.75 * sun);
-    const u = 0.72 + 0.15 * season + 0.95 * east;
-    const v = 0.62 - 0.22 * season + 0.95 * north;
+    const strength = (2.4 + 0.6 * season) * (0.42 + 0.75 * sun);
+    const u = 0.55 + 0.2 * season + 1.1 * east;
+    const v = 0.48 - 0.35 * season + 1.1 * north;
     const speed = Math.max(0, strength * Math.sqrt(u * u + v * v) * (1 + 0.16 * gust));
     const knots = Math.round(speed / 0.514444);
     const calm = knots < 2;
@@ -55,7 +55,7 @@ export function makeWindYear(year: number): string {
     const tens = (Math.round(from / 10) * 10) % 360 || 360;
     const eighths = clamp(Math.round(4 + 0.8 * season + 3.4 * cloud), 0, 8);
     const temperature =
-      11.5 - 12.5 * season + 6 * sun * (1 - eighths / 14) - 2.5 * (1 - sun) * (1 - eighths / 10) + 5 * warmth;
+      11 - 11.5 * season + 5 * sun * (1 - eighths / 14) - 2.5 * (1 - sun) * (1 - eighths / 10) + 3.6 * warmth;
     const dew = Math.min(
       temperature - 0.4,
       temperature - 2 - 7 * sun * (1 - eighths / 12) - 1.2 * (1 - eighths / 8),

@@ -1,0 +1,73 @@
+/**
+ * The one place where SI turns into what a person reads and back. Factors are exact by definition: NIST SP 811
+ * (2008), appendix B (international yard and pound agreement of 1959).
+ */
+
+export type Units = 'us' | 'metric';
+
+export const FOOT = 0.3048;
+export const YARD = 0.9144;
+export const MILE = 1609.344;
+/** International acre, m²: 43 560 square feet of 0.3048 m. */
+export const ACRE = 4046.8564224;
+/** m/s in a mile an hour. */
+export const MPH = 0.44704;
+const HECTARE = 10_000;
+
+/** Over the ground in yards (miles from half a mile up), or up and down in feet. */
+export type LengthKind = 'distance' | 'height';
+
+/** A length in metres as text: `120 yd`, `0.8 mi`, `3.3 ft`, `12 ft`; `120 m`, `1.3 km`. */
+export function formatLength(metres: number, units: Units, kind: LengthKind = 'distance'): string {
+  if (kind === 'height') {
+    if (units === 'metric') return `${decimal(metres, 1)} m`;
+    const feet = metres / FOOT;
+    return Math.abs(feet) < 9.95 ? `${decimal(feet, 1)} ft` : `${whole(feet)} ft`;
+  }
+  if (units === 'metric') return metres < 1000 ? `${whole(metres)} m` : `${decimal(metres / 1000, 1)} km`;
+  return metres < MILE / 2 ? `${whole(metres / YARD)} yd` : `${decimal(metres / MILE, 1)} mi`;
+}
+
+/** An area in m² as text: `3.4 acres`, `328 acres`, `1.4 ha`. */
+export function formatArea(squareMetres: number, units: Units): string {
+  const value = squareMetres / (units === 'metric' ? HECTARE : ACRE);
+  const text = value < 9.95 ? decimal(value, 1) : whole(value);
+  if (units === 'metric') return `${text} ha`;
+  return `${text} ${text === '1.0' ? 'acre' : 'acres'}`;
+}
+
+/** A speed in m/s as text: `4.5 mph`, `2.0 m/s`. */
+export const formatSpeed = (metresPerSecond: number, units: Units): string =>
+  units === 'metric' ? `${decimal(metresPerSecond, 1)} m/s` : `${decimal(metresPerSecond / MPH, 1)} mph`;
+
+/** A share 0..1 in whole percent, never rounded to nothing or to everything. */
+export function formatShare(share: number): string {
+  if (share > 0 && share < 0.005) return 'under 1%';
+  if (share < 1 && share >= 0.995) return 'over 99%';
+  return `${Math.round(share * 100)}%`;
+}
+
+/** A number with thousands set apart. */
+export const whole = (value: number): string => decimal(value, 0);
+
+/** Fixed decimals, thousands set apart by a comma, never a minus before nothing. */
+export function decimal(value: number, places: number): string {
+  const [digits, fraction] = Math.abs(value).toFixed(places).split('.') as [string, string | undefined];
+  const grouped = digits.replace(/\B(?=(\d{3})+$)/g, ',');
+  const text = fraction === undefined ? grouped : `${grouped}.${fraction}`;
+  return value < 0 && /[1-9]/.test(text) ? `-${text}` : text;
+}
+
+const metresIn = (kind: LengthKind, units: Units): number =>
+  units === 'metric' ? 1 : kind === 'height' ? FOOT : YARD;
+
+/** Unit of a length a person types. */
+export const lengthUnit = (kind: LengthKind, units: Units): string =>
+  units === 'metric' ? 'm' : kind === 'height' ? 'ft' : 'yd';
+
+/** Metres as the number a person types, to three decimals so that a typed number comes back as it was typed. */
+export const toTyped = (metres: number, units: Units, kind: LengthKind): number =>
+  Math.round((metres / metresIn(kind, units)) * 1000) / 1000;
+
+export const fromTyped = (typed: number, units: Units, kind: LengthKind): number =>
+  typed * metresIn(kind, units);
