@@ -318,6 +318,46 @@ describe('a malformed request', () => {
   });
 });
 
+test('300 mutated requests, none with standing: each is refused, and the server goes on', async () => {
+  let seed = 20261125;
+  const random = (below: number) => {
+    seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
+    return Math.floor((seed / 2 ** 32) * below);
+  };
+  const head = `Host: 127.0.0.1:${server.port}\r\nConnection: close\r\nAuthorization: Bearer ${token}\r\n`;
+  const seeds = [
+    `GET /events HTTP/1.1\r\n${head}\r\n`,
+    `POST /request HTTP/1.1\r\n${head}Content-Type: application/json\r\nContent-Length: ${DESCRIBE.length}\r\n\r\n${DESCRIBE}`,
+    `POST /request HTTP/1.1\r\n${head}Content-Type: application/octet-stream\r\nX-Hollowgate-Request: ${Buffer.from(DESCRIBE).toString('base64url')}\r\nTransfer-Encoding: chunked\r\n\r\n4\r\nabcd\r\n0\r\n\r\n`,
+    `POST /session HTTP/1.1\r\n${head}Content-Length: 16\r\n\r\n{"token":"guess"}`,
+  ];
+  const mutate = (text: string): Uint8Array => {
+    const bytes = [...Buffer.from(text)];
+    for (let change = 0; change <= random(4); change++) {
+      const at = random(bytes.length);
+      const kind = random(4);
+      if (kind === 0) bytes[at] = random(256);
+      else if (kind === 1) bytes.splice(at, 1 + random(20));
+      else if (kind === 2) bytes.splice(at, 0, ...bytes.slice(at, at + random(60)));
+      else
+        bytes.splice(at, 0, ...Buffer.from(['\r\n', '\0', 'Host: x\r\n', '-1', '99999999999'][random(5)]!));
+    }
+    return Uint8Array.from(bytes);
+  };
+  const messages = Array.from({ length: 300 }, (_, index) => mutate(seeds[index % seeds.length]!));
+  while (messages.length > 0) {
+    const answers = await Promise.all(messages.splice(0, 50).map((text) => rawHttp(server.port, text, 150)));
+    for (const { status, body } of answers) {
+      if (status !== 200) continue;
+      // Only the page itself may be had without a secret.
+      expect(body).toMatch(/^<!doctype|^export|^$/);
+    }
+  }
+  expect(service.taken).toEqual([]);
+  expect(server.windows().listening).toBe(0);
+  expect((await ask(await secretOf(), DESCRIBE)).status).toBe(200);
+});
+
 describe('an oversize request', () => {
   test('is refused from its stated length, before any of it is read', async () => {
     const secret = await secretOf();
