@@ -1,7 +1,7 @@
 import { crc32, deflateSync } from 'node:zlib';
 
 /**
- * Portable Network Graphics (W3C/ISO 15948), 8 bits a channel. Our own because map tiles are made while a person
+ * Portable Network Graphics (W3C/ISO 15948). Our own because map tiles are made while a person
  * drags the map, and the machine's zlib is several times faster than one in JavaScript.
  */
 export interface PngImage {
@@ -9,14 +9,17 @@ export interface PngImage {
   height: number;
   /** 1 grey, 2 grey and opacity, 3 colour, 4 colour and opacity. */
   channels: 1 | 2 | 3 | 4;
+  /** Bits a channel, 8 unless said. */
+  depth?: 8 | 16;
+  /** Bytes in row order; 16-bit samples with the high byte first. */
   data: Uint8Array | Uint8ClampedArray;
 }
 
 const COLOUR_TYPE = { 1: 0, 2: 4, 3: 2, 4: 6 } as const;
 
 export function encodeImage(image: PngImage): Uint8Array {
-  const { width, height, channels } = image;
-  if (image.data.length !== width * height * channels) {
+  const { width, height, channels, depth = 8 } = image;
+  if (image.data.length !== (width * height * channels * depth) / 8) {
     throw new Error(
       `a ${width} x ${height} picture of ${channels} channels cannot have ${image.data.length} bytes`,
     );
@@ -25,7 +28,7 @@ export function encodeImage(image: PngImage): Uint8Array {
   const view = new DataView(header.buffer);
   view.setUint32(0, width);
   view.setUint32(4, height);
-  header.set([8, COLOUR_TYPE[channels], 0, 0, 0], 8);
+  header.set([depth, COLOUR_TYPE[channels], 0, 0, 0], 8);
   const signature = Uint8Array.of(137, 80, 78, 71, 13, 10, 26, 10);
   const packed = deflateSync(filterRows(image), { level: 5 });
   return Buffer.concat([
@@ -51,8 +54,9 @@ export function encodePng(rgba: Uint8ClampedArray | Uint8Array, width: number, h
 }
 
 /** Each row as the smaller of plain, difference to the left, difference to above (filters 0, 1 and 2). */
-function filterRows({ width, height, channels, data }: PngImage): Uint8Array {
-  const stride = width * channels;
+function filterRows({ width, height, channels, depth = 8, data }: PngImage): Uint8Array {
+  const pixel = (channels * depth) / 8;
+  const stride = width * pixel;
   const out = new Uint8Array((stride + 1) * height);
   const rows = [new Uint8Array(stride), new Uint8Array(stride), new Uint8Array(stride)] as const;
   for (let row = 0; row < height; row++) {
@@ -60,7 +64,7 @@ function filterRows({ width, height, channels, data }: PngImage): Uint8Array {
     const sums = [0, 0, 0];
     for (let at = 0; at < stride; at++) {
       const value = data[from + at]!;
-      const left = at >= channels ? data[from + at - channels]! : 0;
+      const left = at >= pixel ? data[from + at - pixel]! : 0;
       const above = row > 0 ? data[from + at - stride]! : 0;
       rows[0][at] = value;
       rows[1][at] = value - left;

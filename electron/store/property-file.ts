@@ -1,0 +1,216 @@
+import { accessSync, constants, existsSync, renameSync, rmSync } from 'node:fs';
+import { basename, dirname } from 'node:path';
+import Database from 'better-sqlite3';
+import type { Artifacts, Results, Sources } from '../../core/analysis/artifacts.ts';
+import type { Settings } from '../../core/analysis/settings.ts';
+import type { Imagery } from '../../core/cover/types.ts';
+import type { Feature } from '../../core/features/feature.ts';
+import { type Frame, type Grid, sameFrame } from '../../core/grid/frame.ts';
+import { Problem } from '../../core/grid/problem.ts';
+import type { Imported } from '../readers/property.ts';
+import { layContainer } from './container.ts';
+import { createFeaturesTable, putFeature, readFeatures, touchFeatures } from './feature-tables.ts';
+import { type Change, canRedo, canUndo, recordEdit, redoEdit, undoEdit } from './journal.ts';
+import { FORMAT, openDatabase, problemOf } from './opening.ts';
+import { layOwnTables, readValue, writeValue } from './own-tables.ts';
+import { type PictureNote, readPicture, writePicture } from './pictures.ts';
+import { readGrid, readResults, writeGrid, writeResults } from './results.ts';
+import { readWind, writeWind } from './wind-table.ts';
+
+/** What a property file says of itself without reading its grids. */
+export interface PropertyHead {
+  path: string;
+  frame: Frame;
+  settings: Settings;
+  features: Feature[];
+  notes: string[];
+  missing: string[];
+  files: { name: string; hash: string }[];
+  canUndo: boolean;
+  canRedo: boolean;
+  /** When results were last saved, and whether nothing was edited since; null before the first. */
+  results: { made: string; current: boolean } | null;
+}
+
+/** An open property file. It belongs to this program alone until it is closed. */
+export interface PropertyFile {
+  head(): PropertyHead;
+  /** Grids on shared memory, equal bit by bit to what was imported. */
+  sources(): Sources;
+  /** The picture for the map, finer than the frame where there is one. */
+  display(): Imagery | null;
+  putFeature(feature: Feature): void;
+  /** All in one edit. */
+  putFeatures(features: readonly Feature[]): void;
+  removeFeature(id: string): void;
+  changeSettings(settings: Settings): void;
+  /** What was taken back, or null when there was nothing. */
+  undo(): string | null;
+  redo(): string | null;
+  /** Puts the results of a run in place of the earlier ones. */
+  saveResults(artifacts: Partial<Artifacts>): void;
+  results(): Partial<Results>;
+  /** A whole, compact copy at another path, replacing what is there. */
+  copyTo(target: string): void;
+  close(): void;
+}
+
+/**
+ * Writes a new property file and opens it. It is built beside and moved into place, so a file that was there is
+ * replaced as a whole or not at all.
+ *
+ * @throws Problem when the place cannot be written to
+ */
+export function createProperty(path: string, imported: Imported): PropertyFile {
+  checkFolder(path);
+  const building = `${path}.building-${process.pid}`;
+  rmSync(building, { force: true });
+  try {
+    const db = new Database(building);
+    try {
+      // Nothing is lost when this fails half way: the file is not in place yet.
+      db.pragma('journal_mode = OFF');
+      db.pragma('synchronous = OFF');
+      db.transaction(() => fill(db, imported))();
+      db.pragma('synchronous = FULL');
+      db.exec('BEGIN IMMEDIATE; COMMIT');
+    } finally {
+      db.close();
+    }
+    renameSync(building, path);
+  } catch (error) {
+    throw problemOf(error, path);
+  } finally {
+    rmSync(building, { force: true });
+  }
+  return openProperty(path);
+}
+
+function fill(db: Database.Database, imported: Imported): void {
+  const { frame, sources, settings, notes, missing, display, files } = imported;
+  layContainer(db, frame.epsg);
+  layOwnTables(db);
+  createFeaturesTable(db, frame.epsg);
+  const values = { format: FORMAT, frame, settings, notes, missing, edits: 0 };
+  for (const [key, value] of Object.entries(values)) writeValue(db, key, value);
+  const addFile = db.prepare('INSERT INTO hollowgate_files (name, hash) VALUES (?, ?)');
+  for (const { name, hash } of files) addFile.run(name, hash);
+  for (const feature of sources.features) putFeature(db, feature, frame.epsg, null);
+  touchFeatures(db);
+  if (sources.wind) writeValue(db, 'wind', writeWind(db, sources.wind));
+  writeGrid(db, 'elevation', sources.elevation);
+  if (sources.landcover) writeGrid(db, 'landcover', sources.landcover);
+  if (sources.imagery)
+    writeValue(db, 'imagery', writePicture(db, 'imagery', sources.imagery, 'Photo on the frame'));
+  if (!display) return;
+  const same = sources.imagery !== null && samePicture(display, sources.imagery);
+  writeValue(
+    db,
+    'display',
+    same ? readValue(db, 'imagery') : writePicture(db, 'photo', display, 'Photo for the map'),
+  );
+}
+
+const samePicture = (a: Imagery, b: Imagery): boolean =>
+  a === b ||
+  (sameFrame(a.frame, b.frame) &&
+    a.bands.length === b.bands.length &&
+    a.bands.every((band, i) => band === b.bands[i]));
+
+function checkFolder(path: string): void {
+  const folder = dirname(path);
+  try {
+    accessSync(existsSync(path) ? path : folder, constants.W_OK);
+    accessSync(folder, constants.W_OK);
+  } catch {
+    throw new Problem(`${basename(path)} cannot be written in ${folder}.`, {
+      file: path,
+      fix: 'Choose a folder that exists and that you may write to.',
+    });
+  }
+}
+
+/** @throws Problem when the file is not a property, is newer than this program, damaged, locked or write-protected */
+export function openProperty(path: string): PropertyFile {
+  const { db, notes: upgradeNotes } = openDatabase(path);
+  const frame = readValue<Frame>(db, 'frame')!;
+  const { epsg } = frame;
+
+  /** Each edit is one transaction: after a crash it is there whole or not at all. */
+  const inTransaction = <T>(work: () => T): T => {
+    try {
+      return db.transaction(work).immediate();
+    } catch (error) {
+      throw problemOf(error, path);
+    }
+  };
+  const edit = (label: string, changes: readonly Change[]): void =>
+    inTransaction(() => recordEdit(db, label, changes, epsg));
+  const picture = (key: 'imagery' | 'display'): Imagery | null => {
+    const note = readValue<PictureNote>(db, key);
+    return note && readPicture(db, note);
+  };
+
+  return {
+    head() {
+      const saved = readValue<{ made: string; edits: number }>(db, 'results');
+      return {
+        path,
+        frame,
+        settings: readValue<Settings>(db, 'settings')!,
+        features: readFeatures(db),
+        notes: [...(readValue<string[]>(db, 'notes') ?? []), ...upgradeNotes],
+        missing: readValue<string[]>(db, 'missing') ?? [],
+        files: db
+          .prepare<[], { name: string; hash: string }>('SELECT name, hash FROM hollowgate_files ORDER BY id')
+          .all(),
+        canUndo: canUndo(db),
+        canRedo: canRedo(db),
+        results: saved && { made: saved.made, current: saved.edits === readValue<number>(db, 'edits') },
+      };
+    },
+    sources() {
+      const wind = readValue<number>(db, 'wind');
+      return {
+        elevation: readGrid(db, 'elevation', frame) as Grid,
+        imagery: picture('imagery'),
+        landcover: readGrid(db, 'landcover', frame) as Grid<Uint8Array> | null,
+        features: readFeatures(db),
+        wind: wind === null ? null : readWind(db, wind),
+      };
+    },
+    display: () => picture('display'),
+    putFeature: (feature) => edit(`Change ${feature.name ?? feature.kind}`, [{ type: 'put', feature }]),
+    putFeatures: (features) =>
+      edit(
+        `Bring in ${features.length} features`,
+        features.map((feature) => ({ type: 'put', feature })),
+      ),
+    removeFeature: (id) => edit('Remove', [{ type: 'remove', id }]),
+    changeSettings: (settings) => edit('Change settings', [{ type: 'settings', settings }]),
+    undo: () => inTransaction(() => undoEdit(db, epsg)),
+    redo: () => inTransaction(() => redoEdit(db, epsg)),
+    saveResults: (artifacts) =>
+      inTransaction(() => {
+        writeResults(db, artifacts, epsg);
+        writeValue(db, 'results', { made: new Date().toISOString(), edits: readValue<number>(db, 'edits') });
+      }),
+    results: () => readResults(db, frame),
+    copyTo(target) {
+      checkFolder(target);
+      const building = `${target}.building-${process.pid}`;
+      rmSync(building, { force: true });
+      try {
+        db.prepare('VACUUM INTO ?').run(building);
+        renameSync(building, target);
+      } catch (error) {
+        throw problemOf(error, target);
+      } finally {
+        rmSync(building, { force: true });
+      }
+    },
+    close: () => {
+      db.close();
+    },
+  };
+}

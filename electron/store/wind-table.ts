@@ -1,0 +1,39 @@
+import { deflateSync, inflateSync } from 'node:zlib';
+import type { Database } from 'better-sqlite3';
+import type { WindRecord } from '../../core/air/types.ts';
+
+/** Wind records: five columns of 4 bytes a record, one column after the other, deflated. */
+
+export function writeWind(db: Database, wind: WindRecord): number {
+  const columns = [wind.hours, wind.direction, wind.speed, wind.temperature, wind.sky];
+  const bytes = Buffer.concat(
+    columns.map(({ buffer, byteOffset, byteLength }) => new Uint8Array(buffer, byteOffset, byteLength)),
+  );
+  const { lastInsertRowid } = db
+    .prepare('INSERT INTO hollowgate_wind (station, notes, records, data) VALUES (?, ?, ?, ?)')
+    .run(wind.station, JSON.stringify(wind.notes), wind.hours.length, deflateSync(bytes));
+  return Number(lastInsertRowid);
+}
+
+export function readWind(db: Database, id: number): WindRecord | null {
+  const row = db
+    .prepare<[number], { station: string; notes: string; records: number; data: Buffer }>(
+      'SELECT station, notes, records, data FROM hollowgate_wind WHERE id = ?',
+    )
+    .get(id);
+  if (!row) return null;
+  const bytes = inflateSync(row.data);
+  const size = row.records * 4;
+  const shared = new SharedArrayBuffer(bytes.length);
+  new Uint8Array(shared).set(bytes);
+  const floats = (column: number) => new Float32Array(shared, column * size, row.records);
+  return {
+    station: row.station,
+    hours: new Int32Array(shared, 0, row.records),
+    direction: floats(1),
+    speed: floats(2),
+    temperature: floats(3),
+    sky: floats(4),
+    notes: JSON.parse(row.notes) as string[],
+  };
+}
