@@ -1,0 +1,2 @@
+/** Stylesheets are imported for the bundler's sake only. */
+declare module '*.css';

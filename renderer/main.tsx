@@ -1,0 +1,22 @@
+import './style/base.css';
+import 'ol/ol.css';
+import './style/layout.css';
+import './style/page.css';
+import './style/map.css';
+import { effect } from '@preact/signals';
+import { render } from 'preact';
+import { connect } from './connection/connect.ts';
+import { App } from './panels/App.tsx';
+import { begin, report, summary } from './state/session.ts';
+import { theme } from './state/view.ts';
+
+effect(() => {
+  document.documentElement.dataset.theme = theme.value;
+});
+effect(() => {
+  document.title = summary.value ? `${summary.value.name} · Hollowgate` : 'Hollowgate';
+});
+
+render(<App />, document.getElementById('window')!);
+
+connect().then(begin).catch(report);

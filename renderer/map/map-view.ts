@@ -1,0 +1,169 @@
+import type { FeatureCollection } from 'geojson';
+import GeoJSON from 'ol/format/GeoJSON.js';
+import { defaults as defaultInteractions } from 'ol/interaction/defaults.js';
+import { MouseWheelZoom } from 'ol/interaction.js';
+import TileLayerView from 'ol/layer/Tile.js';
+import VectorLayer from 'ol/layer/Vector.js';
+import OlMap from 'ol/Map.js';
+import Projection from 'ol/proj/Projection.js';
+import ImageTileSource from 'ol/source/ImageTile.js';
+import VectorSource from 'ol/source/Vector.js';
+import TileGrid from 'ol/tilegrid/TileGrid.js';
+import View from 'ol/View.js';
+import type { FrameSummary } from '../../electron/service/contract.ts';
+import type { MarkLayer, TileLayer } from '../state/stages.ts';
+import { PAINTERS, type StyleContext } from './styles.ts';
+import { extentOf, resolutions, TILE_SIZE } from './tile-grid.ts';
+
+export type FetchTile = (layer: TileLayer, z: number, x: number, y: number) => Promise<Uint8Array>;
+
+/** Owns the OpenLayers map of one property frame. Everything on it is in frame coordinates, m. */
+export interface MapView {
+  map: OlMap;
+  /** Shows exactly these painted layers, bottom first; a new key fetches the layer's tiles anew. */
+  paint(layers: { layer: TileLayer; key: string; opacity: number }[]): void;
+  /** Shows exactly these marks, bottom first. */
+  mark(layers: { layer: MarkLayer; data: FeatureCollection | null }[]): void;
+  /** Redraws marks after the choice or the units changed. */
+  setContext(context: StyleContext): void;
+  fly(extent: [number, number, number, number], span: number): void;
+  home(): void;
+  zoomBy(steps: number): void;
+  layerOf(layer: MarkLayer): VectorLayer | undefined;
+  dispose(): void;
+}
+
+export const calm = (): boolean => window.matchMedia('(prefers-reduced-motion: reduce)').matches;
+
+export function createMapView(target: HTMLElement, frame: FrameSummary, fetchTile: FetchTile): MapView {
+  const extent = extentOf(frame);
+  // A code of its own keeps OpenLayers from looking for transforms it might know.
+  const projection = new Projection({ code: `frame:${frame.epsg}`, units: 'm', extent });
+  const steps = resolutions(frame);
+  const tileGrid = new TileGrid({
+    extent,
+    origin: [frame.west, frame.north],
+    resolutions: steps,
+    tileSize: TILE_SIZE,
+  });
+  const span = Math.max(extent[2] - extent[0], extent[3] - extent[1]);
+  const view = new View({
+    projection,
+    center: [(extent[0] + extent[2]) / 2, (extent[1] + extent[3]) / 2],
+    extent: [extent[0] - span / 2, extent[1] - span / 2, extent[2] + span / 2, extent[3] + span / 2],
+    minResolution: Math.max(0.05, frame.cellSize / 16),
+    maxResolution: span / 200,
+    resolution: span / 800,
+    enableRotation: false,
+    showFullExtent: true,
+  });
+  const map = new OlMap({
+    target,
+    view,
+    controls: [],
+    keyboardEventTarget: target,
+    interactions: defaultInteractions({
+      altShiftDragRotate: false,
+      pinchRotate: false,
+      mouseWheelZoom: false,
+    }).extend([new MouseWheelZoom({ duration: calm() ? 0 : 180 })]),
+  });
+
+  const painted = new Map<TileLayer, { view: TileLayerView<ImageTileSource>; key: string }>();
+  const marked = new Map<MarkLayer, { view: VectorLayer; data: FeatureCollection | null }>();
+  const format = new GeoJSON();
+  let context: StyleContext = { units: 'us', chosen: null };
+
+  const tiles = (layer: TileLayer, key: string): ImageTileSource =>
+    new ImageTileSource({
+      projection,
+      tileGrid,
+      wrapX: false,
+      interpolate: true,
+      transition: calm() ? 0 : 160,
+      loader: async (z, x, y) => decode(await fetchTile(layer, z, x, y)),
+      // The key keeps a cached tile of an older result from being taken for this one.
+      ...{ key: `${layer} ${key}` },
+    });
+
+  const addPaint = (layer: TileLayer, key: string) => {
+    const made = { view: new TileLayerView({ source: tiles(layer, key) }), key };
+    map.addLayer(made.view);
+    painted.set(layer, made);
+    return made;
+  };
+  const addMark = (layer: MarkLayer) => {
+    const made = {
+      view: new VectorLayer({
+        source: new VectorSource(),
+        declutter: layer === 'contours' ? 'contours' : false,
+        renderBuffer: 60,
+        updateWhileAnimating: layer !== 'contours',
+        style: (feature, resolution) => PAINTERS[layer](feature, resolution, context),
+      }),
+      data: null as FeatureCollection | null,
+    };
+    map.addLayer(made.view);
+    marked.set(layer, made);
+    return made;
+  };
+
+  return {
+    map,
+    paint(layers) {
+      for (const { view: layerView } of painted.values()) layerView.setVisible(false);
+      layers.forEach(({ layer, key, opacity }, order) => {
+        const it = painted.get(layer) ?? addPaint(layer, key);
+        if (it.key !== key) {
+          it.view.setSource(tiles(layer, key));
+          it.key = key;
+        }
+        it.view.setZIndex(order);
+        it.view.setOpacity(opacity);
+        it.view.setVisible(true);
+      });
+    },
+    mark(layers) {
+      for (const { view: layerView } of marked.values()) layerView.setVisible(false);
+      layers.forEach(({ layer, data }, order) => {
+        const it = marked.get(layer) ?? addMark(layer);
+        if (it.data !== data) {
+          const source = it.view.getSource()!;
+          source.clear(true);
+          if (data) source.addFeatures(format.readFeatures(data));
+          it.data = data;
+        }
+        it.view.setZIndex(100 + order);
+        it.view.setVisible(true);
+      });
+    },
+    setContext(next) {
+      context = next;
+      for (const { view: layerView } of marked.values()) if (layerView.getVisible()) layerView.changed();
+    },
+    fly([west, south, east, north], least) {
+      const middle = [(west + east) / 2, (south + north) / 2];
+      const half = Math.max(east - west, north - south, least) / 2;
+      view.cancelAnimations();
+      view.fit([middle[0]! - half, middle[1]! - half, middle[0]! + half, middle[1]! + half], {
+        duration: calm() ? 0 : 650,
+        padding: [60, 60, 60, 60],
+        minResolution: frame.cellSize / 4,
+      });
+    },
+    home() {
+      view.fit(extent, { duration: calm() ? 0 : 500, padding: [8, 8, 8, 8] });
+    },
+    zoomBy(zoomSteps) {
+      view.animate({ zoom: (view.getZoom() ?? 0) + zoomSteps, duration: calm() ? 0 : 200 });
+    },
+    layerOf: (layer) => marked.get(layer)?.view,
+    dispose() {
+      map.setTarget(undefined);
+      map.dispose();
+    },
+  };
+}
+
+const decode = (bytes: Uint8Array): Promise<ImageBitmap> =>
+  createImageBitmap(new Blob([bytes as Uint8Array<ArrayBuffer>], { type: 'image/png' }));

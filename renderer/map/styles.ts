@@ -1,0 +1,348 @@
+import type { FeatureLike } from 'ol/Feature.js';
+import { LineString, Point } from 'ol/geom.js';
+import CircleStyle from 'ol/style/Circle.js';
+import Fill from 'ol/style/Fill.js';
+import RegularShape from 'ol/style/RegularShape.js';
+import Stroke from 'ol/style/Stroke.js';
+import Style from 'ol/style/Style.js';
+import Text from 'ol/style/Text.js';
+import type { MarkLayer } from '../state/stages.ts';
+import type { Selection } from '../state/view.ts';
+import { height, percent, type Units } from '../words/units.ts';
+import { featureStyle } from './feature-styles.ts';
+import { hatch } from './patterns.ts';
+import { FONT, INK } from './theme.ts';
+
+export interface StyleContext {
+  units: Units;
+  chosen: Selection | null;
+}
+
+type Painter = (
+  feature: FeatureLike,
+  resolution: number,
+  context: StyleContext,
+) => Style | Style[] | undefined;
+
+const halo = (width = 3) => new Stroke({ color: INK.paper, width });
+const stroke = (color: string, width: number, lineDash?: number[]) =>
+  new Stroke({ color, width, ...(lineDash ? { lineDash } : {}), lineCap: lineDash ? 'butt' : 'round' });
+
+export const label = (
+  text: string,
+  options: { colour?: string; size?: number; along?: boolean; offsetY?: number; weight?: number } = {},
+): Text =>
+  new Text({
+    text,
+    font: `${options.weight ?? 600} ${options.size ?? 12}px ${FONT}`,
+    fill: new Fill({ color: options.colour ?? INK.ink }),
+    stroke: halo(3.5),
+    ...(options.along ? { placement: 'line' as const, maxAngle: 0.7, repeat: 600 } : {}),
+    offsetY: options.offsetY ?? 0,
+    overflow: false,
+  });
+
+const isChosen = (feature: FeatureLike, type: Selection['type'], { chosen }: StyleContext): boolean =>
+  chosen?.type === type && chosen.id === String(feature.getId() ?? feature.get('id'));
+
+/** The place a row points to: its own `at`, else the middle of its shape. */
+export function placeOf(feature: FeatureLike): number[] {
+  const at = feature.get('at') as unknown;
+  if (Array.isArray(at) && at.length === 2) return at as number[];
+  const geometry = feature.getGeometry();
+  if (geometry instanceof Point) return geometry.getCoordinates();
+  if (geometry instanceof LineString) return geometry.getCoordinateAt(0.5);
+  const extent = geometry?.getExtent() ?? [0, 0, 0, 0];
+  return [(extent[0]! + extent[2]!) / 2, (extent[1]! + extent[3]!) / 2];
+}
+
+/** The line across the passage, in whichever column it comes. */
+function acrossOf(feature: FeatureLike): LineString | null {
+  const geometry = feature.getGeometry();
+  if (geometry instanceof LineString) return geometry;
+  const line = feature.get('line') as unknown;
+  return Array.isArray(line) && line.length === 2 ? new LineString(line as number[][]) : null;
+}
+
+const contours: Painter = (feature, resolution, { units }) => {
+  const index = feature.get('index') === true;
+  // Thin lines closer than a few pixels would turn the map brown.
+  if (!index && resolution > 4) return undefined;
+  const style = new Style({
+    stroke: stroke(index ? `${INK.contour}d0` : `${INK.contour}80`, index ? 1.4 : 0.8),
+  });
+  if (index && resolution < 6)
+    style.setText(
+      label(height(Number(feature.get('elevation')), units), { colour: INK.contour, size: 11, along: true }),
+    );
+  return style;
+};
+
+const drainage: Painter = (feature) => {
+  const order = Number(feature.get('order') ?? 1);
+  return [
+    new Style({ stroke: stroke('#ffffffa0', 1.6 + order * 0.9) }),
+    new Style({ stroke: stroke(INK.water, 0.6 + order * 0.75) }),
+  ];
+};
+
+const ridges: Painter = () => new Style({ stroke: stroke(`${INK.ridge}c0`, 2, [10, 4, 2, 4]) });
+
+const draws: Painter = () => new Style({ stroke: stroke(INK.cold, 1.6, [2, 5]) });
+
+const saddles: Painter = (feature, resolution, context) => {
+  const chosen = isChosen(feature, 'saddle', context);
+  const style = new Style({
+    geometry: new Point(placeOf(feature)),
+    image: new RegularShape({
+      points: 4,
+      radius: chosen ? 11 : 7.5,
+      radius2: chosen ? 5 : 3.2,
+      angle: Math.PI / 4,
+      fill: new Fill({ color: chosen ? INK.tape : INK.ridge }),
+      stroke: halo(1.5),
+    }),
+    zIndex: chosen ? 10 : 1,
+  });
+  if (resolution < 2.5) style.setText(label('saddle', { colour: INK.ridge, offsetY: 15 }));
+  return style;
+};
+
+const benches: Painter = (feature, resolution, context) => {
+  const chosen = isChosen(feature, 'bench', context);
+  const style = new Style({
+    fill: new Fill({ color: hatch('level', INK.bench) }),
+    stroke: stroke(chosen ? INK.tape : INK.bench, chosen ? 3 : 1.2),
+  });
+  if (resolution < 2.5) style.setText(label('bench', { colour: '#5c4900' }));
+  return style;
+};
+
+const blocks: Painter = (feature, resolution) => {
+  const style = new Style({ stroke: stroke(INK.cover, 1.6, [8, 3]) });
+  if (resolution < 4)
+    style.setText(label(`block ${feature.get('id') ?? feature.getId()}`, { colour: INK.cover }));
+  return style;
+};
+
+const areas: Painter = (feature) => {
+  const kind = String(feature.get('kind'));
+  const colour = kind === 'bedding' ? INK.bedding : kind === 'food' ? '#7a5600' : INK.cover;
+  return new Style({
+    geometry: new Point(placeOf(feature)),
+    image: new CircleStyle({
+      radius: 4,
+      fill: new Fill({ color: INK.paper }),
+      stroke: new Stroke({ color: colour, width: 2 }),
+    }),
+    text: label(String(feature.get('name') ?? kind), { colour, offsetY: 15 }),
+  });
+};
+
+const corridors: Painter = (feature) => {
+  const width = 1.6 + Math.min(1, Number(feature.get('share') ?? 0)) * 8;
+  return [
+    new Style({ stroke: stroke('#ffffffb0', width + 2) }),
+    new Style({ stroke: stroke(INK.corridor, width) }),
+  ];
+};
+
+const CROSSING_LETTER: Record<string, string> = {
+  road: 'R',
+  railroad: 'T',
+  creek: 'C',
+  fence: 'F',
+  barricade: 'B',
+  'ownership line': 'L',
+};
+
+const crossings: Painter = (feature, resolution, context) => {
+  const chosen = isChosen(feature, 'crossing', context);
+  if (resolution > 6 && !chosen) return undefined;
+  return new Style({
+    geometry: new Point(placeOf(feature)),
+    image: new RegularShape({
+      points: 4,
+      radius: chosen ? 13 : 10,
+      fill: new Fill({ color: chosen ? INK.tape : INK.paper }),
+      stroke: new Stroke({ color: chosen ? INK.paper : INK.ink, width: 1.5 }),
+    }),
+    text: new Text({
+      text: CROSSING_LETTER[String(feature.get('kind'))] ?? '?',
+      font: `700 11px ${FONT}`,
+      fill: new Fill({ color: chosen ? INK.paper : INK.ink }),
+      offsetY: 1,
+    }),
+    zIndex: chosen ? 10 : 1,
+  });
+};
+
+/** A neck: a bar across the passage and a numbered flag; solid when firm, open when it does not hold. */
+const necks: Painter = (feature, _resolution, context) => {
+  const chosen = isChosen(feature, 'neck', context);
+  const firm = feature.get('firm') === true;
+  const across = acrossOf(feature);
+  const rank = Number(feature.get('rank') ?? 0);
+  const zIndex = chosen ? 1000 : 500 - rank;
+  const styles: Style[] = [];
+  if (across) {
+    styles.push(
+      new Style({ geometry: across, stroke: stroke(INK.paper, chosen ? 9 : 6), zIndex }),
+      new Style({
+        geometry: across,
+        stroke: stroke(INK.tape, chosen ? 5.5 : 3.5, firm ? undefined : [5, 4]),
+        zIndex,
+      }),
+    );
+  }
+  styles.push(
+    new Style({
+      geometry: new Point(placeOf(feature)),
+      image: new CircleStyle({
+        radius: chosen ? 15 : 10.5,
+        fill: new Fill({ color: firm || chosen ? INK.tape : INK.paper }),
+        stroke: new Stroke({
+          color: firm || chosen ? INK.paper : INK.tape,
+          width: chosen ? 3 : 2,
+          ...(firm || chosen ? {} : { lineDash: [3, 2.5] }),
+        }),
+      }),
+      text: new Text({
+        text: String(rank),
+        font: `700 ${chosen ? 16 : 12}px ${FONT}`,
+        fill: new Fill({ color: firm || chosen ? INK.paper : INK.tape }),
+        offsetY: 1,
+      }),
+      zIndex: zIndex + 1,
+    }),
+  );
+  return styles;
+};
+
+const poolMarks: Painter = (feature, resolution, context) => {
+  const chosen = isChosen(feature, 'pool', context);
+  const area = feature.getGeometry()?.getType();
+  const depth = Number(feature.get('depth') ?? 0);
+  const style = new Style({
+    stroke: stroke(chosen ? INK.tape : INK.cold, chosen ? 3 : 1.4),
+    zIndex: chosen ? 10 : 1,
+  });
+  if (area !== 'Point') style.setFill(new Fill({ color: hatch('dots', INK.cold) }));
+  const mark = new Style({
+    geometry: new Point(placeOf(feature)),
+    image: new CircleStyle({
+      radius: chosen ? 7 : 4.5,
+      fill: new Fill({ color: chosen ? INK.tape : INK.cold }),
+      stroke: halo(1.5),
+    }),
+  });
+  if (resolution < 4 || chosen)
+    mark.setText(label(`${height(depth, context.units)} deep`, { colour: '#0a4d75', offsetY: 15 }));
+  return [style, mark];
+};
+
+/** The path of scent, with arrow heads so that its direction does not hang on colour. */
+const carries: Painter = (feature, resolution) => {
+  const geometry = feature.getGeometry();
+  if (!(geometry instanceof LineString)) return undefined;
+  const styles = [
+    new Style({ stroke: stroke(INK.paper, 5) }),
+    new Style({ stroke: stroke(INK.air, 2.4, [7, 5]) }),
+  ];
+  const length = geometry.getLength();
+  const every = 90 * resolution;
+  for (let along = Math.min(every / 2, length / 2); along < length; along += every) {
+    const [x1, y1] = geometry.getCoordinateAt(Math.max(0, along - resolution * 4) / length) as [
+      number,
+      number,
+    ];
+    const [x2, y2] = geometry.getCoordinateAt(Math.min(length, along + resolution * 4) / length) as [
+      number,
+      number,
+    ];
+    styles.push(
+      new Style({
+        geometry: new Point([x2, y2]),
+        image: new RegularShape({
+          points: 3,
+          radius: 6.5,
+          rotation: Math.atan2(x2 - x1, y2 - y1),
+          rotateWithView: true,
+          fill: new Fill({ color: INK.air }),
+          stroke: halo(1.2),
+        }),
+      }),
+    );
+  }
+  return styles;
+};
+
+const LEVEL_MARK: Record<string, { sign: string; colour: string; points: number }> = {
+  low: { sign: '–', colour: INK.air, points: 30 },
+  caution: { sign: '!', colour: '#8a5a00', points: 4 },
+  high: { sign: '!!', colour: '#a32a00', points: 3 },
+  unknown: { sign: '?', colour: INK.stone, points: 30 },
+};
+
+const stands: Painter = (feature, _resolution, context) => {
+  const mark = LEVEL_MARK[String(feature.get('level'))] ?? LEVEL_MARK.unknown!;
+  const chosen = isChosen(feature, 'stand', context);
+  const name = (feature.get('subject') as { name?: string } | undefined)?.name;
+  const at = new Point(placeOf(feature));
+  const zIndex = chosen ? 10 : 1;
+  const sign = new Style({
+    geometry: at,
+    image: new RegularShape({
+      points: mark.points,
+      radius: (mark.points === 3 ? 17 : 13) + (chosen ? 4 : 0),
+      angle: 0,
+      fill: new Fill({ color: chosen ? INK.tape : mark.colour }),
+      stroke: new Stroke({ color: INK.paper, width: 2 }),
+    }),
+    text: new Text({
+      text: mark.sign,
+      font: `700 13px ${FONT}`,
+      fill: new Fill({ color: INK.paper }),
+      offsetY: mark.points === 3 ? 3 : 1,
+    }),
+    zIndex,
+  });
+  return name ? [sign, new Style({ geometry: at, text: label(name, { offsetY: 22 }), zIndex })] : sign;
+};
+
+const boundary: Painter = () => [
+  new Style({ stroke: stroke(INK.paper, 5) }),
+  new Style({ stroke: stroke(INK.ink, 2.4, [14, 5, 3, 5]) }),
+];
+
+const features: Painter = (feature, resolution, { chosen }) =>
+  featureStyle(feature, resolution, chosen?.type === 'feature' && chosen.id === String(feature.getId()));
+
+export const PAINTERS: Record<MarkLayer, Painter> = {
+  contours,
+  drainage,
+  ridges,
+  draws,
+  saddles,
+  benches,
+  blocks,
+  areas,
+  corridors,
+  crossings,
+  necks,
+  'pool-marks': poolMarks,
+  carries,
+  stands,
+  features,
+  boundary,
+};
+
+/** What a mark says when the pointer rests on it. */
+export function markWords(layer: MarkLayer, feature: FeatureLike): string | null {
+  if (layer === 'necks')
+    return `Neck ${feature.get('rank')}: ${percent(Number(feature.get('share')))} of travel`;
+  if (layer === 'crossings') return `Crossing: ${feature.get('kind')}`;
+  if (layer === 'stands') return String((feature.get('subject') as { name?: string })?.name ?? 'Stand');
+  if (layer === 'features') return String(feature.get('name') ?? feature.get('kind'));
+  return null;
+}

@@ -1,0 +1,107 @@
+import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { drawing, pen, redo, removeFeature, undo } from '../state/editing.ts';
+import { filesOf, opening, takeIn } from '../state/opening.ts';
+import { notice, report, summary } from '../state/session.ts';
+import { STAGES } from '../state/stages.ts';
+import { goTo, selection, startOpen } from '../state/view.ts';
+import { MapPane } from './MapPane.tsx';
+import { Masthead } from './Masthead.tsx';
+import { Page } from './Page.tsx';
+import { QuestionDialog } from './QuestionDialog.tsx';
+import { Spine } from './Spine.tsx';
+import { Start } from './Start.tsx';
+import { Troubles } from './Troubles.tsx';
+
+const dropping = signal(false);
+
+export function App() {
+  useEffect(() => {
+    const stops = [onWindow('keydown', globalKey), ...dropHandlers()];
+    return () => {
+      for (const stop of stops) stop();
+    };
+  }, []);
+  const property = summary.value;
+  const starting = property === null || startOpen.value;
+  return (
+    <div class={starting || !property ? 'window starting' : 'window'}>
+      <Masthead />
+      {property === undefined && <main class="start" aria-busy="true" aria-label="Connecting" />}
+      {starting && <Start />}
+      {property && !starting && (
+        <>
+          <Spine />
+          <MapPane />
+          <Page />
+        </>
+      )}
+      <Troubles />
+      <p class="notice" role="status">
+        {opening.value ? `${opening.value}…` : notice.value}
+      </p>
+      {dropping.value && (
+        <div class="drop" aria-hidden="true">
+          <p>Let go to take these in</p>
+        </div>
+      )}
+      <QuestionDialog />
+    </div>
+  );
+}
+
+function onWindow<K extends keyof WindowEventMap>(
+  type: K,
+  handler: (event: WindowEventMap[K]) => void,
+): () => void {
+  window.addEventListener(type, handler);
+  return () => window.removeEventListener(type, handler);
+}
+
+function dropHandlers(): (() => void)[] {
+  const carriesFiles = (event: DragEvent) => event.dataTransfer?.types.includes('Files') ?? false;
+  return [
+    onWindow('dragover', (event) => {
+      if (!carriesFiles(event)) return;
+      event.preventDefault();
+      dropping.value = true;
+    }),
+    onWindow('dragleave', (event) => {
+      if (event.relatedTarget === null) dropping.value = false;
+    }),
+    onWindow('drop', (event) => {
+      dropping.value = false;
+      if (!event.dataTransfer || !carriesFiles(event)) return;
+      event.preventDefault();
+      filesOf(event.dataTransfer).then(takeIn).catch(report);
+    }),
+  ];
+}
+
+const isTyping = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement &&
+  target.matches('input:not([type=checkbox]):not([type=range]), select, textarea');
+
+/** Keys that work anywhere: 1-7 stages, Ctrl+Z and Ctrl+Shift+Z, Escape, Delete. */
+function globalKey(event: KeyboardEvent): void {
+  if (!summary.value || isTyping(event.target) || document.querySelector('dialog[open]')) return;
+  const command = event.ctrlKey || event.metaKey;
+  const key = event.key.toLowerCase();
+  if (command && key === 'z') {
+    event.preventDefault();
+    void (event.shiftKey ? redo() : undo());
+  } else if (command && key === 'y') {
+    event.preventDefault();
+    void redo();
+  } else if (command || event.altKey) {
+    return;
+  } else if (key === 'escape') {
+    if (drawing.value) pen.value?.cancel();
+    else selection.value = null;
+  } else if (key === 'delete' && selection.value?.type === 'feature' && !drawing.value) {
+    void removeFeature(selection.value.id);
+  } else {
+    const stage = STAGES[Number(key) - 1];
+    if (stage && !startOpen.value) goTo(stage);
+  }
+}

@@ -1,0 +1,261 @@
+import type { ComponentChildren } from 'preact';
+import { rowsOf } from '../state/rows.ts';
+import { summary, units } from '../state/session.ts';
+import { type TableName, table } from '../state/tables.ts';
+import { flyTo, type Selection } from '../state/view.ts';
+import { NECK_CAUTION, STAND_CAUTIONS } from '../words/cautions.ts';
+import {
+  benchSentence,
+  crossingSentence,
+  firmWords,
+  LEVEL_WORDS,
+  list,
+  neckTitle,
+  ownerWords,
+  poolSentence,
+  saddleSentence,
+  spreadWords,
+} from '../words/sentences.ts';
+import { distance, height, percent } from '../words/units.ts';
+import { FeatureForm } from './FeatureForm.tsx';
+import { Lines } from './Finding.tsx';
+import { LEVEL_SIGN } from './stages/Stands.tsx';
+
+const TABLE_OF = {
+  neck: 'necks',
+  crossing: 'crossings',
+  stand: 'stand-risks',
+  pool: 'pools',
+  saddle: 'saddles',
+  bench: 'benches',
+  feature: 'features',
+} as const satisfies Record<Selection['type'], TableName>;
+
+/** The page of reasons behind the thing chosen. */
+export function Details({ selection, back }: { selection: Selection; back: ComponentChildren }) {
+  const name = TABLE_OF[selection.type];
+  const found = rowsOf(name, table(name).value).some((row) => row.id === selection.id);
+  if (!found)
+    return (
+      <div class="detail">
+        {back}
+        <p class="empty" tabIndex={-1} data-detail-heading="">
+          This is no longer among the results.
+        </p>
+      </div>
+    );
+  const { id } = selection;
+  return (
+    <div class="detail">
+      {back}
+      {selection.type === 'neck' && <NeckDetail id={id} />}
+      {selection.type === 'crossing' && <CrossingDetail id={id} />}
+      {selection.type === 'stand' && <StandDetail id={id} />}
+      {selection.type === 'pool' && <PoolDetail id={id} />}
+      {selection.type === 'saddle' && <SaddleDetail id={id} />}
+      {selection.type === 'bench' && <BenchDetail id={id} />}
+      {selection.type === 'feature' && <FeatureForm id={id} />}
+    </div>
+  );
+}
+
+function Heading({
+  flag,
+  flagClass,
+  children,
+}: {
+  flag: ComponentChildren;
+  flagClass: string;
+  children: ComponentChildren;
+}) {
+  return (
+    <h2 class="detail-head" tabIndex={-1} data-detail-heading="">
+      <span class={`flag ${flagClass}`}>{flag}</span>
+      <span>{children}</span>
+    </h2>
+  );
+}
+
+function Measures({ rows }: { rows: [string, string][] }) {
+  return (
+    <dl class="measures">
+      {rows.map(([term, value]) => (
+        <div key={term}>
+          <dt>{term}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+function NeckDetail({ id }: { id: string }) {
+  const necks = rowsOf('necks', table('necks').value);
+  const index = necks.findIndex((row) => row.id === id);
+  const neck = necks[index]!;
+  const step = (by: number) => {
+    const next = necks[index + by];
+    if (next) flyTo({ type: 'neck', id: next.id }, [...(next.line ?? []), next.at]);
+  };
+  const most = Math.max(...neck.pairs.map((pair) => pair.share), 0.01);
+  return (
+    <>
+      <Heading flag={neck.rank} flagClass={neck.firm ? 'tape firm' : 'tape open'}>
+        {neckTitle(neck, units.value)}
+      </Heading>
+      <Measures
+        rows={[
+          ['Share of all travel', percent(neck.share)],
+          ['Width', distance(neck.width, units.value)],
+          ['Whose ground', ownerWords(neck.owner)],
+        ]}
+      />
+      <p class="para">{spreadWords(neck.spread)}</p>
+      <p class={neck.firm ? 'para' : 'para unfirm'}>{firmWords(neck.firm)}</p>
+      <Lines title="Why here" lines={neck.reasons} kind="plain" />
+      {neck.pairs.length > 0 && (
+        <section class="section">
+          <h3>Between whom</h3>
+          <ul class="pairs">
+            {neck.pairs.map((pair) => (
+              <li key={`${pair.from} ${pair.to}`}>
+                <span>
+                  {pair.from} and {pair.to}
+                </span>
+                <svg class="pair-bar" viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
+                  <rect x="0" y="0" height="6" width={(100 * pair.share) / most} />
+                </svg>
+                <span class="pair-share">{percent(pair.share)}</span>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <Lines title="What this cannot know" lines={summary.value?.doubts.travel ?? []} kind="doubts" />
+      <p class="caution-line">{NECK_CAUTION}</p>
+      <div class="steps">
+        <button type="button" class="quiet" disabled={index <= 0} onClick={() => step(-1)}>
+          Rank above
+        </button>
+        <button type="button" class="quiet" disabled={index >= necks.length - 1} onClick={() => step(1)}>
+          Rank below
+        </button>
+      </div>
+    </>
+  );
+}
+
+function CrossingDetail({ id }: { id: string }) {
+  const crossing = rowsOf('crossings', table('crossings').value).find((row) => row.id === id)!;
+  return (
+    <>
+      <Heading
+        flag={
+          crossing.kind === 'railroad'
+            ? 'T'
+            : crossing.kind === 'ownership line'
+              ? 'L'
+              : crossing.kind[0]!.toUpperCase()
+        }
+        flagClass="square"
+      >
+        {crossing.kind === 'ownership line' ? 'Across the property line' : `Across the ${crossing.kind}`}
+      </Heading>
+      <p class="para">{crossingSentence(crossing)}</p>
+      <Measures
+        rows={[
+          ['Share of all travel', percent(crossing.share)],
+          ...(crossing.feature ? ([['What is crossed', crossing.feature]] as [string, string][]) : []),
+          ['Whose ground', ownerWords(crossing.owner)],
+        ]}
+      />
+      <Lines title="Why here" lines={crossing.reasons} kind="plain" />
+      <Lines title="What this cannot know" lines={summary.value?.doubts.travel ?? []} kind="doubts" />
+    </>
+  );
+}
+
+function StandDetail({ id }: { id: string }) {
+  const risk = rowsOf('stand-risks', table('stand-risks').value).find((row) => row.id === id)!;
+  return (
+    <>
+      <Heading flag={LEVEL_SIGN[risk.level]} flagClass={`level ${risk.level}`}>
+        {risk.subject.name}: {LEVEL_WORDS[risk.level]}
+      </Heading>
+      <p class="para">{risk.verdict}</p>
+      <Measures
+        rows={[
+          ['In a pool of cold air', risk.inPool ? `yes, ${height(risk.poolDepth, units.value)} deep` : 'no'],
+          [
+            'The night air carries scent past',
+            risk.meets.length > 0 ? list(risk.meets) : 'nothing that matters here',
+          ],
+          ['Whose ground', ownerWords(risk.owner)],
+        ]}
+      />
+      <Lines title="Why" lines={risk.reasons} kind="plain" />
+      <Lines
+        title="What this cannot know"
+        lines={[...risk.doubts, ...(summary.value?.doubts.air ?? [])]}
+        kind="doubts"
+      />
+      <Lines title="Cautions" lines={STAND_CAUTIONS} kind="caution" />
+    </>
+  );
+}
+
+function PoolDetail({ id }: { id: string }) {
+  const pool = rowsOf('pools', table('pools').value).find((row) => row.id === id)!;
+  return (
+    <>
+      <Heading flag="" flagClass="cold">
+        Pool of cold air
+      </Heading>
+      <p class="para">{poolSentence(pool, units.value)}</p>
+      <Measures
+        rows={[
+          ['Deepest', height(pool.depth, units.value)],
+          ['Air held', `${Math.round(pool.volume).toLocaleString('en-US')} m³`],
+          ['Sill stands at', height(pool.sillElevation, units.value)],
+        ]}
+      />
+      <Lines title="What this cannot know" lines={summary.value?.doubts.air ?? []} kind="doubts" />
+    </>
+  );
+}
+
+function SaddleDetail({ id }: { id: string }) {
+  const saddle = rowsOf('saddles', table('saddles').value).find((row) => row.id === id)!;
+  return (
+    <>
+      <Heading flag="" flagClass="earth">
+        Saddle
+      </Heading>
+      <p class="para">{saddleSentence(saddle, units.value)}</p>
+      <Measures
+        rows={[
+          ['Stands at', height(saddle.elevation, units.value)],
+          ['Below the lower top', height(saddle.rise, units.value)],
+          [
+            'Width near the floor',
+            saddle.width === null ? 'not measurable at this cell size' : distance(saddle.width, units.value),
+          ],
+        ]}
+      />
+      <Lines title="What this cannot know" lines={summary.value?.doubts.ground ?? []} kind="doubts" />
+    </>
+  );
+}
+
+function BenchDetail({ id }: { id: string }) {
+  const bench = rowsOf('benches', table('benches').value).find((row) => row.id === id)!;
+  return (
+    <>
+      <Heading flag="" flagClass="earth">
+        Bench
+      </Heading>
+      <p class="para">{benchSentence(bench, units.value)}</p>
+      <Lines title="What this cannot know" lines={summary.value?.doubts.ground ?? []} kind="doubts" />
+    </>
+  );
+}

@@ -1,0 +1,117 @@
+import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { Legend } from '../../electron/service/contract.ts';
+import { marksOf, paintOf } from '../map/stage-map.ts';
+import { ask, report, summary } from '../state/session.ts';
+import { MARK_TITLE, PAINT_TITLE, type TileLayer } from '../state/stages.ts';
+import { choose, layersOpen, shown, stage } from '../state/view.ts';
+import { Glyph } from './Glyph.tsx';
+import { MarkSample } from './MarkSample.tsx';
+
+const legends = signal<Record<string, Legend>>({});
+
+/** What is on the map in this stage: on or off, how strong, and what its colours and marks mean. */
+export function LayerCard() {
+  const property = summary.value!;
+  const paint = paintOf(stage.value, shown.value, property).toReversed();
+  const marks = marksOf(stage.value, shown.value, property).toReversed();
+  if (!layersOpen.value)
+    return (
+      <button
+        type="button"
+        class="card-open"
+        aria-expanded="false"
+        onClick={() => {
+          layersOpen.value = true;
+        }}
+      >
+        On the map
+      </button>
+    );
+  return (
+    <section class="card layers" aria-label="On the map">
+      <header>
+        <h2>On the map</h2>
+        <button
+          type="button"
+          class="quiet icon"
+          onClick={() => {
+            layersOpen.value = false;
+          }}
+        >
+          <Glyph name="close" size={16} />
+          <span class="unseen">Fold away</span>
+        </button>
+      </header>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard */}
+      <fieldset class="card-scroll" tabIndex={0} aria-label="Layers">
+        <ul>
+          {marks.map(({ layer, on }) => (
+            <li key={layer}>
+              <label class="layer">
+                <input
+                  type="checkbox"
+                  checked={on}
+                  onChange={(event) => choose(layer, { on: event.currentTarget.checked })}
+                />
+                <MarkSample layer={layer} />
+                <span>{MARK_TITLE[layer]}</span>
+              </label>
+            </li>
+          ))}
+        </ul>
+        <ul>
+          {paint.map(({ layer, on, opacity }) => (
+            <li key={layer} class={on ? 'painted on' : 'painted'}>
+              <label class="layer">
+                <input
+                  type="checkbox"
+                  checked={on}
+                  onChange={(event) => choose(layer, { on: event.currentTarget.checked })}
+                />
+                <span>{PAINT_TITLE[layer]}</span>
+              </label>
+              {on && (
+                <>
+                  <input
+                    class="opacity"
+                    type="range"
+                    min="0"
+                    max="100"
+                    step="5"
+                    value={Math.round(opacity * 100)}
+                    aria-label={`Strength of ${PAINT_TITLE[layer]}, percent`}
+                    onInput={(event) => choose(layer, { opacity: Number(event.currentTarget.value) / 100 })}
+                  />
+                  {layer !== 'shade' && layer !== 'imagery' && <LegendRows layer={layer} />}
+                </>
+              )}
+            </li>
+          ))}
+        </ul>
+      </fieldset>
+    </section>
+  );
+}
+
+function LegendRows({ layer }: { layer: TileLayer }) {
+  useEffect(() => {
+    if (layer in legends.value) return;
+    ask('map.legend', { layer }).then((answer) => {
+      legends.value = { ...legends.value, [layer]: answer };
+    }, report);
+  }, [layer]);
+  const legend = legends.value[layer];
+  if (!legend) return null;
+  return (
+    <ul class="legend" aria-label={`${legend.title}${legend.unit ? `, ${legend.unit}` : ''}`}>
+      {legend.entries.map((entry) => (
+        <li key={entry.label}>
+          <span class={`swatch ${entry.pattern ?? ''}`} style={{ backgroundColor: entry.colour }} />
+          {entry.label}
+        </li>
+      ))}
+      {legend.unit && <li class="legend-unit">{legend.unit}</li>}
+    </ul>
+  );
+}

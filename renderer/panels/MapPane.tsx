@@ -1,0 +1,307 @@
+import { effect } from '@preact/signals';
+import type OlFeature from 'ol/Feature.js';
+import GeoJSON from 'ol/format/GeoJSON.js';
+import type VectorLayer from 'ol/layer/Vector.js';
+import { unByKey } from 'ol/Observable.js';
+import { useEffect, useRef } from 'preact/hooks';
+import { drawCollar } from '../map/collar.ts';
+import { createMapView, type MapView } from '../map/map-view.ts';
+import { createPen, createReshaper } from '../map/pen.ts';
+import { dataOf, marksOf, paintOf } from '../map/stage-map.ts';
+import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
+import { rest } from '../state/pointer.ts';
+import { rowsOf } from '../state/rows.ts';
+import { ask, summary, units } from '../state/session.ts';
+import type { MarkLayer } from '../state/stages.ts';
+import { table } from '../state/tables.ts';
+import { flight, keepView, keptView, type Selection, selection, shown, stage, theme } from '../state/view.ts';
+import { kindTitle } from '../words/features.ts';
+import { area, distance } from '../words/units.ts';
+import { DrawBar } from './DrawBar.tsx';
+import { featureOf } from './FeatureForm.tsx';
+import { Glyph } from './Glyph.tsx';
+import { Instruments, scale } from './Instruments.tsx';
+import { LayerCard } from './LayerCard.tsx';
+
+const BAND = 22;
+/** Which marks can be chosen by pointing at them, topmost first. */
+const CHOOSABLE: Partial<Record<MarkLayer, Selection['type']>> = {
+  necks: 'neck',
+  stands: 'stand',
+  crossings: 'crossing',
+  'pool-marks': 'pool',
+  saddles: 'saddle',
+  benches: 'bench',
+  features: 'feature',
+  boundary: 'feature',
+};
+
+export function MapPane() {
+  const target = useRef<HTMLDivElement>(null);
+  const collar = useRef<HTMLCanvasElement>(null);
+  const view = useRef<MapView | null>(null);
+  const property = summary.value!;
+  const { frame } = property;
+  const frameKey = `${frame.epsg} ${frame.west} ${frame.north} ${frame.cellSize} ${frame.width} ${frame.height}`;
+
+  useEffect(() => {
+    const made = createMapView(target.current!, frame, (layer, z, x, y) =>
+      ask('map.tile', { layer, z, x, y }),
+    );
+    view.current = made;
+    const stops = [
+      showLayers(made),
+      followFlights(made),
+      followContext(made),
+      listenToPointer(made, target.current!),
+      drawWithPen(made, target.current!),
+      reshapeChosen(made),
+      ruleCollar(made, collar.current!),
+      rememberView(made, frameKey),
+    ];
+    return () => {
+      for (const stop of stops) stop();
+      made.dispose();
+      view.current = null;
+    };
+  }, [frameKey]);
+
+  return (
+    <main class="map-pane" aria-label="Map">
+      <canvas ref={collar} class="collar" />
+      <div
+        ref={target}
+        class={drawing.value ? 'map drawing' : 'map'}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys pan the map
+        tabIndex={0}
+        role="application"
+        aria-label="Map. Arrow keys move it, plus and minus zoom, the cross in the middle is where you read and draw."
+        onKeyDown={(event) => mapKey(event, view.current)}
+      >
+        <span class="cross" aria-hidden="true" />
+      </div>
+      <DrawBar />
+      <LayerCard />
+      <fieldset class="zoom" aria-label="Zoom">
+        <button type="button" class="quiet icon" onClick={() => view.current?.zoomBy(1)}>
+          <Glyph name="plus" />
+          <span class="unseen">Zoom in</span>
+        </button>
+        <button type="button" class="quiet icon" onClick={() => view.current?.zoomBy(-1)}>
+          <Glyph name="minus" />
+          <span class="unseen">Zoom out</span>
+        </button>
+        <button type="button" class="quiet icon" onClick={() => view.current?.home()}>
+          <Glyph name="home" />
+          <span class="unseen">Show the whole property</span>
+        </button>
+      </fieldset>
+      <Instruments />
+    </main>
+  );
+}
+
+function showLayers({ paint, mark }: MapView): () => void {
+  return effect(() => {
+    const property = summary.value;
+    if (!property) return;
+    paint(paintOf(stage.value, shown.value, property).filter(({ on }) => on));
+    mark(
+      marksOf(stage.value, shown.value, property)
+        .filter(({ on }) => on)
+        .map(({ layer }) => ({ layer, data: dataOf(layer) })),
+    );
+  });
+}
+
+const followFlights = (made: MapView): (() => void) =>
+  effect(() => {
+    const to = flight.value;
+    if (to) made.fly(to.extent, to.span);
+  });
+
+const followContext = (made: MapView): (() => void) =>
+  effect(() => made.setContext({ units: units.value, chosen: selection.value }));
+
+function rememberView(made: MapView, frameKey: string): () => void {
+  const view = made.map.getView();
+  const before = keptView(frameKey);
+  if (before) {
+    view.setCenter(before.centre);
+    view.setResolution(before.resolution);
+  } else made.home();
+  flight.value = null;
+  const key = made.map.on('moveend', () => {
+    const centre = view.getCenter();
+    const resolution = view.getResolution();
+    if (centre && resolution) keepView(frameKey, { centre, resolution });
+  });
+  return () => unByKey(key);
+}
+
+function ruleCollar({ map }: MapView, canvas: HTMLCanvasElement): () => void {
+  const draw = () => {
+    const style = getComputedStyle(canvas);
+    const colour = (name: string) => style.getPropertyValue(name).trim();
+    drawCollar(
+      canvas,
+      map,
+      { ink: colour('--ink-2'), paper: colour('--collar'), faint: colour('--line') },
+      BAND,
+    );
+  };
+  const stopTheme = effect(() => {
+    void theme.value;
+    // The attribute lands after this effect; colours are read in the next frame.
+    requestAnimationFrame(draw);
+  });
+  const system = window.matchMedia('(prefers-color-scheme: dark)');
+  system.addEventListener('change', draw);
+  const key = map.on('postrender', () => {
+    draw();
+    scale.value = map.getView().getResolution() ?? 1;
+  });
+  return () => {
+    unByKey(key);
+    system.removeEventListener('change', draw);
+    stopTheme();
+  };
+}
+
+function listenToPointer(made: MapView, element: HTMLElement): () => void {
+  const { map } = made;
+  const layers = () =>
+    (Object.keys(CHOOSABLE) as MarkLayer[]).flatMap((name) => {
+      const layer = made.layerOf(name);
+      return layer?.getVisible() ? [{ name, layer }] : [];
+    });
+  const under = (pixel: number[]): Selection | null => {
+    const open = layers();
+    for (const { name, layer } of open) {
+      const hit = map.forEachFeatureAtPixel(pixel, (feature) => feature, {
+        layerFilter: (candidate) => candidate === (layer as unknown),
+        hitTolerance: 4,
+      });
+      const id = hit?.getId();
+      if (hit && id !== undefined) return { type: CHOOSABLE[name]!, id: String(id) };
+    }
+    return null;
+  };
+  const keys = [
+    map.on('pointermove', (event) => {
+      if (event.dragging) return;
+      rest([event.coordinate[0]!, event.coordinate[1]!]);
+      if (!drawing.value) element.style.cursor = under(event.pixel) ? 'pointer' : '';
+    }),
+    map.on('click', (event) => {
+      if (drawing.value) return;
+      selection.value = under(event.pixel);
+    }),
+    map.on('moveend', () => {
+      // With the keyboard the cross in the middle is the pointer.
+      if (!element.matches(':focus-visible')) return;
+      const centre = map.getView().getCenter();
+      if (centre) rest([centre[0]!, centre[1]!]);
+    }),
+  ];
+  const leave = () => rest(null);
+  element.addEventListener('pointerleave', leave);
+  return () => {
+    unByKey(keys);
+    element.removeEventListener('pointerleave', leave);
+  };
+}
+
+const snapSources = (made: MapView) =>
+  (['features', 'boundary'] as const).flatMap((name) => made.layerOf(name)?.getSource() ?? []);
+
+function drawWithPen(made: MapView, element: HTMLElement): () => void {
+  const stop = effect(() => {
+    const kind = drawing.value;
+    sketch.value = { points: 0, redo: 0, measure: '' };
+    if (!kind) return;
+    element.style.cursor = 'crosshair';
+    const tool = createPen(made.map, kind.shape, snapSources(made), {
+      change: (points, redoable, { length, area: size }) => {
+        const measure =
+          size > 0 ? area(size, units.peek()) : length > 0 ? distance(length, units.peek()) : '';
+        sketch.value = { points, redo: redoable, measure };
+      },
+      done: async (geometry) => {
+        const id = `drawn-${crypto.randomUUID()}`;
+        drawing.value = null;
+        const put = await putFeature(
+          {
+            id,
+            kind: kind.kind,
+            status: kind.status,
+            name: null,
+            geometry: geometry as never,
+            attributes: {},
+            source: 'drawn',
+          },
+          `${kind.title} drawn.`,
+        );
+        if (put) selection.value = { type: 'feature', id };
+      },
+      cancelled: () => {
+        drawing.value = null;
+      },
+    });
+    pen.value = tool;
+    return () => {
+      pen.value = null;
+      element.style.cursor = '';
+      tool.dispose();
+    };
+  });
+  return stop;
+}
+
+/** While a feature is chosen its points can be dragged; letting go is one edit. */
+function reshapeChosen(made: MapView): () => void {
+  const format = new GeoJSON();
+  return effect(() => {
+    const chosen = selection.value;
+    const data = table('features').value;
+    if (chosen?.type !== 'feature' || drawing.value || !data) return;
+    const layer = (['features', 'boundary'] as const)
+      .map((name) => made.layerOf(name))
+      .find(
+        (candidate): candidate is VectorLayer => candidate?.getSource()?.getFeatureById(chosen.id) != null,
+      );
+    const feature = layer?.getSource()?.getFeatureById(chosen.id) as OlFeature | undefined;
+    if (!feature) return;
+    return createReshaper(made.map, feature, snapSources(made), (reshaped) => {
+      const row = rowsOf('features', table('features').peek()).find((item) => item.id === chosen.id);
+      const geometry = reshaped.getGeometry();
+      if (!row || !geometry) return;
+      void putFeature(
+        { ...featureOf(row), geometry: format.writeGeometryObject(geometry) as never },
+        `${kindTitle(row.kind)} reshaped.`,
+      );
+    });
+  });
+}
+
+/** Keys of the map: drawing at the cross, and zoom. Panning is the map's own. */
+function mapKey(event: KeyboardEvent, made: MapView | null): void {
+  if (!made || event.ctrlKey || event.metaKey || event.altKey) return;
+  const centre = made.map.getView().getCenter();
+  const tool = pen.value;
+  if (tool && centre) {
+    if (event.key === ' ' || (event.key === 'Enter' && drawing.value?.shape === 'Point'))
+      tool.addAt([[centre[0]!, centre[1]!]]);
+    else if (event.key === 'Enter') tool.finish();
+    else if (event.key === 'Backspace') void undo();
+    else if (event.key === 'Delete') tool.cancel();
+    else return;
+    event.preventDefault();
+    event.stopPropagation();
+    return;
+  }
+  if (event.key === 'Enter' && centre) {
+    rest([centre[0]!, centre[1]!]);
+    event.preventDefault();
+  }
+}

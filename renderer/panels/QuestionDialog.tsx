@@ -1,0 +1,44 @@
+import { useEffect, useRef } from 'preact/hooks';
+import { question } from '../state/opening.ts';
+
+/** The one question before the person; Escape or Cancel leaves it unanswered. */
+export function QuestionDialog() {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const asked = question.value;
+  useEffect(() => {
+    if (asked && !dialog.current?.open) dialog.current?.showModal();
+    if (!asked && dialog.current?.open) dialog.current.close();
+  }, [asked]);
+  return (
+    <dialog
+      ref={dialog}
+      aria-labelledby="question-title"
+      onCancel={(event) => {
+        event.preventDefault();
+        asked?.settle(null);
+      }}
+    >
+      {asked && (
+        <>
+          <h2 id="question-title">{asked.title}</h2>
+          <p>{asked.text}</p>
+          <div class="answers">
+            {asked.choices.map((choice) => (
+              <button
+                key={choice.value}
+                type="button"
+                class="strong"
+                onClick={() => asked.settle(choice.value)}
+              >
+                {choice.label}
+              </button>
+            ))}
+            <button type="button" class="quiet" onClick={() => asked.settle(null)}>
+              Cancel
+            </button>
+          </div>
+        </>
+      )}
+    </dialog>
+  );
+}

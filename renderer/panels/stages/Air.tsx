@@ -1,0 +1,43 @@
+import { rowsOf } from '../../state/rows.ts';
+import { summary, units } from '../../state/session.ts';
+import { table } from '../../state/tables.ts';
+import { flyTo } from '../../state/view.ts';
+import { poolSentence } from '../../words/sentences.ts';
+import { height } from '../../words/units.ts';
+import { Finding, Section } from '../Finding.tsx';
+import { Waiting } from '../waiting.tsx';
+import { More } from './Ground.tsx';
+
+const SHOWN = 12;
+
+export function Air() {
+  const pools = rowsOf('pools', table('pools').value).toSorted((a, b) => b.volume - a.volume);
+  const known = summary.value!.tables.some((t) => t.name === 'pools');
+  if (!known) return <Waiting what="Pools and the paths of night air" />;
+  return (
+    <>
+      <p class="facts">
+        Only the drainage of a clear, calm night is drawn. Wind, thermals after sunrise and the hours between
+        are not in this version.
+      </p>
+      <Section title="Pools of cold air" count={pools.length}>
+        {pools.length === 0 && <p class="empty">No hollow with a sill that holds air at this cell size.</p>}
+        <ol class="findings">
+          {pools.slice(0, SHOWN).map((pool, i) => (
+            <Finding
+              key={pool.id}
+              id={pool.id}
+              flag={i + 1}
+              flagClass="cold"
+              title={`Pool ${height(pool.depth, units.value)} deep`}
+              onPick={() => flyTo({ type: 'pool', id: pool.id }, [pool.at, pool.sill], 400)}
+            >
+              {poolSentence(pool, units.value)}
+            </Finding>
+          ))}
+        </ol>
+        <More shown={SHOWN} of={pools.length} />
+      </Section>
+    </>
+  );
+}

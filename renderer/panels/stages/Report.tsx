@@ -1,0 +1,106 @@
+import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { ReportModel, ReportPage } from '../../../core/analysis/report.ts';
+import { ask, report, run, summary, tell } from '../../state/session.ts';
+import { Lines, Section } from '../Finding.tsx';
+import { Waiting } from '../waiting.tsx';
+
+const model = signal<ReportModel | null>(null);
+const written = signal<{ folder: string; files: string[] } | null>(null);
+const writing = signal(false);
+
+export function Report() {
+  const property = summary.value!;
+  // The report is made anew by the service whenever any table changed.
+  const key = property.tables.map((t) => t.key).join();
+  useEffect(() => {
+    ask('report.model', {}).then((answer) => {
+      model.value = answer;
+    }, report);
+  }, [key]);
+  return (
+    <>
+      <Export />
+      {model.value ? (
+        model.value.pages.map((page) => <ModelPage key={page.topic} page={page} />)
+      ) : (
+        <Waiting what="The report's pages" />
+      )}
+    </>
+  );
+}
+
+function Export() {
+  const write = async () => {
+    writing.value = true;
+    written.value = await tell('export.all', { folder: null });
+    writing.value = false;
+  };
+  return (
+    <section class="export">
+      <p class="facts">
+        Writes the property file, the layers as GeoTIFF, necks, crossings, corridors and stand risks as
+        GeoJSON, and the report as PDF and JSON.
+      </p>
+      <button type="button" class="strong" disabled={writing.value || run.value !== null} onClick={write}>
+        {writing.value ? 'Writing…' : run.value ? 'Export when the scout is done' : 'Export everything'}
+      </button>
+      <div role="status">
+        {written.value && (
+          <div class="written">
+            <p>
+              {written.value.files.length} files are in <code>{written.value.folder}</code>
+            </p>
+            <ul>
+              {written.value.files.map((file) => (
+                <li key={file}>{file}</li>
+              ))}
+            </ul>
+          </div>
+        )}
+      </div>
+    </section>
+  );
+}
+
+function ModelPage({ page }: { page: ReportPage }) {
+  return (
+    <Section title={page.title}>
+      {page.paragraphs.map((text) => (
+        <p key={text} class="para">
+          {text}
+        </p>
+      ))}
+      {page.tables.map((t) => (
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard
+        <div key={t.caption} class="table-scroll" tabIndex={0} role="region" aria-label={t.caption}>
+          <table>
+            <caption>{t.caption}</caption>
+            <thead>
+              <tr>
+                {t.columns.map((column) => (
+                  <th key={column.title} scope="col" class={column.align}>
+                    {column.title}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {t.rows.map((row) => (
+                <tr key={row.join('|')}>
+                  {row.map((cell, i) => (
+                    <td key={t.columns[i]?.title} class={t.columns[i]?.align}>
+                      {cell}
+                    </td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      ))}
+      <Lines title="What this page does not know" lines={page.doubts} kind="doubts" />
+      <Lines title="Cautions" lines={page.cautions} kind="caution" />
+    </Section>
+  );
+}

@@ -1,0 +1,143 @@
+import { signal } from '@preact/signals';
+import type { PropertySummary, Trouble } from '../../electron/service/contract.ts';
+import { troubleOf } from '../connection/trouble.ts';
+import { ask, notice, report, summary } from './session.ts';
+import { selection, startOpen } from './view.ts';
+
+/** Ways to a property: the sample, a path, a system dialog, dropped files. */
+
+/** Set while the service works on opening or taking in files; says what. */
+export const opening = signal<string | null>(null);
+
+interface Choice {
+  title: string;
+  text: string;
+  choices: { value: string; label: string }[];
+  settle(value: string | null): void;
+}
+/** The one question now before the person. */
+export const question = signal<Choice | null>(null);
+
+function choose(title: string, text: string, choices: Choice['choices']): Promise<string | null> {
+  return new Promise((resolve) => {
+    question.value = {
+      title,
+      text,
+      choices,
+      settle(value) {
+        question.value = null;
+        resolve(value);
+      },
+    };
+  });
+}
+
+async function open(doing: string, work: () => Promise<PropertySummary | null>): Promise<void> {
+  if (opening.value) return;
+  opening.value = doing;
+  try {
+    const opened = await work();
+    if (opened) {
+      selection.value = null;
+      summary.value = opened;
+      startOpen.value = false;
+      notice.value = `${opened.name} is open.`;
+    }
+  } catch (reason) {
+    report(reason);
+  } finally {
+    opening.value = null;
+  }
+}
+
+export const openSample = (): Promise<void> =>
+  open('Opening the sample', () => ask('property.openSample', {}));
+
+export const openPath = (path: string): Promise<void> =>
+  open(`Opening ${path}`, () => ask('property.open', { path }));
+
+export const pick = (what: 'folder' | 'file'): Promise<void> =>
+  open('Opening', () => ask('property.pick', { what }));
+
+const CHUNK = 8 * 1024 * 1024;
+
+/** Sends dropped files in parts of 8 MB, then makes a property of them, asking whatever the files do not say. */
+export async function takeIn(files: readonly File[]): Promise<void> {
+  if (files.length === 0) return;
+  let into: 'new' | 'open' = 'new';
+  if (summary.value) {
+    const answer = await choose(
+      files.length === 1 ? `Take in ${files[0]!.name}` : `Take in ${files.length} files`,
+      `Add to ${summary.value.name}, or start a new property with them?`,
+      [
+        { value: 'open', label: `Add to ${summary.value.name}` },
+        { value: 'new', label: 'Start a new property' },
+      ],
+    );
+    if (answer === null) return;
+    into = answer === 'open' ? 'open' : 'new';
+  }
+  await open('Reading files', async () => {
+    const { staging } = await ask('import.begin', {});
+    for (const file of files) await send(staging, file);
+    return finish(staging, into);
+  });
+}
+
+async function send(staging: string, file: File): Promise<void> {
+  let sent = 0;
+  do {
+    const end = Math.min(sent + CHUNK, file.size);
+    const bytes = new Uint8Array(await file.slice(sent, end).arrayBuffer());
+    await ask('import.file', { staging, name: file.name, last: end === file.size }, bytes);
+    sent = end;
+    opening.value = `Reading ${file.name}${file.size > CHUNK ? `, ${Math.round((100 * sent) / file.size)} %` : ''}`;
+  } while (sent < file.size);
+}
+
+async function finish(staging: string, into: 'new' | 'open'): Promise<PropertySummary | null> {
+  const answers: Record<string, string> = {};
+  for (;;) {
+    opening.value = 'Bringing everything onto one grid';
+    try {
+      return await ask('import.finish', { staging, into, answers });
+    } catch (reason) {
+      const trouble = troubleOf(reason);
+      // A question asked twice means its answer did not settle it; show the trouble instead of a loop.
+      if (!trouble.question || trouble.question.key in answers) throw reason;
+      const answer = await settle(trouble, trouble.question);
+      if (answer === null) return null;
+      answers[trouble.question.key] = answer;
+    }
+  }
+}
+
+const settle = (trouble: Trouble, asked: NonNullable<Trouble['question']>): Promise<string | null> =>
+  choose(trouble.file ? `A question about ${trouble.file}` : 'A question', trouble.message, asked.choices);
+
+/** All files of a drop, folders gone through to the bottom. */
+export async function filesOf(transfer: DataTransfer): Promise<File[]> {
+  const entries = [...transfer.items]
+    .map((item) => item.webkitGetAsEntry())
+    .filter((entry) => entry !== null);
+  if (entries.length === 0) return [...transfer.files];
+  const files: File[] = [];
+  const walk = async (entry: FileSystemEntry): Promise<void> => {
+    if (entry.isFile) {
+      files.push(
+        await new Promise<File>((resolve, reject) => (entry as FileSystemFileEntry).file(resolve, reject)),
+      );
+      return;
+    }
+    const reader = (entry as FileSystemDirectoryEntry).createReader();
+    for (;;) {
+      const batch = await new Promise<FileSystemEntry[]>((resolve, reject) =>
+        reader.readEntries(resolve, reject),
+      );
+      if (batch.length === 0) return;
+      for (const child of batch) await walk(child);
+    }
+  };
+  for (const entry of entries) await walk(entry);
+  return files;
+}

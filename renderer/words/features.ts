@@ -1,0 +1,54 @@
+import type { Geometry } from 'geojson';
+import type { FeatureKind } from '../../core/features/feature.ts';
+import { area, distance, type Units } from './units.ts';
+
+const TITLE: Partial<Record<FeatureKind, string>> = {
+  food: 'Food',
+  gap: 'Gap or gate',
+  powerline: 'Power line',
+  access: 'Way in',
+  cut: 'Cutting',
+};
+
+export const kindTitle = (kind: FeatureKind): string =>
+  TITLE[kind] ?? `${kind[0]!.toUpperCase()}${kind.slice(1)}`;
+
+/** Length of a line or area of a ring set, planar in the frame's metres. */
+export function measureOf(shape: Geometry, units: Units): string {
+  switch (shape.type) {
+    case 'LineString':
+      return distance(lengthOf(shape.coordinates), units);
+    case 'MultiLineString':
+      return distance(
+        shape.coordinates.reduce((sum, line) => sum + lengthOf(line), 0),
+        units,
+      );
+    case 'Polygon':
+      return area(areaOf(shape.coordinates), units);
+    case 'MultiPolygon':
+      return area(
+        shape.coordinates.reduce((sum, rings) => sum + areaOf(rings), 0),
+        units,
+      );
+    default:
+      return '';
+  }
+}
+
+export const lengthOf = (line: readonly number[][]): number =>
+  line.slice(1).reduce((sum, b, i) => sum + Math.hypot(b[0]! - line[i]![0]!, b[1]! - line[i]![1]!), 0);
+
+/** Outer ring less its holes. */
+export const areaOf = (rings: readonly number[][][]): number =>
+  rings.reduce((sum, ring, i) => sum + (i === 0 ? 1 : -1) * Math.abs(shoelace(ring)), 0);
+
+function shoelace(ring: readonly number[][]): number {
+  // Taken from the first vertex, since products of full eastings and northings lose the small areas.
+  const [x0, y0] = ring[0] as [number, number];
+  let twice = 0;
+  for (let i = 1; i < ring.length - 1; i++) {
+    const [a, b] = [ring[i]!, ring[i + 1]!];
+    twice += (a[0]! - x0) * (b[1]! - y0) - (b[0]! - x0) * (a[1]! - y0);
+  }
+  return twice / 2;
+}

@@ -1,0 +1,216 @@
+import type { Feature } from '../../../core/features/feature.ts';
+import type {
+  Connection,
+  PropertySummary,
+  ServiceEvent,
+  Trouble,
+} from '../../../electron/service/contract.ts';
+import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
+
+/**
+ * A connection that answers from memory, put where Electron's preload would put the real one. It keeps edits, undo
+ * and settings, and refuses what a test tells it to, so that the window itself can be tested alone.
+ */
+
+type Row = ReturnType<typeof firstFeatures>['features'][number];
+
+const handlers = new Set<(event: ServiceEvent) => void>();
+const log: { name: string; params: unknown; bytes: number }[] = [];
+let refuse: Record<string, Trouble> = {};
+let open = true;
+let edits = 0;
+let features: Row[] = firstFeatures().features;
+const past: Row[][] = [];
+let future: Row[][] = [];
+let settings: Record<string, unknown> = { units: 'us', weights: {} };
+let staged: string[] = [];
+
+function summary(): PropertySummary {
+  return {
+    name: 'Fake hollow',
+    invented: true,
+    units: settings.units as 'us',
+    frame: FRAME,
+    ownedArea: 2_300_000,
+    importNotes: ['The elevation is in metres, as its file says.'],
+    missing: ['No wind record: hours a stand can be sat are not counted.'],
+    doubts: {
+      ground: ['Cells of 6 m cannot show a creek bed narrower than that.'],
+      cover: ['A photo from above does not show what hides a deer.'],
+      travel: ['How much a deer minds open ground is our assumption.'],
+      air: ['Only a clear, calm night is drawn.'],
+    },
+    coverSource: 'imagery',
+    layers: ['shade', 'imagery', 'slope', 'cover', 'resistance', 'passage', 'cold-air', 'pools'].map(
+      (name) => ({
+        name,
+        key: 'one',
+      }),
+    ),
+    tables: ['features', ...Object.keys(TABLE_ROWS)].map((name) => ({
+      name,
+      key: name === 'features' ? `edit ${edits}` : 'one',
+      count: name === 'features' ? features.length : TABLE_ROWS[name]!().features.length,
+    })),
+    canUndo: past.length > 0,
+    canRedo: future.length > 0,
+    settings,
+  };
+}
+
+function edit(next: Row[]): PropertySummary {
+  past.push(features);
+  future = [];
+  features = next;
+  edits += 1;
+  return summary();
+}
+
+function step(from: Row[][], to: Row[][]): PropertySummary {
+  const next = from.pop();
+  if (next) {
+    to.push(features);
+    features = next;
+    edits += 1;
+  }
+  return summary();
+}
+
+const asRow = ({ id, geometry, ...rest }: Feature): Row => ({
+  type: 'Feature',
+  id,
+  geometry,
+  properties: { id, ...rest },
+});
+
+async function tile(layer: string, z: number, x: number, y: number): Promise<Uint8Array> {
+  const canvas = new OffscreenCanvas(256, 256);
+  const pen = canvas.getContext('2d')!;
+  const image = pen.createImageData(256, 256);
+  const step = FRAME.width / 256 / 2 ** z;
+  for (let j = 0; j < 256; j++)
+    for (let i = 0; i < 256; i++) {
+      const c = (x * 256 + i + 0.5) * step;
+      const r = (y * 256 + j + 0.5) * step;
+      if (c >= FRAME.width || r >= FRAME.height) continue;
+      const dx = elevation(c + 0.5, r) - elevation(c - 0.5, r);
+      const dy = elevation(c, r + 0.5) - elevation(c, r - 0.5);
+      const grey = 190 + 16 * (dx + dy);
+      const [red, green, blue, alpha] =
+        layer === 'shade'
+          ? [grey, grey, grey, 255]
+          : layer === 'cover'
+            ? dy > 0.4
+              ? [116, 173, 105, 255]
+              : [239, 226, 166, 255]
+            : layer === 'cold-air'
+              ? [20, 90, 160, Math.max(0, 240 - elevation(c, r)) * 6]
+              : [190, 80, 20, Math.max(0, 120 - Math.abs(c - 220) * 1.5)];
+      image.data.set([red!, green!, blue!, alpha!], (j * 256 + i) * 4);
+    }
+  pen.putImageData(image, 0, 0);
+  return new Uint8Array(await (await canvas.convertToBlob()).arrayBuffer());
+}
+
+const answers: Record<string, (params: never, bytes: number) => unknown> = {
+  'host.describe': () => ({ host: 'electron', version: '0', canPick: true }),
+  'property.summary': () => (open ? summary() : null),
+  'property.openSample': () => {
+    open = true;
+    return summary();
+  },
+  'property.open': () => summary(),
+  'property.pick': () => null,
+  'settings.change': ({ patch }: { patch: Record<string, unknown> }) => {
+    settings = { ...settings, ...patch };
+    return summary();
+  },
+  'features.put': ({ feature }: { feature: Feature }) => {
+    const rest = features.filter((row) => row.id !== feature.id);
+    return edit([...rest, asRow(feature)]);
+  },
+  'features.remove': ({ id }: { id: string }) => edit(features.filter((row) => row.id !== id)),
+  'edit.undo': () => step(past, future),
+  'edit.redo': () => step(future, past),
+  'scout.start': () => ({ run: 'fake-run' }),
+  'scout.cancel': () => ({ cancelled: true }),
+  'map.tile': ({ layer, z, x, y }: { layer: string; z: number; x: number; y: number }) =>
+    tile(layer, z, x, y),
+  'map.table': ({ table }: { table: string }) =>
+    table === 'features' ? { type: 'FeatureCollection', features } : TABLE_ROWS[table]!(),
+  'map.reading': ({ x, y }: { x: number; y: number }) => [
+    {
+      label: 'Elevation',
+      value: `${elevation((x - FRAME.west) / FRAME.cellSize, (FRAME.north - y) / FRAME.cellSize).toFixed(0)} m`,
+    },
+    { label: 'Slope', value: '12.4° (22 %)' },
+  ],
+  'map.legend': ({ layer }: { layer: string }) => ({
+    title: layer,
+    unit: layer === 'passage' ? 'share of travel' : '',
+    entries: [
+      { label: 'low', colour: '#efe2a6', pattern: 'dots' },
+      { label: 'high', colour: '#be5014', pattern: 'rising' },
+    ],
+  }),
+  'travel.assumptions': () => [
+    {
+      key: 'open',
+      label: 'Open ground by day',
+      unit: '× easy ground',
+      value: (settings.weights as Record<string, number>).open ?? 6,
+      low: 3,
+      high: 12,
+      source: 'Our assumption.',
+      changed: 'open' in (settings.weights as object),
+    },
+  ],
+  'report.model': () => ({ version: 1, property: {}, made: '', units: 'us', pages: [] }),
+  'export.all': () => ({ folder: 'Fake hollow export', files: ['report.pdf', 'necks.geojson'] }),
+  'import.begin': () => {
+    staged = [];
+    return { staging: 'staging' };
+  },
+  'import.file': ({ name }: { name: string }, bytes) => {
+    staged.push(name);
+    return { received: bytes };
+  },
+  'import.finish': () => {
+    open = true;
+    return summary();
+  },
+};
+
+const connection: Connection = {
+  async request(name, params, binary) {
+    log.push({ name, params, bytes: binary?.length ?? 0 });
+    const trouble = refuse[name];
+    if (trouble) {
+      // A question is settled by its answer.
+      const given = (params as { answers?: Record<string, string> }).answers ?? {};
+      if (!trouble.question || !(trouble.question.key in given))
+        throw Object.assign(new Error(trouble.message), { trouble });
+    }
+    return (await answers[name]!(params as never, binary?.length ?? 0)) as never;
+  },
+  listen(handler) {
+    handlers.add(handler);
+    return () => handlers.delete(handler);
+  },
+};
+
+export const control = {
+  log,
+  staged: () => staged,
+  emit: (event: ServiceEvent) => {
+    for (const handler of handlers) handler(event);
+  },
+  refuse: (next: Record<string, Trouble>) => {
+    refuse = next;
+  },
+  start: (state: { open: boolean }) => {
+    open = state.open;
+  },
+};
+
+Object.assign(window, { hollowgate: connection, fake: control });
