@@ -10,7 +10,7 @@ const SHOULDER_SEARCH = 60;
 const LEAST_DEPTH = 1.5;
 const SHORTEST = 60;
 /** Draws feed creeks: stretches above this Strahler order count as creek bottom, not draw. */
-export const HIGHEST_DRAW_ORDER = 2;
+const HIGHEST_DRAW_ORDER = 2;
 
 /**
  * Draws: the upper courses of the drainage net that lie in a hollow of their own. The shoulder on a side is where
@@ -21,7 +21,7 @@ export function findDraws(reaches: readonly Reach[], elevation: Grid): Draw[] {
   const { frame, cells } = elevation;
   const draws: Draw[] = [];
   const shortest = Math.max(SHORTEST, 3 * frame.cellSize);
-  for (const stem of stemsOf(reaches)) {
+  for (const stem of stemsOf(reaches, 'area')) {
     const upper = stem.reaches.filter((r) => reaches[r]!.order <= HIGHEST_DRAW_ORDER);
     if (upper.length === 0) continue;
     // Orders only rise downstream, so the upper reaches are the first of the stem.
@@ -88,7 +88,8 @@ function shoulderAbove(
     const z = sampleAt(elevation, x + ux * d, y + uy * d);
     if (Number.isNaN(z)) break;
     if (z > highest) highest = z;
-    else if (highest - z > 0.3 + 0.2 * (highest - start)) break;
+    // The line may run beside the deepest place, so a dip counts only after the ground has climbed.
+    else if (highest > start && highest - z > 0.3 + 0.2 * (highest - start)) break;
   }
   return highest;
 }

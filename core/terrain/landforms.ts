@@ -3,7 +3,7 @@ import { type Progress, silent } from '../grid/progress.ts';
 import { findBenches } from './benches.ts';
 import { coarsen, formFactor, refine } from './coarse.ts';
 import { heightAboveDrainage } from './drainage-height.ts';
-import { findDraws, HIGHEST_DRAW_ORDER } from './draws.ts';
+import { findDraws } from './draws.ts';
 import { GEOMORPHON, geomorphons } from './geomorphons.ts';
 import { positionOf } from './position.ts';
 import type { Reach } from './reaches.ts';
@@ -21,8 +21,8 @@ const WIDE_RING: [number, number] = [100, 250];
 /** High or low ground by the wide ring, m. */
 const STANDS_OUT = 3;
 const STEEP = 30;
-/** Creek bottom: no more than this above the creek, m, and no steeper, degrees (our choice). */
-const BOTTOM_HEIGHT = 2;
+/** Creek bottom: no more than this above its drainage line, m, and no steeper, degrees (our choice). */
+const BOTTOM_HEIGHT = 4;
 const BOTTOM_SLOPE = 5;
 
 export interface Landforms {
@@ -75,7 +75,7 @@ export function findLandforms(
   }
   for (const saddle of saddles) paintSaddle(codes, surface, saddle);
   const forms = refine({ frame: surface.frame, cells: codes }, frame, factor);
-  paintBottoms(forms.cells, elevation, filled, directions, reaches);
+  paintBottoms(forms, factor, position, elevation, filled, directions, reaches);
   for (let i = 0; i < forms.cells.length; i++) if (Number.isNaN(elevation.cells[i]!)) forms.cells[i] = 0;
   return { forms, saddles, benches, ridges, draws };
 }
@@ -117,28 +117,31 @@ function paintSaddle(codes: Uint8Array, surface: Grid, saddle: Saddle): void {
   }
 }
 
-/** Level ground barely above a creek (an order above the draws that feed it). */
+/**
+ * Creek bottom: level ground barely above a drainage line and low by the wide ring. Orders do not count here: a
+ * creek that enters the map comes as a first order, however large.
+ */
 function paintBottoms(
-  forms: Uint8Array,
+  forms: Grid<Uint8Array>,
+  factor: number,
+  position: Grid,
   elevation: Grid,
   filled: Grid,
   directions: Grid<Uint8Array>,
   reaches: readonly Reach[],
 ): void {
-  const creek = new Uint8Array(forms.length);
-  let any = false;
-  for (const reach of reaches) {
-    if (reach.order <= HIGHEST_DRAW_ORDER) continue;
-    any = true;
-    for (const i of reach.cells) creek[i] = 1;
-  }
-  if (!any) return;
-  const above = heightAboveDrainage(filled, directions, creek).cells;
+  const codes = forms.cells;
+  const channel = new Uint8Array(codes.length);
+  for (const reach of reaches) for (const i of reach.cells) channel[i] = 1;
+  const above = heightAboveDrainage(filled, directions, channel).cells;
   const { slope } = surfaceOf(elevation, { azimuth: 315, altitude: 45 });
-  const covered: number[] = [LANDFORM.flat, LANDFORM.slope, LANDFORM.draw, LANDFORM.spur];
-  for (let i = 0; i < forms.length; i++) {
-    if (above[i]! <= BOTTOM_HEIGHT && (slope.cells[i]! <= BOTTOM_SLOPE || creek[i] === 1)) {
-      if (covered.includes(forms[i]!)) forms[i] = LANDFORM.creekBottom;
+  const { width, height } = forms.frame;
+  for (let y = 0, i = 0; y < height; y++) {
+    const start = Math.floor(y / factor) * position.frame.width;
+    for (let x = 0; x < width; x++, i++) {
+      if (!(above[i]! <= BOTTOM_HEIGHT && slope.cells[i]! <= BOTTOM_SLOPE)) continue;
+      if (!(position.cells[start + Math.floor(x / factor)]! < -STANDS_OUT)) continue;
+      if (codes[i] !== LANDFORM.saddle) codes[i] = LANDFORM.creekBottom;
     }
   }
 }

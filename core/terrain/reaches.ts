@@ -20,7 +20,9 @@ export interface Reach {
  * after Strahler, "Quantitative analysis of watershed geomorphology", Trans. AGU 38 (1957): a head is of order
  * 1; where two or more of the highest order join, the order rises by one.
  *
- * A reach ends in the first cell of the reach it joins, so that the lines meet. Larger reaches come first.
+ * A reach ends in the first cell of the reach it joins, so that the lines meet. Water that runs along the map's
+ * edge only does so because nothing is known beyond it, so lines end where they come to the edge. Larger reaches
+ * come first.
  */
 export function findReaches(
   directions: Grid<Uint8Array>,
@@ -29,13 +31,25 @@ export function findReaches(
 ): Reach[] {
   const { frame, cells } = directions;
   assertOnFrame(frame, directions, accumulation);
+  const { width, height } = frame;
   const drained = accumulation.cells;
-  const offsets = indexOffsets(NEIGHBOURS_8, frame.width);
+  const offsets = indexOffsets(NEIGHBOURS_8, width);
+  const onEdge = (i: number): boolean => {
+    const x = i % width;
+    return x === 0 || x === width - 1 || i < width || i >= width * (height - 1);
+  };
+  /** The cell a channel goes on to, or -1 where it ends. */
+  const onwards = (i: number): number => {
+    const direction = cells[i]!;
+    if (direction === 0 || direction === NO_RECEIVER) return -1;
+    const j = i + offsets[direction - 1]!;
+    return onEdge(i) && onEdge(j) ? -1 : j;
+  };
   const inflows = new Uint8Array(cells.length);
   for (let i = 0; i < cells.length; i++) {
-    const direction = cells[i]!;
-    if (drained[i]! >= threshold && direction > 0 && direction < NO_RECEIVER)
-      inflows[i + offsets[direction - 1]!]!++;
+    if (drained[i]! < threshold) continue;
+    const j = onwards(i);
+    if (j >= 0) inflows[j]!++;
   }
 
   const reaches: Reach[] = [];
@@ -46,8 +60,7 @@ export function findReaches(
     const path = [start];
     let i = start;
     let end = -1;
-    while (cells[i]! < NO_RECEIVER) {
-      const j = i + offsets[cells[i]! - 1]!;
+    for (let j = onwards(i); j >= 0; j = onwards(i)) {
       path.push(j);
       if (inflows[j]! > 1) {
         end = j;
@@ -101,24 +114,28 @@ export function drainageLines(reaches: readonly Reach[], elevation: Grid): Drain
   });
 }
 
-/**
- * A stem: reaches strung together from a mouth up to a head, following at each join the tributary that drains
- * most (as Hack 1957 numbers streams). Every reach belongs to one stem; `cells` run downstream.
- */
+/** Reaches strung together from a mouth up to a head. Every reach belongs to one stem; `cells` run downstream. */
 export interface Stem {
   cells: Int32Array;
   /** Places of its reaches, upstream first. */
   reaches: number[];
-  /** Highest Strahler order along it. */
-  order: number;
 }
 
-export function stemsOf(reaches: readonly Reach[]): Stem[] {
+/**
+ * @param follow at each join the stem goes up the tributary that drains most (as Hack 1957 numbers streams), or
+ *   the one with the longest way to a head
+ */
+export function stemsOf(reaches: readonly Reach[], follow: 'area' | 'length'): Stem[] {
   const main = new Int32Array(reaches.length).fill(-1); // the tributary that carries the stem on
+  const longest = new Int32Array(reaches.length); // cells to the farthest head
+  // Going up the list every reach comes after its tributaries, and the last one written drains most.
   for (let k = reaches.length - 1; k >= 0; k--) {
-    // Going up the list, the last one written drains most.
-    const next = reaches[k]!.next;
-    if (next >= 0) main[next] = k;
+    const { next, cells } = reaches[k]!;
+    const carriedOn = main[k]!;
+    longest[k] = cells.length + (carriedOn < 0 ? 0 : longest[carriedOn]!);
+    if (next < 0) continue;
+    const rival = main[next]!;
+    if (follow === 'area' || rival < 0 || longest[k]! >= longest[rival]!) main[next] = k;
   }
   const stems: Stem[] = [];
   for (let k = 0; k < reaches.length; k++) {
@@ -132,7 +149,7 @@ export function stemsOf(reaches: readonly Reach[]): Stem[] {
       const own = reaches[r]!.cells;
       for (let n = cells.length > 0 ? 1 : 0; n < own.length; n++) cells.push(own[n]!);
     }
-    stems.push({ cells: Int32Array.from(cells), reaches: chain, order: reaches[k]!.order });
+    stems.push({ cells: Int32Array.from(cells), reaches: chain });
   }
   return stems;
 }

@@ -25,7 +25,7 @@ export function findRidges(surface: Grid, patterns: Grid<Uint8Array>): RidgeLine
   const upsideDown: Grid = { frame, cells: surface.cells.map((z) => -z) };
   const directions = carvedDirections(upsideDown);
   const threshold = Math.max(8, RIDGE_AREA / frame.cellSize ** 2);
-  const stems = stemsOf(findReaches(directions, accumulate(directions), threshold));
+  const stems = stemsOf(findReaches(directions, accumulate(directions), threshold), 'length');
   const shortest = Math.max(SHORTEST, 4 * frame.cellSize);
   const ridges: RidgeLine[] = [];
   for (const stem of stems) {

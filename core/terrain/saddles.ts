@@ -169,10 +169,13 @@ function gapWidth(detail: Grid, at: Point): number | null {
   const { cellSize } = detail.frame;
   const target = sampleAt(detail, at[0], at[1]) + GAP_HEIGHT;
   const reach = (angle: number): number => {
-    for (let d = cellSize / 2; d <= GAP_SEARCH; d += cellSize / 2) {
+    const step = cellSize / 2;
+    let before = target - GAP_HEIGHT;
+    for (let d = step; d <= GAP_SEARCH; d += step) {
       const z = sampleAt(detail, at[0] + d * Math.sin(angle), at[1] + d * Math.cos(angle));
       if (Number.isNaN(z)) break;
-      if (z >= target) return d;
+      if (z >= target) return d - (step * (z - target)) / (z - before);
+      before = z;
     }
     return Number.POSITIVE_INFINITY;
   };

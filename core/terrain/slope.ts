@@ -22,7 +22,7 @@ export interface Surface {
  * reflectance map", Proc. IEEE 69 (1981).
  *
  * NaN elevation gives NaN (shade 0). Where a neighbour is missing, at the map's edge or beside no data, it is
- * continued in a straight line from the cell opposite, or taken level with the cell when that is missing too.
+ * continued in a straight line from the cell opposite; when that is missing too, from the plane through the sides.
  */
 export function surfaceOf(elevation: Grid, light: Light): Surface {
   const { frame, cells } = elevation;
@@ -98,10 +98,20 @@ export function completeWindow(
     const outside = column < 0 || row < 0 || column >= width || row >= height;
     window[k] = outside ? Number.NaN : cells[row * width + column]!;
   }
-  for (let k = 0; k < 4; k++) {
+  // Sides before corners: a corner with no opposite either lies on the plane through the sides beside it.
+  for (const k of [1, 3, 0, 2]) {
     const here = window[k]!;
     const there = window[8 - k]!;
-    if (Number.isNaN(here)) window[k] = Number.isNaN(there) ? centre : 2 * centre - there;
-    if (Number.isNaN(there)) window[8 - k] = Number.isNaN(here) ? centre : 2 * centre - here;
+    if (!Number.isNaN(here + there)) continue;
+    if (!Number.isNaN(there)) window[k] = 2 * centre - there;
+    else if (!Number.isNaN(here)) window[8 - k] = 2 * centre - here;
+    else if (k & 1) {
+      window[k] = centre;
+      window[8 - k] = centre;
+    } else {
+      const side = window[k === 0 ? 3 : 5]!;
+      window[k] = window[1]! + side - centre;
+      window[8 - k] = 2 * centre - window[k]!;
+    }
   }
 }
