@@ -1,0 +1,95 @@
+/** What each stage does, by whose method, and what it is checked against. Kept in step with the kernels' own notes. */
+export const METHODS: readonly { stage: string; method: string; source: string; check: string }[] = [
+  {
+    stage: 'Ground',
+    method: 'Slope, aspect and shade from the eight neighbours',
+    source: 'Horn 1981, Proc. IEEE 69',
+    check: 'GDAL, cell by cell',
+  },
+  {
+    stage: 'Ground',
+    method: 'Depressions filled to their spill point, best first',
+    source: 'Barnes, Lehman & Mulla 2014, Computers & Geosciences 62',
+    check: 'morphological reconstruction in scikit-image, exact',
+  },
+  {
+    stage: 'Ground',
+    method: 'Flow to the steepest neighbour; flats routed from higher ground to their outlet',
+    source: 'O’Callaghan & Mark 1984; Jenson & Domingue 1988; Garbrecht & Martz 1997',
+    check: 'the worked grid of Jenson & Domingue',
+  },
+  {
+    stage: 'Ground',
+    method: 'Order of drainage lines',
+    source: 'Strahler 1957, Trans. AGU 38',
+    check: 'hand-made nets',
+  },
+  {
+    stage: 'Ground',
+    method:
+      'Ridges, spurs, draws and flats from lines of sight in eight directions and position at two scales',
+    source: 'Jasiewicz & Stepinski 2013, Geomorphology 182; Weiss 2001',
+    check: 'analytic surfaces; GDAL',
+  },
+  {
+    stage: 'Ground',
+    method: 'Saddles as the passes of the surface that part two rises, ranked by how long they do',
+    source: 'Edelsbrunner, Letscher & Zomorodian 2002',
+    check: 'analytic surfaces',
+  },
+  {
+    stage: 'Cover',
+    method: 'Plant and water indices, with thresholds found in the photo itself',
+    source: 'Rouse et al. 1974; McFeeters 1996; Woebbecke et al. 1995; Otsu 1979',
+    check: 'identities of the indices; labelled made-up scenes',
+  },
+  {
+    stage: 'Cover',
+    method: 'Classes of public land cover',
+    source: 'legend of the National Land Cover Database',
+    check: 'the published legend',
+  },
+  {
+    stage: 'Travel',
+    method: 'Cost of ground from cover, exposure, edges, slope and buildings; lines as costs of crossing',
+    source:
+      'climbing: Parker, Robbins & Hanley 1984 (mule deer and elk); the rest are our assumptions, listed below',
+    check: 'closed lines at every angle let nothing through',
+  },
+  {
+    stage: 'Travel',
+    method: 'Cheapest ways between areas, on sixteen headings',
+    source: 'Dijkstra 1959; Dial 1969',
+    check: 'SciPy and scikit-image',
+  },
+  {
+    stage: 'Travel',
+    method: 'Passage and necks: electrical flow as random walk, net flow across a line',
+    source: 'Doyle & Snell 1984; McRae et al. 2008',
+    check: 'resistor networks in closed form; SciPy',
+  },
+  {
+    stage: 'Air',
+    method: 'Depth and speed of the cold layer sliding downhill on a clear calm night',
+    source: 'Manins & Sawford 1979, J. Atmos. Sci. 36',
+    check: 'even slopes in closed form; mass kept',
+  },
+  {
+    stage: 'Air',
+    method: 'Pools of still air behind sills, filled to the sill by what flows in',
+    source: 'depressions as in Ground, on the unbreached surface',
+    check: 'closed basins fill to their sill',
+  },
+  {
+    stage: 'Air',
+    method: 'Wind record in sixteen sectors with calms apart',
+    source: 'hourly station records in NOAA’s published layouts',
+    check: 'direct recount',
+  },
+  {
+    stage: 'Stands',
+    method: 'Scent followed down the night drainage to what it meets',
+    source: 'our rule: bedding met or a pool is high, travel met is caution',
+    check: 'hand-made slopes',
+  },
+];

@@ -1,0 +1,85 @@
+import type { WindRecord } from '../../../air/types.ts';
+import { SECTORS, windRose } from '../../../air/wind.ts';
+import { decimal } from '../../../features/units.ts';
+import type { ReportPage } from '../../report.ts';
+import { count, type Facts, position } from '../facts.ts';
+import { left, right, shown, table } from '../table.ts';
+
+const MOST = 8;
+
+export function airPage(facts: Facts): ReportPage {
+  const { artifacts, settings, say } = facts;
+  const { wind } = artifacts;
+  const pools = [...artifacts.pools].sort((a, b) => b.volume - a.volume);
+  return {
+    topic: 'air',
+    title: 'Air',
+    map: { grids: ['shade', 'cold-air'], lines: ['features', 'drainage', 'pools', 'carries'] },
+    paragraphs: [
+      `On a clear calm night cold air slides down the slopes, gathers in the draws and runs out with the drainage. This picture is for ${count(settings.air.hours, 'hour')} of cooling at ${decimal(settings.air.cooling, 0)} W/m².`,
+      poolLine(facts),
+      ...(wind ? windLines(wind) : []),
+    ],
+    tables: [
+      ...table(
+        shown('Pools of still cold air, the largest first', pools.length, MOST),
+        [left('Pool'), left('Where'), right('Depth'), right('Area'), left('Spills at')],
+        pools
+          .slice(0, MOST)
+          .map((p) => [p.id, position(p.at), say.height(p.depth), say.area(p.area), position(p.sill)]),
+      ),
+      ...(wind ? roseTable(wind, facts) : []),
+    ],
+    doubts: [
+      ...artifacts.airDoubts,
+      ...(wind
+        ? ['The wind is the station’s, over open ground: this ground bends, slows and shelters it.']
+        : [
+            'There is no wind record: add five years of hourly records from the nearest station for a wind table.',
+          ]),
+    ],
+    cautions: [],
+  };
+}
+
+function poolLine({ artifacts, owned, frame, ownedArea, say }: Facts): string {
+  const { cells } = artifacts.poolDepth;
+  let inPools = 0;
+  for (let i = 0; i < cells.length; i++) if (owned[i] === 1 && cells[i]! > 0) inPools++;
+  const where = ownedArea === null ? 'the map' : 'your ground';
+  if (inPools === 0) return `No still pool of cold air lies on ${where}.`;
+  return `Still pools cover ${say.area(inPools * frame.cellSize ** 2)} of ${where} at the end of the night.`;
+}
+
+function windLines(wind: WindRecord): string[] {
+  const { hours } = wind;
+  if (hours.length === 0) return ['The wind record holds no usable hour.'];
+  const day = (hour: number): string => new Date(hour * 3_600_000).toISOString().slice(0, 10);
+  return [
+    `Wind: ${count(hours.length, 'hourly record')} of ${wind.station}, ${day(hours[0]!)} to ${day(hours[hours.length - 1]!)}.`,
+    ...wind.notes,
+  ];
+}
+
+function roseTable(wind: WindRecord, { say }: Facts) {
+  const rose = windRose(wind);
+  const row = (name: string, hours: number, speed: string): string[] => [
+    name,
+    decimal(hours, 0),
+    say.share(hours / rose.total),
+    speed,
+  ];
+  return table(
+    'Where the wind blows from (true north), all hours; calms are kept apart',
+    [left('From'), right('Hours'), right('Share'), right('Mean speed')],
+    rose.total === 0
+      ? []
+      : [
+          ...SECTORS.map((name, k) =>
+            row(name, rose.counts[k]!, Number.isNaN(rose.speeds[k]!) ? '–' : say.speed(rose.speeds[k]!)),
+          ),
+          row('variable', rose.variable, '–'),
+          row('calm', rose.calms, '–'),
+        ],
+  );
+}
