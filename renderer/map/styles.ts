@@ -6,9 +6,9 @@ import RegularShape from 'ol/style/RegularShape.js';
 import Stroke from 'ol/style/Stroke.js';
 import Style from 'ol/style/Style.js';
 import Text from 'ol/style/Text.js';
+import { formatLength, formatShare, type Units } from '../../core/features/units.ts';
 import type { MarkLayer } from '../state/stages.ts';
 import type { Selection } from '../state/view.ts';
-import { height, percent, type Units } from '../words/units.ts';
 import { featureStyle } from './feature-styles.ts';
 import { hatch } from './patterns.ts';
 import { FONT, INK } from './theme.ts';
@@ -73,7 +73,11 @@ const contours: Painter = (feature, resolution, { units }) => {
   });
   if (index && resolution < 6)
     style.setText(
-      label(height(Number(feature.get('elevation')), units), { colour: INK.contour, size: 11, along: true }),
+      label(formatLength(Number(feature.get('elevation')), units, 'height'), {
+        colour: INK.contour,
+        size: 11,
+        along: true,
+      }),
     );
   return style;
 };
@@ -237,7 +241,9 @@ const poolMarks: Painter = (feature, resolution, context) => {
     }),
   });
   if (resolution < 4 || chosen)
-    mark.setText(label(`${height(depth, context.units)} deep`, { colour: '#0a4d75', offsetY: 15 }));
+    mark.setText(
+      label(`${formatLength(depth, context.units, 'height')} deep`, { colour: '#0a4d75', offsetY: 15 }),
+    );
   return [style, mark];
 };
 
@@ -340,7 +346,7 @@ export const PAINTERS: Record<MarkLayer, Painter> = {
 /** What a mark says when the pointer rests on it. */
 export function markWords(layer: MarkLayer, feature: FeatureLike): string | null {
   if (layer === 'necks')
-    return `Neck ${feature.get('rank')}: ${percent(Number(feature.get('share')))} of travel`;
+    return `Neck ${feature.get('rank')}: ${formatShare(Number(feature.get('share')))} of travel`;
   if (layer === 'crossings') return `Crossing: ${feature.get('kind')}`;
   if (layer === 'stands') return String((feature.get('subject') as { name?: string })?.name ?? 'Stand');
   if (layer === 'features') return String(feature.get('name') ?? feature.get('kind'));

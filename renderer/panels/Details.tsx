@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { formatLength, formatShare } from '../../core/features/units.ts';
 import { rowsOf } from '../state/rows.ts';
 import { summary, units } from '../state/session.ts';
 import { type TableName, table } from '../state/tables.ts';
@@ -16,7 +17,6 @@ import {
   saddleSentence,
   spreadWords,
 } from '../words/sentences.ts';
-import { distance, height, percent } from '../words/units.ts';
 import { FeatureForm } from './FeatureForm.tsx';
 import { Lines } from './Finding.tsx';
 import { LEVEL_SIGN } from './stages/Stands.tsx';
@@ -105,8 +105,8 @@ function NeckDetail({ id }: { id: string }) {
       </Heading>
       <Measures
         rows={[
-          ['Share of all travel', percent(neck.share)],
-          ['Width', distance(neck.width, units.value)],
+          ['Share of all travel', formatShare(neck.share)],
+          ['Width', formatLength(neck.width, units.value)],
           ['Whose ground', ownerWords(neck.owner)],
         ]}
       />
@@ -125,7 +125,7 @@ function NeckDetail({ id }: { id: string }) {
                 <svg class="pair-bar" viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
                   <rect x="0" y="0" height="6" width={(100 * pair.share) / most} />
                 </svg>
-                <span class="pair-share">{percent(pair.share)}</span>
+                <span class="pair-share">{formatShare(pair.share)}</span>
               </li>
             ))}
           </ul>
@@ -164,7 +164,7 @@ function CrossingDetail({ id }: { id: string }) {
       <p class="para">{crossingSentence(crossing)}</p>
       <Measures
         rows={[
-          ['Share of all travel', percent(crossing.share)],
+          ['Share of all travel', formatShare(crossing.share)],
           ...(crossing.feature ? ([['What is crossed', crossing.feature]] as [string, string][]) : []),
           ['Whose ground', ownerWords(crossing.owner)],
         ]}
@@ -185,7 +185,10 @@ function StandDetail({ id }: { id: string }) {
       <p class="para">{risk.verdict}</p>
       <Measures
         rows={[
-          ['In a pool of cold air', risk.inPool ? `yes, ${height(risk.poolDepth, units.value)} deep` : 'no'],
+          [
+            'In a pool of cold air',
+            risk.inPool ? `yes, ${formatLength(risk.poolDepth, units.value, 'height')} deep` : 'no',
+          ],
           [
             'The night air carries scent past',
             risk.meets.length > 0 ? list(risk.meets) : 'nothing that matters here',
@@ -214,9 +217,9 @@ function PoolDetail({ id }: { id: string }) {
       <p class="para">{poolSentence(pool, units.value)}</p>
       <Measures
         rows={[
-          ['Deepest', height(pool.depth, units.value)],
+          ['Deepest', formatLength(pool.depth, units.value, 'height')],
           ['Air held', `${Math.round(pool.volume).toLocaleString('en-US')} m³`],
-          ['Sill stands at', height(pool.sillElevation, units.value)],
+          ['Sill stands at', formatLength(pool.sillElevation, units.value, 'height')],
         ]}
       />
       <Lines title="What this cannot know" lines={summary.value?.doubts.air ?? []} kind="doubts" />
@@ -234,11 +237,13 @@ function SaddleDetail({ id }: { id: string }) {
       <p class="para">{saddleSentence(saddle, units.value)}</p>
       <Measures
         rows={[
-          ['Stands at', height(saddle.elevation, units.value)],
-          ['Below the lower top', height(saddle.rise, units.value)],
+          ['Stands at', formatLength(saddle.elevation, units.value, 'height')],
+          ['Below the lower top', formatLength(saddle.rise, units.value, 'height')],
           [
             'Width near the floor',
-            saddle.width === null ? 'not measurable at this cell size' : distance(saddle.width, units.value),
+            saddle.width === null
+              ? 'not measurable at this cell size'
+              : formatLength(saddle.width, units.value),
           ],
         ]}
       />

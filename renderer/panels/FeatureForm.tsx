@@ -1,11 +1,11 @@
 import type { Feature } from '../../core/features/feature.ts';
+import { fromTyped, lengthUnit, toTyped } from '../../core/features/units.ts';
 import { putFeature, removeFeature } from '../state/editing.ts';
 import { type FeatureRow, type Row, rowsOf } from '../state/rows.ts';
 import { units } from '../state/session.ts';
 import { table } from '../state/tables.ts';
 import { FIELDS, type Field } from '../words/attributes.ts';
 import { kindTitle, measureOf } from '../words/features.ts';
-import { fromShown, shownUnit, toShown } from '../words/units.ts';
 
 /** Name, standing and attributes of one feature. Its points are dragged on the map while this is open. */
 export function FeatureForm({ id }: { id: string }) {
@@ -19,7 +19,7 @@ export function FeatureForm({ id }: { id: string }) {
     const text = (key: string) => String(data.get(key) ?? '').trim();
     const attributes = { ...row.attributes };
     for (const field of fields) {
-      const value = valueOf(field, text(`a.${field.key}`));
+      const value = typedValue(field, text(`a.${field.key}`));
       if (value === null) delete attributes[field.key];
       else attributes[field.key] = value;
     }
@@ -62,10 +62,10 @@ export function FeatureForm({ id }: { id: string }) {
         </label>
       )}
       {fields.map((field) => (
-        <label class="field" key={field.key}>
+        <label class="field" key={field.key} for={`field-${field.key}`}>
           <span>
             {field.label}
-            {field.type !== 'choice' && `, ${shownUnit(field.type, units.value)}`}
+            {field.type !== 'choice' && `, ${lengthUnit(field.type, units.value)}`}
           </span>
           <FieldInput field={field} row={row} />
         </label>
@@ -86,7 +86,11 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
   const value = row.attributes?.[field.key];
   if (field.type === 'choice')
     return (
-      <select name={`a.${field.key}`} defaultValue={typeof value === 'string' ? value : ''}>
+      <select
+        id={`field-${field.key}`}
+        name={`a.${field.key}`}
+        defaultValue={typeof value === 'string' ? value : ''}
+      >
         <option value="">not said</option>
         {field.choices.map((choice) => (
           <option key={choice} value={choice}>
@@ -95,15 +99,24 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
         ))}
       </select>
     );
-  const shown = typeof value === 'number' ? toShown(field.type, value, units.value) : '';
-  return <input name={`a.${field.key}`} type="number" min="0" step="any" defaultValue={String(shown)} />;
+  const shown = typeof value === 'number' ? toTyped(value, units.value, field.type) : '';
+  return (
+    <input
+      id={`field-${field.key}`}
+      name={`a.${field.key}`}
+      type="number"
+      min="0"
+      step="any"
+      defaultValue={String(shown)}
+    />
+  );
 }
 
-function valueOf(field: Field, text: string): string | number | null {
+function typedValue(field: Field, text: string): string | number | null {
   if (text === '') return null;
   if (field.type === 'choice') return text;
   const number = Number(text);
-  return Number.isFinite(number) ? fromShown(field.type, number, units.value) : null;
+  return Number.isFinite(number) ? fromTyped(number, units.value, field.type) : null;
 }
 
 /** The row as the feature it came from. */

@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
+import { formatShare } from '../../core/features/units.ts';
 import type { Spread } from '../../core/travel/types.ts';
-import { percent } from '../words/units.ts';
 
 /** One line of the notebook: a flag, a heading, a sentence; press it to go there. */
 export function Finding(props: {
@@ -48,8 +48,8 @@ export function SpreadBar({
 
 export const spreadLabel = (share: number, spread: Spread | undefined): string =>
   spread && spread.runs > 1
-    ? `${percent(share)} (${percent(spread.low)} to ${percent(spread.high)})`
-    : percent(share);
+    ? `${formatShare(share)} (${formatShare(spread.low)} to ${formatShare(spread.high)})`
+    : formatShare(share);
 
 export function Section(props: { title: string; children: ComponentChildren; count?: number }) {
   return (

@@ -34,7 +34,7 @@ export function LayerCard() {
         <h2>On the map</h2>
         <button
           type="button"
-          class="quiet icon"
+          class="icon fold"
           onClick={() => {
             layersOpen.value = false;
           }}

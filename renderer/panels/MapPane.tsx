@@ -4,6 +4,7 @@ import GeoJSON from 'ol/format/GeoJSON.js';
 import type VectorLayer from 'ol/layer/Vector.js';
 import { unByKey } from 'ol/Observable.js';
 import { useEffect, useRef } from 'preact/hooks';
+import { formatArea, formatLength } from '../../core/features/units.ts';
 import { drawCollar } from '../map/collar.ts';
 import { createMapView, type MapView } from '../map/map-view.ts';
 import { createPen, createReshaper } from '../map/pen.ts';
@@ -16,7 +17,6 @@ import type { MarkLayer } from '../state/stages.ts';
 import { table } from '../state/tables.ts';
 import { flight, keepView, keptView, type Selection, selection, shown, stage, theme } from '../state/view.ts';
 import { kindTitle } from '../words/features.ts';
-import { area, distance } from '../words/units.ts';
 import { DrawBar } from './DrawBar.tsx';
 import { featureOf } from './FeatureForm.tsx';
 import { Glyph } from './Glyph.tsx';
@@ -224,7 +224,7 @@ function drawWithPen(made: MapView, element: HTMLElement): () => void {
     const tool = createPen(made.map, kind.shape, snapSources(made), {
       change: (points, redoable, { length, area: size }) => {
         const measure =
-          size > 0 ? area(size, units.peek()) : length > 0 ? distance(length, units.peek()) : '';
+          size > 0 ? formatArea(size, units.peek()) : length > 0 ? formatLength(length, units.peek()) : '';
         sketch.value = { points, redo: redoable, measure };
       },
       done: async (geometry) => {

@@ -1,7 +1,7 @@
 import { canRedo, canUndo, changeSettings, redo, undo } from '../state/editing.ts';
 import { run, stale, startScout, summary, tell } from '../state/session.ts';
 import { startOpen, type Theme, theme } from '../state/view.ts';
-import { duration } from '../words/units.ts';
+import { duration } from '../words/duration.ts';
 import { Glyph } from './Glyph.tsx';
 
 export function Masthead() {

@@ -20,7 +20,9 @@ export function QuestionDialog() {
     >
       {asked && (
         <>
-          <h2 id="question-title">{asked.title}</h2>
+          <h2 id="question-title" class="question">
+            {asked.title}
+          </h2>
           <p>{asked.text}</p>
           <div class="answers">
             {asked.choices.map((choice) => (

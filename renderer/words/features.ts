@@ -1,6 +1,6 @@
 import type { Geometry } from 'geojson';
 import type { FeatureKind } from '../../core/features/feature.ts';
-import { area, distance, type Units } from './units.ts';
+import { formatArea, formatLength, type Units } from '../../core/features/units.ts';
 
 const TITLE: Partial<Record<FeatureKind, string>> = {
   food: 'Food',
@@ -17,16 +17,16 @@ export const kindTitle = (kind: FeatureKind): string =>
 export function measureOf(shape: Geometry, units: Units): string {
   switch (shape.type) {
     case 'LineString':
-      return distance(lengthOf(shape.coordinates), units);
+      return formatLength(lengthOf(shape.coordinates), units);
     case 'MultiLineString':
-      return distance(
+      return formatLength(
         shape.coordinates.reduce((sum, line) => sum + lengthOf(line), 0),
         units,
       );
     case 'Polygon':
-      return area(areaOf(shape.coordinates), units);
+      return formatArea(areaOf(shape.coordinates), units);
     case 'MultiPolygon':
-      return area(
+      return formatArea(
         shape.coordinates.reduce((sum, rings) => sum + areaOf(rings), 0),
         units,
       );

@@ -1,8 +1,8 @@
 import type { Pool } from '../../core/air/types.ts';
+import { formatArea, formatLength, formatShare, type Units } from '../../core/features/units.ts';
 import type { StandRisk } from '../../core/stands/types.ts';
 import type { Bench, Saddle } from '../../core/terrain/types.ts';
 import type { Crossing, Neck, Owner, Spread } from '../../core/travel/types.ts';
-import { area, distance, height, percent, type Units } from './units.ts';
 
 /** The findings as a person would write them in a field notebook. */
 
@@ -22,7 +22,7 @@ export function list(words: readonly string[]): string {
 
 /** `Saddle and inside corner, 46 yd across` */
 export function neckTitle(neck: Pick<Neck, 'landmarks' | 'width'>, units: Units): string {
-  const width = `${distance(neck.width, units)} across`;
+  const width = `${formatLength(neck.width, units)} across`;
   if (neck.landmarks.length === 0) return `A neck ${width}`;
   const name = list(neck.landmarks);
   return `${name[0]!.toUpperCase()}${name.slice(1)}, ${width}`;
@@ -30,13 +30,13 @@ export function neckTitle(neck: Pick<Neck, 'landmarks' | 'width'>, units: Units)
 
 /** One sentence under that title: how much passes, whose ground, and whether it lasts. */
 export function neckSentence(neck: Pick<Neck, 'share' | 'owner' | 'firm'>): string {
-  const passes = `${percent(neck.share)} of all travel squeezes through here, ${ownerWords(neck.owner)}.`;
+  const passes = `${formatShare(neck.share)} of all travel squeezes through here, ${ownerWords(neck.owner)}.`;
   return neck.firm ? passes : `${passes} It does not hold in every run.`;
 }
 
 export function spreadWords(spread: Spread): string {
   if (spread.runs < 2) return 'Computed once, so its spread is not known.';
-  return `From ${percent(spread.low)} to ${percent(spread.high)} over ${spread.runs} runs of the assumptions.`;
+  return `From ${formatShare(spread.low)} to ${formatShare(spread.high)} over ${spread.runs} runs of the assumptions.`;
 }
 
 export const firmWords = (firm: boolean): string =>
@@ -57,7 +57,7 @@ export function crossingSentence(crossing: Pick<Crossing, 'kind' | 'share' | 'ow
   const corridors =
     crossing.corridors.length === 1 ? 'one corridor' : `${crossing.corridors.length} corridors`;
   const where = crossing.kind === 'ownership line' ? '' : `, ${ownerWords(crossing.owner)}`;
-  return `${percent(crossing.share)} of all travel crosses ${CROSSING[crossing.kind] ?? crossing.kind} here with ${corridors}${where}.`;
+  return `${formatShare(crossing.share)} of all travel crosses ${CROSSING[crossing.kind] ?? crossing.kind} here with ${corridors}${where}.`;
 }
 
 export const LEVEL_WORDS: Record<StandRisk['level'], string> = {
@@ -68,20 +68,20 @@ export const LEVEL_WORDS: Record<StandRisk['level'], string> = {
 };
 
 export function poolSentence(pool: Pick<Pool, 'depth' | 'area'>, units: Units): string {
-  return `Still cold air up to ${height(pool.depth, units)} deep over ${area(pool.area, units)}, held behind a sill.`;
+  return `Still cold air up to ${formatLength(pool.depth, units, 'height')} deep over ${formatArea(pool.area, units)}, held behind a sill.`;
 }
 
 export function saddleSentence(saddle: Pick<Saddle, 'rise' | 'falls' | 'width'>, units: Units): string {
   const [a, b] = saddle.falls;
-  const width = saddle.width === null ? '' : ` ${distance(saddle.width, units)} wide near the floor,`;
-  return `A saddle${width} ${height(saddle.rise, units)} below the lower top, falling ${height(a, units)} and ${height(b, units)} to its two sides.`;
+  const width = saddle.width === null ? '' : ` ${formatLength(saddle.width, units)} wide near the floor,`;
+  return `A saddle${width} ${formatLength(saddle.rise, units, 'height')} below the lower top, falling ${formatLength(a, units, 'height')} and ${formatLength(b, units, 'height')} to its two sides.`;
 }
 
 export function benchSentence(
   bench: Pick<Bench, 'length' | 'width' | 'slopeAbove' | 'slopeBelow'>,
   units: Units,
 ): string {
-  return `A bench ${distance(bench.length, units)} long and ${distance(bench.width, units)} wide, ${Math.round(bench.slopeAbove)}° above and ${Math.round(bench.slopeBelow)}° below.`;
+  return `A bench ${formatLength(bench.length, units)} long and ${formatLength(bench.width, units)} wide, ${Math.round(bench.slopeAbove)}° above and ${Math.round(bench.slopeBelow)}° below.`;
 }
 
 /** The angle between grid and true north as a mapmaker says it. */

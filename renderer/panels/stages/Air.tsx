@@ -1,9 +1,9 @@
+import { formatLength } from '../../../core/features/units.ts';
 import { rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { flyTo } from '../../state/view.ts';
 import { poolSentence } from '../../words/sentences.ts';
-import { height } from '../../words/units.ts';
 import { Finding, Section } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
 import { More } from './Ground.tsx';
@@ -29,7 +29,7 @@ export function Air() {
               id={pool.id}
               flag={i + 1}
               flagClass="cold"
-              title={`Pool ${height(pool.depth, units.value)} deep`}
+              title={`Pool ${formatLength(pool.depth, units.value, 'height')} deep`}
               onPick={() => flyTo({ type: 'pool', id: pool.id }, [pool.at, pool.sill], 400)}
             >
               {poolSentence(pool, units.value)}

@@ -1,8 +1,8 @@
+import { formatArea } from '../../../core/features/units.ts';
 import { pointsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { flight } from '../../state/view.ts';
-import { area } from '../../words/units.ts';
 import { Finding, Section } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
 import { More } from './Ground.tsx';
@@ -47,7 +47,7 @@ export function Cover() {
                   };
                 }}
               >
-                {area(Number(block.properties?.area ?? 0), units.value)} of joined cover.
+                {formatArea(Number(block.properties?.area ?? 0), units.value)} of joined cover.
               </Finding>
             ))}
           </ol>

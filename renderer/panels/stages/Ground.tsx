@@ -1,9 +1,9 @@
+import { formatArea, formatLength } from '../../../core/features/units.ts';
 import { pointsOf, rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { flyTo } from '../../state/view.ts';
 import { benchSentence, saddleSentence } from '../../words/sentences.ts';
-import { area, distance } from '../../words/units.ts';
 import { Finding, Lines, Section } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
 
@@ -18,9 +18,9 @@ export function Ground() {
   return (
     <>
       <p class="facts">
-        {distance(frame.width * frame.cellSize, u)} by {distance(frame.height * frame.cellSize, u)} of ground
-        in cells of {frame.cellSize} m
-        {ownedArea !== null && <>, of which {area(ownedArea, u)} lie inside the boundary</>}.
+        {formatLength(frame.width * frame.cellSize, u)} by {formatLength(frame.height * frame.cellSize, u)} of
+        ground in cells of {frame.cellSize} m
+        {ownedArea !== null && <>, of which {formatArea(ownedArea, u)} lie inside the boundary</>}.
       </p>
       {!known && <Waiting what="Saddles, benches, draws and ridges" />}
       {known && (

@@ -73,7 +73,7 @@ function ModelPage({ page }: { page: ReportPage }) {
       ))}
       {page.tables.map((t) => (
         // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard
-        <div key={t.caption} class="table-scroll" tabIndex={0} role="region" aria-label={t.caption}>
+        <section key={t.caption} class="table-scroll" tabIndex={0} aria-label={t.caption}>
           <table>
             <caption>{t.caption}</caption>
             <thead>
@@ -97,7 +97,7 @@ function ModelPage({ page }: { page: ReportPage }) {
               ))}
             </tbody>
           </table>
-        </div>
+        </section>
       ))}
       <Lines title="What this page does not know" lines={page.doubts} kind="doubts" />
       <Lines title="Cautions" lines={page.cautions} kind="caution" />
