@@ -24,6 +24,8 @@ export interface Corridor {
   path: Point[];
   /** Share of all travel that this pair carries, 0..1 (weights of the pairs, not a count of deer). */
   share: number;
+  /** Rings around the cells whose cheapest way costs at most a tenth more, outer rings first. */
+  band?: Point[][];
 }
 
 export type Owner = 'inside' | 'on the line' | 'neighbour' | 'unknown';

@@ -1,0 +1,159 @@
+import type { Conductances } from './edges.ts';
+
+/** A net of conductors as compressed rows: the conductance to each neighbour, and their sum. */
+export interface Net {
+  count: number;
+  start: Int32Array;
+  to: Int32Array;
+  conductance: Float64Array;
+  sum: Float64Array;
+}
+
+/** A mate is taken when its conductance is at least this share of the node's largest. */
+const STRONG = 0.25;
+/** A node without a free mate joins its closest neighbour when that holds this share of its conductance: else the
+ * leaves of a hub would stay alone and the net stop shrinking. */
+const TIED = 0.3;
+
+/**
+ * Pairs every node of the grid with its strongest free neighbour (Notay 2010, pairwise aggregation by strength), so
+ * that pairs never straddle a line that hinders. Nodes without neighbours get -1.
+ */
+export function pairGrid({ frame, east, south }: Conductances): { map: Int32Array; count: number } {
+  const { width, height } = frame;
+  const total = width * height;
+  const map = new Int32Array(total).fill(-1);
+  let count = 0;
+  for (let row = 0, i = 0; row < height; row++) {
+    for (let column = 0; column < width; column++, i++) {
+      if (map[i] !== -1) continue;
+      const e = east[i]!;
+      const s = south[i]!;
+      const w = column > 0 ? east[i - 1]! : 0;
+      const n = row > 0 ? south[i - width]! : 0;
+      const strongest = Math.max(e, s, w, n);
+      if (strongest === 0) continue;
+      const floor = STRONG * strongest;
+      let mate = -1;
+      let best = 0;
+      if (e >= floor && map[i + 1] === -1) {
+        mate = i + 1;
+        best = e;
+      }
+      if (s > best && s >= floor && map[i + width] === -1) {
+        mate = i + width;
+        best = s;
+      }
+      if (w > best && w >= floor && map[i - 1] === -1) {
+        mate = i - 1;
+        best = w;
+      }
+      if (n > best && n >= floor && map[i - width] === -1) mate = i - width;
+      map[i] = count;
+      if (mate >= 0) map[mate] = count;
+      count++;
+    }
+  }
+  return { map, count };
+}
+
+/** The same for a net of rows. */
+export function pairNet(net: Net): { map: Int32Array; count: number } {
+  const map = new Int32Array(net.count).fill(-1);
+  let count = 0;
+  for (let i = 0; i < net.count; i++) {
+    if (map[i] !== -1) continue;
+    const from = net.start[i]!;
+    const to = net.start[i + 1]!;
+    if (from === to) continue;
+    let strongest = 0;
+    let closest = -1;
+    let mate = -1;
+    let best = 0;
+    for (let k = from; k < to; k++) {
+      const g = net.conductance[k]!;
+      if (g > strongest) {
+        strongest = g;
+        closest = net.to[k]!;
+      }
+      if (g > best && map[net.to[k]!] === -1) {
+        best = g;
+        mate = net.to[k]!;
+      }
+    }
+    if (mate >= 0 && best >= STRONG * strongest) {
+      map[i] = count;
+      map[mate] = count++;
+    } else if (map[closest]! >= 0 && strongest >= TIED * net.sum[i]!) {
+      map[i] = map[closest]!;
+    } else map[i] = count++;
+  }
+  return { map, count };
+}
+
+/** Lists the members of each aggregate: those of k are members[first[k]] up to members[first[k + 1]]. */
+function membersOf(map: Int32Array, count: number): { first: Int32Array; members: Int32Array } {
+  const first = new Int32Array(count + 1);
+  for (let i = 0; i < map.length; i++) if (map[i]! >= 0) first[map[i]! + 1]!++;
+  for (let k = 0; k < count; k++) first[k + 1]! += first[k]!;
+  const members = new Int32Array(first[count]!);
+  const fill = first.slice(0, count);
+  for (let i = 0; i < map.length; i++) if (map[i]! >= 0) members[fill[map[i]!]!++] = i;
+  return { first, members };
+}
+
+/** Collects the conductors between aggregates; `each` hands over a member's conductors one by one. */
+function collect(
+  map: Int32Array,
+  count: number,
+  room: number,
+  each: (member: number, add: (neighbour: number, g: number) => void) => void,
+): Net {
+  const { first, members } = membersOf(map, count);
+  const start = new Int32Array(count + 1);
+  const to = new Int32Array(room);
+  const conductance = new Float64Array(room);
+  const sum = new Float64Array(count);
+  const place = new Int32Array(count).fill(-1);
+  let used = 0;
+  let own = 0;
+  const add = (neighbour: number, g: number): void => {
+    const other = map[neighbour]!;
+    if (other === own || other < 0) return;
+    let at = place[other]!;
+    if (at < start[own]!) {
+      at = used++;
+      place[other] = at;
+      to[at] = other;
+      conductance[at] = 0;
+    }
+    conductance[at]! += g;
+  };
+  for (own = 0; own < count; own++) {
+    start[own] = used;
+    for (let m = first[own]!; m < first[own + 1]!; m++) each(members[m]!, add);
+    let total = 0;
+    for (let k = start[own]!; k < used; k++) total += conductance[k]!;
+    sum[own] = total;
+  }
+  start[count] = used;
+  return { count, start, to: to.slice(0, used), conductance: conductance.slice(0, used), sum };
+}
+
+/** The net of aggregates of grid nodes: conductors between two aggregates add up (Galerkin, piecewise constant). */
+export function coarsenGrid({ frame, east, south }: Conductances, map: Int32Array, count: number): Net {
+  const { width } = frame;
+  return collect(map, count, Math.max(6 * count, 4), (i, add) => {
+    const column = i % width;
+    if (east[i]! > 0) add(i + 1, east[i]!);
+    if (south[i]! > 0) add(i + width, south[i]!);
+    if (column > 0 && east[i - 1]! > 0) add(i - 1, east[i - 1]!);
+    if (i >= width && south[i - width]! > 0) add(i - width, south[i - width]!);
+  });
+}
+
+export function coarsenNet(net: Net, map: Int32Array, count: number): Net {
+  return collect(map, count, Math.max(net.to.length, 4), (i, add) => {
+    for (let k = net.start[i]!; k < net.start[i + 1]!; k++) add(net.to[k]!, net.conductance[k]!);
+  });
+}

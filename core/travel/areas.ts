@@ -1,0 +1,213 @@
+import { cellsAlong, cellsInside } from '../cover/burn.ts';
+import type { CoverBlock } from '../cover/types.ts';
+import { type Feature, ofKind } from '../features/feature.ts';
+import { cellCentre, cellCount, type Frame, type Grid, type Point } from '../grid/frame.ts';
+import { findPatches } from '../grid/patches.ts';
+import type { Bench } from '../terrain/types.ts';
+import type { TravelArea } from './types.ts';
+
+export interface AreaInputs {
+  frame: Frame;
+  features: readonly Feature[];
+  blocks: Grid<Int32Array>;
+  coverBlocks: readonly CoverBlock[];
+  /** m, negative inside cover. */
+  edgeDistance: Grid;
+  benches: readonly Bench[];
+  /** NaN where no travel is possible. */
+  resistance: Grid;
+}
+
+/** Choices of ours, not measured: sizes and distances in m and m². */
+const MOST_BLOCKS = 10;
+const MOST_BENCHES = 6;
+const SMALLEST_CORE = 4000;
+/** Farther than this from its edge is the core of a block: a narrower strip links cores instead of being one. */
+const CORE_DEPTH = 40;
+/** A core larger than this is not one place; spots within it stand for it. */
+const LARGEST_CORE = 250_000;
+const SPOT_RADIUS = 60;
+const SPOT_SPACING = 500;
+const DRAWN_POINT_RADIUS = 25;
+/** With fewer computed areas than this, travel also comes and goes through the edges of the map. */
+const FEW = 3;
+
+/**
+ * Where travel starts and ends. The user's own bedding and food areas override all else where there are two or
+ * more; else the cores of the large blocks of cover; without cover, benches. Where these are few, the four edges of
+ * the map stand for travel that comes from beyond. Our rules of thumb, not a survey of deer.
+ */
+export function findAreas(inputs: AreaInputs): { areas: Grid<Int32Array>; table: TravelArea[] } {
+  const { frame } = inputs;
+  const cells = new Int32Array(cellCount(frame));
+  const table: TravelArea[] = [];
+  const claim = (area: Omit<TravelArea, 'id' | 'centre' | 'area'>, wanted: readonly number[]): void => {
+    const id = table.length + 1;
+    const free = wanted.filter((cell) => cells[cell] === 0 && !Number.isNaN(inputs.resistance.cells[cell]!));
+    if (free.length === 0) return;
+    for (const cell of free) cells[cell] = id;
+    table.push({
+      id,
+      ...area,
+      centre: middle(frame, free),
+      area: free.length * frame.cellSize ** 2,
+    });
+  };
+
+  for (const feature of drawnAreas(inputs.features)) {
+    const kind = feature.kind as 'bedding' | 'food';
+    const name = feature.name ?? `${kind === 'bedding' ? 'Bedding' : 'Food'} ${table.length + 1}`;
+    claim({ kind, name, source: 'drawn' }, cellsOf(frame, feature));
+  }
+  if (table.length < 2) {
+    for (const core of blockCores(inputs))
+      claim({ kind: 'block', name: core.name, source: 'computed' }, core.cells);
+  }
+  if (table.length < 2) {
+    [...inputs.benches]
+      .sort((a, b) => b.area - a.area)
+      .slice(0, MOST_BENCHES)
+      .forEach((bench, k) => {
+        const cells: number[] = [];
+        cellsInside(frame, { type: 'Polygon', coordinates: bench.outline }, (cell) => cells.push(cell));
+        claim({ kind: 'bedding', name: `Bench ${k + 1}`, source: 'computed' }, cells);
+      });
+  }
+  const settled = table.length >= 2 && table.every(({ source }) => source === 'drawn');
+  if (!settled && table.length < FEW) {
+    for (const side of sidesOf(frame))
+      claim({ kind: 'edge', name: side.name, source: 'computed' }, side.cells);
+  }
+  return { areas: { frame, cells }, table };
+}
+
+const drawnAreas = (features: readonly Feature[]): Feature[] =>
+  ofKind(features, 'bedding', 'food').filter((feature) => feature.status === 'existing');
+
+function cellsOf(frame: Frame, { geometry }: Feature): number[] {
+  const cells = new Set<number>();
+  cellsInside(frame, geometry, (cell) => cells.add(cell));
+  if (cells.size === 0)
+    cellsAlong(frame, geometry, Math.max(DRAWN_POINT_RADIUS, frame.cellSize * 0.71), (cell) =>
+      cells.add(cell),
+    );
+  return [...cells].sort((a, b) => a - b);
+}
+
+/** The middle cell of an area: the one nearest to the mean of its cells, so that it lies inside. */
+function middle(frame: Frame, cells: readonly number[]): Point {
+  let [x, y] = [0, 0];
+  for (const cell of cells) {
+    const centre = cellCentre(frame, cell);
+    x += centre[0] / cells.length;
+    y += centre[1] / cells.length;
+  }
+  let best: Point = [x, y];
+  let least = Number.POSITIVE_INFINITY;
+  for (const cell of cells) {
+    const centre = cellCentre(frame, cell);
+    const distance = (centre[0] - x) ** 2 + (centre[1] - y) ** 2;
+    if (distance < least) {
+      least = distance;
+      best = centre;
+    }
+  }
+  return best;
+}
+
+/** Cores of the large blocks of cover, the largest first; a core too large to be one place gives spots within it. */
+function blockCores({
+  frame,
+  blocks,
+  coverBlocks,
+  edgeDistance,
+}: AreaInputs): { name: string; cells: number[] }[] {
+  if (coverBlocks.length === 0) return [];
+  const count = cellCount(frame);
+  const depth = Math.max(CORE_DEPTH, frame.cellSize);
+  const deep = new Uint8Array(count);
+  const hasCore = new Set<number>();
+  const deepest = new Map<number, number>();
+  for (let i = 0; i < count; i++) {
+    const block = blocks.cells[i]!;
+    if (block === 0) continue;
+    // Cover without any edge on the map is deep everywhere.
+    const inside = Number.isNaN(edgeDistance.cells[i]!) ? depth : -edgeDistance.cells[i]!;
+    if (inside >= depth) {
+      deep[i] = 1;
+      hasCore.add(block);
+    }
+    if (inside > (deepest.get(block) ?? 0)) deepest.set(block, inside);
+  }
+  // A block too thin for a core is represented by its deepest part.
+  for (let i = 0; i < count; i++) {
+    const block = blocks.cells[i]!;
+    if (block !== 0 && !hasCore.has(block) && -edgeDistance.cells[i]! >= 0.6 * deepest.get(block)!)
+      deep[i] = 1;
+  }
+  const { labels, patches } = findPatches(frame, deep, 4, Math.min(SMALLEST_CORE, 4 * frame.cellSize ** 2));
+  const members = new Map<number, number[]>(patches.map(({ label }) => [label, []]));
+  for (let i = 0; i < count; i++) members.get(labels.cells[i]!)?.push(i);
+  const cores: { cells: number[]; weight: number }[] = [];
+  for (const patch of patches.slice(0, MOST_BLOCKS)) {
+    const cells = members.get(patch.label)!;
+    if (patch.area <= LARGEST_CORE) cores.push({ cells, weight: patch.area });
+    else for (const spot of spotsIn(frame, cells)) cores.push({ cells: spot, weight: patch.area });
+  }
+  return cores.slice(0, MOST_BLOCKS).map(({ cells }, k) => ({
+    name: `Timber ${k + 1} (${quarterOf(frame, middle(frame, cells))})`,
+    cells,
+  }));
+}
+
+/** Spots spread over a large core, each as far as can be from those before it, no nearer than the spacing. */
+function spotsIn(frame: Frame, cells: readonly number[]): number[][] {
+  const spacing = Math.max(SPOT_SPACING, 8 * frame.cellSize);
+  const radius = Math.max(SPOT_RADIUS, 1.5 * frame.cellSize);
+  const centres = cells.map((cell) => cellCentre(frame, cell));
+  const away = new Float64Array(cells.length).fill(Number.POSITIVE_INFINITY);
+  const spots: number[][] = [];
+  let next: Point = middle(frame, cells);
+  while (spots.length < MOST_BLOCKS) {
+    const spot: number[] = [];
+    let far = -1;
+    let farthest = 0;
+    centres.forEach(([x, y], k) => {
+      const distance = Math.hypot(x - next[0], y - next[1]);
+      if (distance <= radius) spot.push(cells[k]!);
+      if (distance < away[k]!) away[k] = distance;
+      if (away[k]! > farthest) {
+        farthest = away[k]!;
+        far = k;
+      }
+    });
+    spots.push(spot);
+    if (farthest < spacing) break;
+    next = centres[far]!;
+  }
+  return spots;
+}
+
+/** Where a point lies on the map, in words. */
+function quarterOf(frame: Frame, [x, y]: Point): string {
+  const across = (x - frame.west) / (frame.width * frame.cellSize);
+  const down = (frame.north - y) / (frame.height * frame.cellSize);
+  const northSouth = down < 1 / 3 ? 'north' : down > 2 / 3 ? 'south' : '';
+  const eastWest = across < 1 / 3 ? 'west' : across > 2 / 3 ? 'east' : '';
+  return northSouth && eastWest ? `${northSouth}-${eastWest}` : northSouth || eastWest || 'middle';
+}
+
+/** The middle halves of the four sides of the map. */
+function sidesOf(frame: Frame): { name: string; cells: number[] }[] {
+  const { width, height } = frame;
+  const range = (length: number): number[] =>
+    Array.from({ length: Math.max(1, Math.floor(length / 2)) }, (_, k) => Math.floor(length / 4) + k);
+  const north = range(width);
+  const west = range(height);
+  return [
+    { name: 'North edge of the map', cells: north },
+    { name: 'East edge of the map', cells: west.map((row) => row * width + width - 1) },
+    { name: 'South edge of the map', cells: north.map((column) => (height - 1) * width + column) },
+    { name: 'West edge of the map', cells: west.map((row) => row * width) },
+  ];
+}

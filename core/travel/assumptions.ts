@@ -1,0 +1,112 @@
+import { Problem } from '../grid/problem.ts';
+import type { Assumption } from './types.ts';
+
+const OURS = 'our assumption';
+const PARKER =
+  'Parker, Robbins & Hanley 1984 (mule deer and elk; values from memory): 5.9 kcal per kg and vertical km against 2.97 W^-0.34 on the level, W = 70 kg; its use for white-tails is our assumption';
+
+const EXTRA = 'extra metres of easy ground per metre';
+const EACH = 'metres of easy ground per crossing';
+
+type Row = readonly [label: string, unit: string, value: number, low: number, high: number, source: string];
+
+/**
+ * Every number the travel model rests on. Low and high bound the uncertainty runs. Costs are in metres of easy
+ * ground: firm, level, hidden, along an edge, which costs 1 a metre.
+ */
+const TABLE = {
+  brush: ['Brush: slower going', EXTRA, 0.3, 0.1, 1, OURS],
+  deciduous: ['Deciduous timber: slower going', EXTRA, 0.1, 0, 0.5, OURS],
+  evergreen: ['Evergreen timber: slower going', EXTRA, 0.2, 0, 0.6, OURS],
+  wet: ['Wet ground: slower going', EXTRA, 1.5, 0.5, 4, OURS],
+  water: ['Open water: swimming', EXTRA, 40, 20, 100, OURS],
+  built: ['Built-up ground', EXTRA, 60, 30, 150, OURS],
+  unknownCover: ['Ground of unknown cover', EXTRA, 0.5, 0, 1.5, OURS],
+  exposure: ['Full exposure by day, far from cover', EXTRA, 9, 4, 16, OURS],
+  exposureDistance: ['Distance from cover at which exposure nears its full cost', 'm', 60, 30, 120, OURS],
+  exposureAtEdge: ['Share of the exposure cost felt right at the edge', 'share', 0.35, 0.2, 0.6, OURS],
+  canopyShield: ['Share of the exposure cost a closed canopy takes away', 'share', 0.6, 0.3, 0.8, OURS],
+  unknownScreening: ['Screening in brush and timber where nothing shows it', 'share', 0.5, 0.2, 0.8, OURS],
+  unknownOpenScreening: ['Screening on open ground where nothing shows it', 'share', 0.1, 0, 0.5, OURS],
+  tangle: ['Impassable footing (tangle or bog)', EXTRA, 6, 3, 12, OURS],
+  unknownFooting: ['Ease of footing where nothing shows it', 'share', 0.95, 0.7, 1, OURS],
+  edgeBand: ['Band on both sides of an edge that deer follow', 'm', 20, 10, 35, OURS],
+  edgeFactor: ['Share of the other costs left along an edge', 'share', 0.7, 0.5, 1, OURS],
+  interior: ['Deep inside cover, away from edges', EXTRA, 0.15, 0, 0.4, OURS],
+  trailFactor: ['Share of the other costs left on a trail', 'share', 0.5, 0.3, 0.9, OURS],
+  climb: ['Cost of a metre climbed', 'metres of easy ground per metre of rise', 8.4, 6, 11, PARKER],
+  steepFrom: ['Slope from which a face is avoided beyond its climb', 'degrees', 30, 25, 35, OURS],
+  steep: ['Steep face, for every 10 degrees beyond', EXTRA, 3, 1, 6, OURS],
+  disturbance: ['Beside a building', EXTRA, 3, 1, 8, OURS],
+  disturbanceDistance: [
+    'Distance at which the disturbance of a building has fallen to a third',
+    'm',
+    75,
+    40,
+    150,
+    OURS,
+  ],
+  highway: ['Highway', EACH, 400, 150, 1000, OURS],
+  county: ['County road', EACH, 100, 40, 250, OURS],
+  lane: ['Lane', EACH, 30, 10, 80, OURS],
+  track: ['Track', EACH, 4, 0, 12, OURS],
+  railroad: ['Railroad', EACH, 60, 20, 200, OURS],
+  creekBank: ['Creek: getting down and up its banks', EACH, 10, 3, 30, OURS],
+  creekWidth: ['Creek: every metre of width', EACH, 4, 2, 10, OURS],
+  creekDepth: ['Creek: every metre of depth', EACH, 40, 15, 100, OURS],
+  fence: ['Fence 1.2 m high, growing with the fourth power of height', EACH, 25, 10, 60, OURS],
+  barricade: ['Barricade 1.5 m high, growing with the square of height', EACH, 300, 100, 1000, OURS],
+  gate: ['Open gate', EACH, 2, 0, 8, OURS],
+  lowered: ['Lowered span', EACH, 4, 1, 12, OURS],
+  culvert: ['Culvert a deer can use', EACH, 25, 10, 80, OURS],
+  underpass: ['Underpass', EACH, 8, 3, 25, OURS],
+  ford: ['Ford', EACH, 6, 2, 20, OURS],
+  reach: [
+    'Cost between areas at which travel has fallen to a third',
+    'metres of easy ground',
+    2500,
+    1500,
+    5000,
+    OURS,
+  ],
+  feeding: ['Travel between bedding and food against other travel', 'times', 2, 1, 4, OURS],
+} as const satisfies Record<string, Row>;
+
+export type WeightKey = keyof typeof TABLE;
+export type Weights = Record<WeightKey, number>;
+
+const KEYS = Object.keys(TABLE) as WeightKey[];
+
+/**
+ * The travel assumptions in force.
+ *
+ * @param overrides values by key; low and high widen to hold them
+ * @throws Problem when a key of an override is unknown or its value is not a number of zero or more
+ */
+export function travelAssumptions(overrides: Record<string, number>): Assumption[] {
+  for (const [key, value] of Object.entries(overrides)) {
+    if (!Object.hasOwn(TABLE, key))
+      throw new Problem(`The travel weight “${key}” is not one the program knows.`, {
+        fix: `Use one of: ${KEYS.join(', ')}.`,
+      });
+    if (!(value >= 0) || value === Number.POSITIVE_INFINITY)
+      throw new Problem(`The travel weight “${key}” is ${value}.`, { fix: 'Give a number of zero or more.' });
+  }
+  return KEYS.map((key) => {
+    const [label, unit, standard, low, high, source] = TABLE[key];
+    const value = overrides[key];
+    if (value === undefined) return { key, label, unit, value: standard, low, high, source };
+    return {
+      key,
+      label,
+      unit,
+      value,
+      low: Math.min(low, value),
+      high: Math.max(high, value),
+      source: 'set by the user',
+    };
+  });
+}
+
+export const weightsOf = (assumptions: readonly Assumption[]): Weights =>
+  Object.fromEntries(assumptions.map(({ key, value }) => [key, value])) as Weights;

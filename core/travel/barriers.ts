@@ -1,0 +1,147 @@
+import { type Feature, ofKind } from '../features/feature.ts';
+import type { Point } from '../grid/frame.ts';
+import type { Weights } from './assumptions.ts';
+import { middleOf, pathsOf } from './geometry.ts';
+
+export type BarrierKind = 'road' | 'railroad' | 'creek' | 'fence' | 'barricade';
+export type OpeningType = 'gate' | 'lowered' | 'culvert' | 'underpass' | 'ford';
+
+/** A span of a barrier that is easy to pass. */
+export interface Opening {
+  feature: string;
+  type: OpeningType;
+  at: Point;
+  halfWidth: number;
+  /** Metres of easy ground. */
+  cost: number;
+  /** Unit direction of the barrier there. */
+  heading: Point;
+}
+
+/** A line that hinders: a cost for every crossing, less at its openings. */
+export interface Barrier {
+  feature: string;
+  name: string | null;
+  kind: BarrierKind;
+  path: Point[];
+  /** Metres of easy ground; Infinity where nothing passes. */
+  cost: number;
+  openings: Opening[];
+}
+
+const KINDS: readonly BarrierKind[] = ['road', 'railroad', 'creek', 'fence', 'barricade'];
+
+/** Which barriers an opening opens, and its width where none is stated, m. */
+const OPENINGS: Record<OpeningType, { opens: readonly BarrierKind[]; width: number }> = {
+  gate: { opens: ['fence', 'barricade'], width: 4 },
+  lowered: { opens: ['fence', 'barricade'], width: 6 },
+  culvert: { opens: ['road', 'railroad'], width: 2 },
+  underpass: { opens: ['road', 'railroad'], width: 6 },
+  ford: { opens: ['creek'], width: 8 },
+};
+
+const isOpeningType = (value: unknown): value is OpeningType =>
+  typeof value === 'string' && Object.hasOwn(OPENINGS, value);
+
+const positive = (value: unknown, otherwise: number): number =>
+  typeof value === 'number' && value > 0 ? value : otherwise;
+
+/** Metres of easy ground for one crossing, from the feature's own height, width, depth or class. */
+export function crossingCost(feature: Feature, w: Weights): number {
+  const { attributes } = feature;
+  switch (feature.kind) {
+    case 'road':
+      switch (attributes.class) {
+        case 'highway':
+          return w.highway;
+        case 'lane':
+          return w.lane;
+        case 'track':
+          return w.track;
+        default:
+          return w.county;
+      }
+    case 'railroad':
+      return w.railroad;
+    case 'creek':
+      return (
+        w.creekBank +
+        w.creekWidth * positive(attributes.width, 2) +
+        w.creekDepth * positive(attributes.depth, 0.3)
+      );
+    case 'fence':
+      return w.fence * (positive(attributes.height, 1.2) / 1.2) ** 4;
+    case 'barricade':
+      return w.barricade * (positive(attributes.height, 1.5) / 1.5) ** 2;
+    default:
+      return 0;
+  }
+}
+
+/** How far an opening may be drawn from the line it opens, m. */
+const REACH = 15;
+
+/** The existing lines that hinder travel, each with the openings that belong to it. */
+export function barriersOf(features: readonly Feature[], weights: Weights): Barrier[] {
+  const existing = features.filter((feature) => feature.status === 'existing');
+  const gaps = ofKind(existing, 'gap');
+  return ofKind(existing, ...KINDS).flatMap((feature) =>
+    pathsOf(feature.geometry).map((path): Barrier => {
+      const kind = feature.kind as BarrierKind;
+      return {
+        feature: feature.id,
+        name: feature.name,
+        kind,
+        path,
+        cost: crossingCost(feature, weights),
+        openings: gaps.flatMap((gap) => openingOn(kind, path, gap, weights) ?? []),
+      };
+    }),
+  );
+}
+
+/** The opening a gap makes in a barrier, or null when it belongs to another line. */
+function openingOn(
+  kind: BarrierKind,
+  path: readonly Point[],
+  gap: Feature,
+  weights: Weights,
+): Opening | null {
+  const named = gap.attributes.type;
+  // A gap of no known type opens whatever it lies on, as a gate would.
+  if (isOpeningType(named) && !OPENINGS[named].opens.includes(kind)) return null;
+  const type = isOpeningType(named) ? named : 'gate';
+  const at = middleOf(gap.geometry);
+  if (!at) return null;
+  const drawn = pathsOf(gap.geometry).reduce(
+    (longest, line) =>
+      Math.max(longest, Math.hypot(line.at(-1)![0] - line[0]![0], line.at(-1)![1] - line[0]![1])),
+    0,
+  );
+  const halfWidth = positive(gap.attributes.width, drawn > 0 ? drawn : OPENINGS[type].width) / 2;
+  const foot = footOn(path, at);
+  if (!foot || foot.distance > Math.max(REACH, halfWidth)) return null;
+  return { feature: gap.id, type, at: foot.at, halfWidth, cost: weights[type], heading: foot.heading };
+}
+
+/** The nearest point of a path, its distance and the path's direction there. */
+export function footOn(
+  path: readonly Point[],
+  [x, y]: Point,
+): { at: Point; distance: number; heading: Point; along: number } | null {
+  let best: { at: Point; distance: number; heading: Point; along: number } | null = null;
+  let start = 0;
+  for (let k = 0; k + 1 < path.length; k++) {
+    const [ax, ay] = path[k]!;
+    const [dx, dy] = [path[k + 1]![0] - ax, path[k + 1]![1] - ay];
+    const length = Math.hypot(dx, dy);
+    if (length === 0) continue;
+    const t = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (length * length)));
+    const at: Point = [ax + t * dx, ay + t * dy];
+    const distance = Math.hypot(x - at[0], y - at[1]);
+    if (!best || distance < best.distance)
+      best = { at, distance, heading: [dx / length, dy / length], along: start + t * length };
+    start += length;
+  }
+  return best;
+}

@@ -1,0 +1,59 @@
+import type { CoverSource } from '../cover/types.ts';
+import { type Feature, ofKind } from '../features/feature.ts';
+import type { Frame } from '../grid/frame.ts';
+import type { TravelPair } from './flow.ts';
+import type { Neck, TravelArea } from './types.ts';
+
+/** Above this cell size a fence gap, a creek bed or a strip of brush is smaller than a cell, m. */
+const COARSE = 12;
+
+/** What the travel results do not know, in plain words. */
+export function travelDoubts(facts: {
+  frame: Frame;
+  features: readonly Feature[];
+  coverSource: CoverSource;
+  areas: readonly TravelArea[];
+  cutOff: readonly TravelPair[];
+  necks: readonly Neck[];
+  /** Cells of the flow and of the trials, in property cells across. */
+  flowFactor: number;
+  trialFactor: number;
+  /** Mean of what the trials' grid gives for the necks' shares less what the flow's does. */
+  bias: number;
+}): string[] {
+  const { frame, features, coverSource, areas, cutOff, necks } = facts;
+  const doubts = [
+    'No deer were counted: shares are of travel in the model, between the areas named, not of animals.',
+  ];
+  if (coverSource === 'terrain alone')
+    doubts.push(
+      'Travel rests on terrain and drawn features alone; cover that draws or stops deer is not seen.',
+    );
+  if (areas.every(({ source }) => source === 'computed'))
+    doubts.push(
+      'Nobody drew bedding or food: the areas travel runs between were chosen by the program. Draw your own to replace them.',
+    );
+  if (areas.some(({ kind }) => kind === 'edge'))
+    doubts.push('Few areas were found, so the edges of the map stand for travel from beyond it.');
+  if (areas.length < 2) doubts.push('Fewer than two areas were found, so no travel could be computed.');
+  const names = new Map(areas.map(({ id, name }) => [id, name]));
+  for (const { from, to } of cutOff)
+    doubts.push(`No way joins ${names.get(from)} and ${names.get(to)}; their travel is left out.`);
+  if (ofKind(features, 'fence').length === 0)
+    doubts.push('No fences are known here; a fence moves travel as much as a field does.');
+  if (frame.cellSize > COARSE)
+    doubts.push(
+      'The cells are too coarse to show a gap, a creek bank or a strip of cover a deer uses: necks here are only leads for a closer look.',
+    );
+  if (facts.flowFactor > 1)
+    doubts.push(
+      `Flow was solved on cells ${facts.flowFactor} times as wide as the map's; passages narrower than that are blurred, drawn lines and gaps are not.`,
+    );
+  if (necks.some(({ spread }) => spread.runs > 0) && facts.trialFactor > facts.flowFactor) {
+    const points = Math.round(100 * facts.bias);
+    doubts.push(
+      `The spread comes from ${necks[0]!.spread.runs} runs on cells ${facts.trialFactor} times as wide; that grid gives shares ${points === 0 ? 'within half a percent point' : `${Math.abs(points)} percent points ${points > 0 ? 'higher' : 'lower'}`} on average, which is corrected for.`,
+    );
+  }
+  return doubts;
+}

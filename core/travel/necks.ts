@@ -1,0 +1,188 @@
+import { COVER } from '../cover/types.ts';
+import type { Feature } from '../features/feature.ts';
+import { cellAt, type Grid, type Point } from '../grid/frame.ts';
+import { footOn } from './barriers.ts';
+import { type Flow, shareAcross } from './flow.ts';
+import { type LandmarkSources, landmarksAt, landmarksOf } from './landmarks.ts';
+import { boundaryRings, ownerOf } from './owner.ts';
+import { type Pinch, scoreOf } from './pinch.ts';
+import type { Neck, TravelArea } from './types.ts';
+
+/** A neck is firm only among this many in every run. */
+const TOP = 10;
+/** … and while its share keeps this part of itself. */
+const FIRM_PART = 0.5;
+const LEAST_PAIR_SHARE = 0.05;
+
+/** Share of every pinch in every run over the uncertain weights, and the same grid's share under the usual ones. */
+export interface Trials {
+  /** By run, then by pinch. */
+  shares: Float64Array[];
+  usual: Float64Array;
+}
+
+/** Shares of pinches in another flow, across the same lines. */
+export const sharesIn = (flow: Flow, pinches: readonly Pinch[]): Float64Array =>
+  Float64Array.from(pinches, ({ line }) => shareAcross(flow, line).share);
+
+export interface NeckSources extends LandmarkSources {
+  features: readonly Feature[];
+  cover: Grid<Uint8Array>;
+  resistance: Grid;
+  areas: readonly TravelArea[];
+}
+
+/**
+ * Names and judges pinches: rank, spread over the trials, owner, landmarks and reasons. Trials run on a coarser
+ * grid; each share is corrected by what that grid gives for the usual weights.
+ */
+export function describeNecks(
+  flow: Flow,
+  pinches: readonly Pinch[],
+  trials: Trials,
+  sources: NeckSources,
+  most: number,
+): Neck[] {
+  const { cellSize } = flow.net.frame;
+  const marks = landmarksOf(sources);
+  const rings = boundaryRings(sources.features);
+  const names = new Map(sources.areas.map(({ id, name }) => [id, name]));
+  const corrected = trials.shares.map((run) =>
+    pinches.map((pinch, k) => {
+      const usual = trials.usual[k]!;
+      return usual > 0 ? Math.min(1, (pinch.share * run[k]!) / usual) : run[k]!;
+    }),
+  );
+  const ranks = corrected.map((run) => ranksOf(run.map((share, k) => scoreOf(share, pinches[k]!.width))));
+
+  return pinches.slice(0, most).map((pinch, k) => {
+    const runs = corrected.map((run) => run[k]!);
+    const low = Math.min(pinch.share, ...runs);
+    const high = Math.max(pinch.share, ...runs);
+    const firm =
+      runs.length > 0 && k < TOP && ranks.every((rank) => rank[k]! < TOP) && low >= FIRM_PART * pinch.share;
+    const pairs = flow.pairs
+      .map(({ from, to }, p) => ({
+        from: names.get(from) ?? '',
+        to: names.get(to) ?? '',
+        share: pinch.pairs[p]!,
+        weighted: flow.pairs[p]!.share * pinch.pairs[p]!,
+      }))
+      .filter(({ share }) => share >= LEAST_PAIR_SHARE)
+      .sort((a, b) => b.weighted - a.weighted)
+      .map(({ from, to, share }) => ({ from, to, share }));
+    const landmarks = landmarksAt(pinch.line, marks, sources, sources.resistance.frame.cellSize);
+    return {
+      id: `neck-${k + 1}`,
+      rank: k + 1,
+      at: pinch.at,
+      line: pinch.line,
+      width: openingWidth(pinch, sources) ?? pinch.width,
+      share: pinch.share,
+      spread: { low, high, runs: runs.length },
+      firm,
+      pairs,
+      owner: ownerOf(rings, [pinch.line[0], pinch.at, pinch.line[1]], cellSize / 2),
+      landmarks,
+      reasons: reasonsFor(pinch, pairs, landmarks, firm, low, high, sources),
+    };
+  });
+}
+
+/** Place of every score, the best 0. */
+function ranksOf(scores: readonly number[]): number[] {
+  const ranks: number[] = [];
+  scores
+    .map((_, k) => k)
+    .sort((a, b) => scores[b]! - scores[a]! || a - b)
+    .forEach((k, rank) => {
+      ranks[k] = rank;
+    });
+  return ranks;
+}
+
+/** Width of the opening a pinch falls on, where that is narrower than the grid can show; null when none. */
+function openingWidth(pinch: Pinch, { barriers }: LandmarkSources): number | null {
+  let least: number | null = null;
+  for (const { openings } of barriers)
+    for (const { at, halfWidth } of openings) {
+      const foot = footOn(pinch.line, at)!;
+      if (foot.distance <= 20 && 2 * halfWidth < pinch.width) least = Math.min(least ?? 1e9, 2 * halfWidth);
+    }
+  return least;
+}
+
+const percent = (share: number): string => `${Math.round(share * 100)}%`;
+
+const GROUND: Record<number, string> = {
+  [COVER.open]: 'open ground',
+  [COVER.brush]: 'brush',
+  [COVER.deciduous]: 'timber',
+  [COVER.evergreen]: 'evergreens',
+  [COVER.wet]: 'wet ground',
+  [COVER.water]: 'water',
+  [COVER.built]: 'built-up ground',
+};
+
+function reasonsFor(
+  pinch: Pinch,
+  pairs: readonly { from: string; to: string; share: number }[],
+  landmarks: readonly string[],
+  firm: boolean,
+  low: number,
+  high: number,
+  sources: NeckSources,
+): string[] {
+  const reasons = [`${percent(pinch.share)} of all travel passes here on balance.`];
+  const top = pairs[0];
+  if (top) reasons.push(`${percent(top.share)} of the travel between ${top.from} and ${top.to}.`);
+  const sides = besideLine(pinch, sources);
+  if (sides) reasons.push(sides);
+  if (landmarks.length > 0) reasons.push(`It falls on: ${landmarks.join(', ')}.`);
+  reasons.push(
+    firm
+      ? `Stays among the ten best whichever way the uncertain weights turn (${percent(low)} to ${percent(high)}).`
+      : `Depends on what is assumed: ${percent(low)} to ${percent(high)} over the runs.`,
+  );
+  return reasons;
+}
+
+/** What makes the ground beside the line dearer than the ground on it, or null when nothing plain does. */
+function besideLine({ at, line }: Pinch, { cover, resistance }: NeckSources): string | null {
+  const here = meanResistance(resistance, [at]);
+  const sides = line.map((end) => {
+    const reach = 1.3;
+    const beyond: Point[] = [1, reach, 1.6, 2].map((t) => [
+      at[0] + (end[0] - at[0]) * t,
+      at[1] + (end[1] - at[1]) * t,
+    ]);
+    if (!(meanResistance(resistance, beyond) > 1.3 * here)) return null;
+    const votes = new Map<number, number>();
+    for (const [x, y] of beyond) {
+      const cell = cellAt(cover.frame, x, y);
+      const code = cell >= 0 ? cover.cells[cell]! : 0;
+      votes.set(code, (votes.get(code) ?? 0) + 1);
+    }
+    const [code] = [...votes].sort((a, b) => b[1] - a[1])[0]!;
+    return `${GROUND[code] ?? 'harder ground'} to the ${compass(end[0] - at[0], end[1] - at[1])}`;
+  });
+  const named = sides.filter((side) => side !== null);
+  return named.length > 0 ? `Held in by ${named.join(' and ')}.` : null;
+}
+
+function meanResistance({ frame, cells }: Grid, points: readonly Point[]): number {
+  let sum = 0;
+  let count = 0;
+  for (const [x, y] of points) {
+    const cell = cellAt(frame, x, y);
+    if (cell >= 0 && !Number.isNaN(cells[cell]!)) {
+      sum += cells[cell]!;
+      count++;
+    }
+  }
+  return count > 0 ? sum / count : Number.NaN;
+}
+
+const WINDS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
+const compass = (east: number, north: number): string =>
+  WINDS[(Math.round((Math.atan2(east, north) * 4) / Math.PI) + 8) % 8]!;

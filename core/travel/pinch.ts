@@ -1,0 +1,155 @@
+import { cellAt, cellCentre, cellCount, type Grid, type Point } from '../grid/frame.ts';
+import { type Flow, potentialsOf, shareAcross } from './flow.ts';
+
+/** A short line across which flow gathers, before it is named and judged. */
+export interface Pinch {
+  at: Point;
+  line: [Point, Point];
+  /** m. */
+  width: number;
+  /** Share of all travel across the line. */
+  share: number;
+  /** Share of each pair's own travel, in the order of the flow's pairs. */
+  pairs: Float64Array;
+  score: number;
+}
+
+/** Choices of ours. Distances in m. */
+const LONGEST_HALF = 120;
+/** A line ends where the flow through it has fallen to this share of its middle. */
+const EDGE_OF_FLOW = 0.25;
+/** A neck of this width counts half of one of no width. */
+const HALF_SCORE_WIDTH = 60;
+/** Flow crowds around its ends whatever the ground; no necks are sought this near to an area. */
+const CLEAR_OF_AREAS = 40;
+const LEAST_SHARE = 0.02;
+const TURNS = 12;
+
+/** Rank of a pinch: much travel through little width. */
+export const scoreOf = (share: number, width: number): number =>
+  (share * HALF_SCORE_WIDTH) / (HALF_SCORE_WIDTH + width);
+
+/**
+ * The narrow places of a flow. Wherever passage has a local top, lines are laid across it at every bearing; each
+ * reaches both ways until the flow through it falls to a quarter of its middle, and the one with most travel for
+ * its width is kept. Its share is the *net* flow over the line against all that is sent, which does not depend on
+ * the size of the cells. Of pinches that are one place, or carry the same strand near by, only the best is kept.
+ *
+ * @param toArea m from every cell of the flow's frame to the nearest travel area
+ */
+export function findPinches(flow: Flow, passage: Grid, toArea: Grid, most: number): Pinch[] {
+  const { frame } = flow.net;
+  const { cellSize } = frame;
+  const clear = Math.max(CLEAR_OF_AREAS, 2 * cellSize);
+  const tops = localTops(passage, (LEAST_SHARE / 2) * Math.min(1, cellSize / 10)).filter(
+    (cell) => toArea.cells[cell]! > clear,
+  );
+  const through = vectorsOf(flow);
+  const longest = Math.max(LONGEST_HALF, 4 * cellSize);
+  const pinches: Pinch[] = [];
+  for (const cell of tops) {
+    const at = cellCentre(frame, cell);
+    let best: Pinch | null = null;
+    for (let turn = 0; turn < TURNS; turn++) {
+      const angle = (Math.PI * turn) / TURNS;
+      const heading: Point = [Math.sin(angle), Math.cos(angle)];
+      const middle = through(cell, heading);
+      if (middle === 0) continue;
+      const ends = ([1, -1] as const).map((sign): Point | null => {
+        let out = cellSize / 2;
+        for (; out < longest; out += cellSize / 2) {
+          const x = at[0] + sign * heading[0] * out;
+          const y = at[1] + sign * heading[1] * out;
+          const there = cellAt(frame, x, y);
+          if (there < 0 || Number.isNaN(passage.cells[there]!)) break;
+          if (toArea.cells[there]! === 0) return null;
+          if (through(there, heading) < EDGE_OF_FLOW * middle) break;
+        }
+        return [at[0] + sign * heading[0] * out, at[1] + sign * heading[1] * out];
+      });
+      if (!ends[0] || !ends[1]) continue;
+      const line: [Point, Point] = [ends[1], ends[0]];
+      const width = Math.hypot(line[1][0] - line[0][0], line[1][1] - line[0][1]);
+      const { share, pairs } = shareAcross(flow, line);
+      const score = scoreOf(share, width);
+      if (share >= LEAST_SHARE && (!best || score > best.score))
+        best = { at, line, width, share, pairs, score };
+    }
+    if (best) pinches.push(best);
+  }
+  pinches.sort((a, b) => b.score - a.score || a.at[0] - b.at[0] || a.at[1] - b.at[1]);
+  const kept: Pinch[] = [];
+  for (const pinch of pinches) {
+    if (kept.length === most) break;
+    if (!kept.some((other) => isSamePlace(pinch, other, cellSize))) kept.push(pinch);
+  }
+  return kept;
+}
+
+/** Cells of most passage within two cells' reach, above a floor. */
+function localTops(passage: Grid, floor: number): number[] {
+  const { width, height } = passage.frame;
+  const { cells } = passage;
+  const tops: number[] = [];
+  for (let row = 1; row + 1 < height; row++) {
+    next: for (let column = 1, i = row * width + 1; column + 1 < width; column++, i++) {
+      const here = cells[i]!;
+      if (!(here >= floor)) continue;
+      let beaten = 0;
+      for (let dy = -1; dy <= 1; dy++) {
+        for (let dx = -1; dx <= 1; dx++) {
+          const there = cells[i + dy * width + dx]!;
+          // Along the strand a neighbour may carry as much; a top loses to at most two cells.
+          if (there > here && ++beaten > 2) continue next;
+        }
+      }
+      tops.push(i);
+    }
+  }
+  return tops;
+}
+
+const NEAR = 60;
+const SAME_STRAND = 200;
+
+/** Two pinches are one place when close, or when near and of nearly the same travel. */
+function isSamePlace(a: Pinch, b: Pinch, cellSize: number): boolean {
+  const distance = Math.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]);
+  if (distance < Math.max(NEAR, 3 * cellSize, (a.width + b.width) / 2)) return true;
+  if (distance > Math.max(SAME_STRAND, 6 * cellSize)) return false;
+  let both = 0;
+  let either = 0;
+  for (let p = 0; p < a.pairs.length; p++) {
+    both += Math.min(a.pairs[p]!, b.pairs[p]!);
+    either += Math.max(a.pairs[p]!, b.pairs[p]!);
+  }
+  return both > 0.75 * either;
+}
+
+/**
+ * A function for the share of all travel per cell's width that passes a cell across a line of a given heading
+ * (unit vector along the line; net for each pair, summed over the pairs).
+ */
+function vectorsOf(flow: Flow): (cell: number, heading: Point) => number {
+  const { frame, east, south } = flow.net;
+  const { width } = frame;
+  const count = cellCount(frame);
+  const ends = potentialsOf(flow);
+  return (i, heading) => {
+    let sum = 0;
+    for (let p = 0; p < ends.length; p++) {
+      const [a, b] = ends[p]!;
+      const here = a[i]! - b[i]!;
+      // Mean of the flow in and out, eastward and northward.
+      let x = 0;
+      let y = 0;
+      if (east[i]! > 0) x += east[i]! * (here - a[i + 1]! + b[i + 1]!);
+      if (i % width > 0 && east[i - 1]! > 0) x += east[i - 1]! * (a[i - 1]! - b[i - 1]! - here);
+      if (i + width < count && south[i]! > 0) y -= south[i]! * (here - a[i + width]! + b[i + width]!);
+      if (i >= width && south[i - width]! > 0)
+        y -= south[i - width]! * (a[i - width]! - b[i - width]! - here);
+      sum += flow.pairs[p]!.share * Math.abs((x * heading[1] - y * heading[0]) / 2);
+    }
+    return sum;
+  };
+}

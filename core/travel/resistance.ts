@@ -1,0 +1,170 @@
+import { cellsAlong, cellsInside } from '../cover/burn.ts';
+import { COVER, type CoverLayers } from '../cover/types.ts';
+import { type Feature, ofKind } from '../features/feature.ts';
+import { distanceTo } from '../grid/distance.ts';
+import { assertOnFrame, cellCount, type Frame, type Grid } from '../grid/frame.ts';
+import type { Weights } from './assumptions.ts';
+
+/** What the ground, the cover and the features say; all on one frame. */
+export interface ResistanceInputs extends CoverLayers {
+  /** Degrees; NaN no data. */
+  slope: Grid;
+  /** m, positive out in the open, negative inside cover; infinite or NaN where there is no edge. */
+  edgeDistance: Grid;
+  features: readonly Feature[];
+}
+
+/** Features that change the ground itself rather than act on the edges between cells. */
+interface Marks {
+  /** 1 on an existing trail. */
+  trail: Uint8Array;
+  /** 1 in the bed of a drawn creek, whose crossing is paid for on the edges. */
+  creek: Uint8Array;
+  /** m to the nearest building. */
+  building: Float32Array;
+}
+
+function marksOf(frame: Frame, features: readonly Feature[]): Marks {
+  const existing = features.filter((feature) => feature.status === 'existing');
+  const blank = (): Uint8Array => new Uint8Array(cellCount(frame));
+  const [trail, creek, building] = [blank(), blank(), blank()];
+  for (const { geometry } of ofKind(existing, 'trail'))
+    cellsAlong(frame, geometry, 0.71 * frame.cellSize, (cell) => {
+      trail[cell] = 1;
+    });
+  for (const { geometry, attributes } of ofKind(existing, 'creek')) {
+    const width = typeof attributes.width === 'number' ? attributes.width : 2;
+    cellsAlong(frame, geometry, width / 2 + frame.cellSize, (cell) => {
+      creek[cell] = 1;
+    });
+  }
+  for (const { geometry } of ofKind(existing, 'building')) {
+    const mark = (cell: number): void => {
+      building[cell] = 1;
+    };
+    cellsInside(frame, geometry, mark);
+    cellsAlong(frame, geometry, frame.cellSize, mark);
+  }
+  return { trail, creek, building: distanceTo(frame, building).cells };
+}
+
+/** The parts that add up to the resistance of a cell, each in extra metres of easy ground per metre. */
+export interface ResistanceParts {
+  ground: number;
+  exposure: number;
+  footing: number;
+  climb: number;
+  disturbance: number;
+  interior: number;
+  /** Share of the sum left along an edge or on a trail. */
+  factor: number;
+}
+
+/**
+ * Cost of a metre of travel against a metre of easy ground (firm, level, hidden, along an edge): at least 1,
+ * finite wherever the slope is known, NaN elsewhere. One plus a sum of plain parts, so that any cell can be asked
+ * why. Exposure grows with distance from cover (1 - e^-d/scale), less what screens at deer height and what canopy
+ * covers; climbing takes the energy of Parker, Robbins & Hanley (1984), averaged over all headings on the slope
+ * and both ways: a random heading rises tan(slope) * 2/pi a metre, half the time upward. Where screening or
+ * footing is unknown the assumed value stands in, and the uncertainty runs vary it.
+ */
+export function resistanceOf(inputs: ResistanceInputs, weights: Weights): Grid {
+  const { frame } = inputs.slope;
+  assertOnFrame(
+    frame,
+    inputs.cover,
+    inputs.canopy,
+    inputs.screening,
+    inputs.footing,
+    inputs.slope,
+    inputs.edgeDistance,
+  );
+  const explain = partsAt(inputs, weights);
+  const cells = new Float32Array(cellCount(frame));
+  for (let i = 0; i < cells.length; i++) {
+    const parts = explain(i);
+    cells[i] = parts === null ? Number.NaN : totalOf(parts);
+  }
+  return { frame, cells };
+}
+
+const totalOf = (p: ResistanceParts): number =>
+  1 + (p.ground + p.exposure + p.footing + p.climb + p.disturbance + p.interior) * p.factor;
+
+/**
+ * A function that tells the parts of a cell's resistance, or null where the slope is unknown. It returns the same
+ * object every time.
+ */
+export function partsAt(
+  inputs: ResistanceInputs,
+  w: Weights,
+): (cell: number) => Readonly<ResistanceParts> | null {
+  const { frame } = inputs.slope;
+  const cover = inputs.cover.cells;
+  const canopy = inputs.canopy.cells;
+  const screening = inputs.screening.cells;
+  const footing = inputs.footing.cells;
+  const slope = inputs.slope.cells;
+  const edge = inputs.edgeDistance.cells;
+  const marks = marksOf(frame, inputs.features);
+
+  const ground = new Float64Array(8);
+  ground[0] = w.unknownCover;
+  ground[COVER.brush] = w.brush;
+  ground[COVER.deciduous] = w.deciduous;
+  ground[COVER.evergreen] = w.evergreen;
+  ground[COVER.wet] = w.wet;
+  ground[COVER.water] = w.water;
+  ground[COVER.built] = w.built;
+  const inCover = new Uint8Array(8);
+  for (const code of [COVER.brush, COVER.deciduous, COVER.evergreen]) inCover[code] = 1;
+
+  const parts: ResistanceParts = {
+    ground: 0,
+    exposure: 0,
+    footing: 0,
+    climb: 0,
+    disturbance: 0,
+    interior: 0,
+    factor: 1,
+  };
+  const radians = Math.PI / 180;
+
+  return (i) => {
+    const steepness = slope[i]!;
+    if (Number.isNaN(steepness)) return null;
+    const creek = marks.creek[i] === 1 && cover[i] === COVER.water;
+    const code = cover[i]!;
+    const d = edge[i]!;
+    parts.ground = creek ? 0 : ground[code]!;
+    parts.exposure = 0;
+    parts.interior = 0;
+    parts.factor = 1;
+    // Water and built-up ground are dear as they are; where cover is unknown, so is exposure.
+    if (code !== 0 && code !== COVER.water && code !== COVER.built) {
+      const known = screening[i]!;
+      let hidden = known;
+      if (Number.isNaN(known)) hidden = inCover[code] ? w.unknownScreening : w.unknownOpenScreening;
+      const shade = canopy[i]!;
+      const shield = Number.isNaN(shade) ? 0 : w.canopyShield * shade;
+      // Exposure grows from the edge outward and fades from the edge inward.
+      const away = d > 0 ? 1 - Math.exp(-d / w.exposureDistance) : 0;
+      const deep = d < 0 ? Math.exp(d / w.exposureDistance) : 1;
+      const felt = w.exposureAtEdge * deep + (1 - w.exposureAtEdge) * away;
+      parts.exposure = w.exposure * (1 - hidden) * (1 - shield) * felt;
+      if (d < -w.edgeBand) parts.interior = w.interior;
+      else if (d <= w.edgeBand) parts.factor = w.edgeFactor;
+    }
+    const ease = footing[i]!;
+    parts.footing =
+      code === COVER.water ? 0 : w.tangle * (1 - (Number.isNaN(ease) ? w.unknownFooting : ease));
+    parts.climb =
+      (w.climb * Math.tan(Math.min(steepness, 80) * radians)) / Math.PI +
+      (w.steep * Math.max(0, steepness - w.steepFrom)) / 10;
+    const near = marks.building[i]!;
+    parts.disturbance =
+      near === Number.POSITIVE_INFINITY ? 0 : w.disturbance * Math.exp(-near / w.disturbanceDistance);
+    if (marks.trail[i]) parts.factor *= w.trailFactor;
+    return parts;
+  };
+}

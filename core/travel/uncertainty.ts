@@ -1,0 +1,38 @@
+import { type Weights, weightsOf } from './assumptions.ts';
+import { seededRandom } from './random.ts';
+import type { Assumption } from './types.ts';
+
+/**
+ * Weights for runs over what is not known: every assumption varies between its low and high, most often near its
+ * value (triangular), and each run takes another tenth, twentieth … of every range (Latin hypercube; McKay, Beckman
+ * & Conover 1979), so that few runs reach the ends.
+ */
+export function drawWeights(assumptions: readonly Assumption[], runs: number, seed: number): Weights[] {
+  const random = seededRandom(seed);
+  const drawn: Weights[] = Array.from({ length: runs }, () => weightsOf(assumptions));
+  for (const { key, low, value, high } of assumptions) {
+    const order = shuffled(runs, random);
+    for (let run = 0; run < runs; run++) {
+      const u = (order[run]! + random()) / runs;
+      drawn[run]![key as keyof Weights] = triangular(u, low, value, high);
+    }
+  }
+  return drawn;
+}
+
+function shuffled(count: number, random: () => number): number[] {
+  const order = Array.from({ length: count }, (_, k) => k);
+  for (let k = count - 1; k > 0; k--) {
+    const j = Math.floor(random() * (k + 1));
+    [order[k], order[j]] = [order[j]!, order[k]!];
+  }
+  return order;
+}
+
+/** Inverse of the triangular distribution. */
+function triangular(u: number, low: number, mode: number, high: number): number {
+  const span = high - low;
+  if (span === 0) return mode;
+  const at = (mode - low) / span;
+  return u < at ? low + Math.sqrt(u * span * (mode - low)) : high - Math.sqrt((1 - u) * span * (high - mode));
+}
