@@ -1,15 +1,15 @@
 import { cellCount, type Frame, type Grid } from '../grid/frame.ts';
 
-/** Air does not feel steps of the ground much shorter than the layer is deep, so it is reckoned on cells of at least this, m. */
-const AIR_CELL = 10;
-/** More cells than this make the air cells larger. */
-const MOST_CELLS = 150_000;
+/** Air does not feel steps of the ground much shorter than the layer is deep: its cells are at least this, m. */
+const AIR_CELL = 25;
+/** Cells over cell size, 1/m: what a night on them costs. More makes the air cells larger. */
+const MOST_WORK = 700;
 
 /** How many cells of the property's frame make a side of an air cell. */
 export function airFactor(frame: Frame): number {
   const bySize = Math.max(1, Math.round(AIR_CELL / frame.cellSize));
-  const byCount = Math.ceil(Math.sqrt(cellCount(frame) / MOST_CELLS));
-  return Math.max(bySize, byCount);
+  const byWork = Math.ceil(Math.cbrt(cellCount(frame) / (frame.cellSize * MOST_WORK)));
+  return Math.max(bySize, byWork);
 }
 
 /** A coarser frame of the same corner; its last row and column may reach past the finer one. */

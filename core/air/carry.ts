@@ -1,76 +1,76 @@
-import { cellAt, cellCentre, type Grid, type Point } from '../grid/frame.ts';
+import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import { NEIGHBOURS_8 } from '../grid/neighbours.ts';
-import { pathLength, simplifyPath } from '../grid/simplify.ts';
+import { simplifyPath } from '../grid/simplify.ts';
 import type { Carry, Pool } from './types.ts';
 
 /** Slower air does not carry scent anywhere in the time a hunter sits, m/s: our assumption. */
 const STILL = 0.05;
+/** A path is followed no farther than this, m. */
+const FARTHEST = 20_000;
 
 /** The night's air at the property's frame, as the steps make it. */
 export interface NightAir {
-  /** Codes 1..8 clockwise from east of each cell's receiver. */
-  flowDirection: Grid<Uint8Array>;
   /** Pools and sliding layer together, m. */
   coldAir: Grid;
   poolDepth: Grid;
-  /** Speed of the sliding layer, m/s. */
+  /** m/s. */
   airSpeed: Grid;
+  /** Degrees clockwise from grid north it moves towards. */
+  airBearing: Grid;
   pools: readonly Pool[];
 }
 
 /**
- * Follows the drainage from a spot until it leaves the map, comes to rest in a pool at least as deep as the layer
- * that brings it, or stands still. A shallower pool is slid over.
+ * Follows the night's air from a spot, half a cell a step, until it leaves the map, comes to rest in a pool that
+ * is at least half of the cold air there, or stands still. A shallower pool is slid over.
  *
  * @throws Error when the spot lies outside the frame
  */
 export function carryFrom(from: Point, air: NightAir): Carry {
-  const { flowDirection, coldAir, poolDepth, airSpeed, pools } = air;
-  const { frame } = flowDirection;
-  const { width, height } = frame;
-  let i = cellAt(frame, from[0], from[1]);
-  if (i < 0) throw new Error(`no air is known at ${from[0]}, ${from[1]}: it lies outside the frame`);
-  const layerDepth = Math.max(0, coldAir.cells[i]! - poolDepth.cells[i]!);
-  const speed = airSpeed.cells[i]!;
+  const { coldAir, poolDepth, airSpeed, airBearing, pools } = air;
+  const { frame } = coldAir;
+  const start = cellAt(frame, from[0], from[1]);
+  if (start < 0) throw new Error(`no air is known at ${from[0]}, ${from[1]}: it lies outside the frame`);
+  const step = frame.cellSize / 2;
   const path: Point[] = [from];
+  // Air that turns in on itself is at rest: a straight line passes a cell in three steps at most.
+  const passes = new Map<number, number>();
+  let [x, y] = from;
+  let i = start;
+  let length = 0;
   let ends: Carry['ends'] = 'stagnant';
   let pool: string | null = null;
-  // A path of directions cannot be longer than the map unless it runs in a circle, which it never does.
-  for (let steps = 0; steps < width * height; steps++) {
+  while (length < FARTHEST) {
     const still = poolDepth.cells[i]!;
-    if (still > 0 && still >= coldAir.cells[i]! - still) {
+    if (still > 0 && still >= coldAir.cells[i]! / 2) {
       ends = 'pool';
       pool = poolAt(pools, i, poolDepth);
       break;
     }
     if (!(airSpeed.cells[i]! >= STILL)) break;
-    const x = i % width;
-    const y = (i - x) / width;
-    const direction = flowDirection.cells[i]!;
-    const edge = x === 0 || y === 0 || x === width - 1 || y === height - 1;
-    if (direction < 1 || direction > 8) {
-      if (edge || direction === 0 || besideNothing(i)) ends = 'map edge';
-      break;
-    }
-    const cx = x + NEIGHBOURS_8.dx[direction - 1]!;
-    const cy = y + NEIGHBOURS_8.dy[direction - 1]!;
-    if (cx < 0 || cy < 0 || cx >= width || cy >= height) {
+    const count = (passes.get(i) ?? 0) + 1;
+    if (count > 6) break;
+    passes.set(i, count);
+    const bearing = (airBearing.cells[i]! * Math.PI) / 180;
+    x += step * Math.sin(bearing);
+    y += step * Math.cos(bearing);
+    length += step;
+    i = cellAt(frame, x, y);
+    path.push([x, y]);
+    if (i < 0 || Number.isNaN(airSpeed.cells[i]!)) {
       ends = 'map edge';
       break;
     }
-    i = cy * width + cx;
-    path.push(cellCentre(frame, i));
   }
-  const line = simplifyPath(path, frame.cellSize / 2);
-  return { from, path: line, length: pathLength(line), layerDepth, speed, ends, pool };
-
-  function besideNothing(at: number): boolean {
-    for (let k = 0; k < 8; k++) {
-      const j = at + NEIGHBOURS_8.dx[k]! + NEIGHBOURS_8.dy[k]! * width;
-      if (flowDirection.cells[j] === 0) return true;
-    }
-    return false;
-  }
+  return {
+    from,
+    path: simplifyPath(path, step),
+    length,
+    layerDepth: Math.max(0, coldAir.cells[start]! - poolDepth.cells[start]!),
+    speed: airSpeed.cells[start]!,
+    ends,
+    pool,
+  };
 }
 
 /** The pool whose deepest cell is joined to this one by cells that hold still air. */

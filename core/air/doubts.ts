@@ -6,16 +6,20 @@ export function nightDoubts({
   cover,
   cooling,
   hours,
+  unrest,
 }: {
   elevation: Grid;
   cover: Grid<Uint8Array>;
   cooling: number;
   hours: number;
+  unrest: number;
 }): string[] {
   const { frame } = elevation;
   const doubts = [
     `Cold air is drawn for a clear calm night: the ground loses ${cooling} W/m² for ${hours} hours. Cloud or wind over about 2 m/s (4 to 5 mph) weakens the drainage or ends it.`,
-    'The drainage is the steady state late in the night; the turn after sunrise is not in it.',
+    unrest > 0.02
+      ? 'The pools are still filling at the end of the night; an hour more or less changes their depth.'
+      : 'The drainage is that of the late night, when it has become steady; the turn after sunrise is not in it.',
   ];
   if (frame.cellSize > 15)
     doubts.push(

@@ -1,79 +1,158 @@
-import { assertOnFrame, type Grid } from '../grid/frame.ts';
+import { assertOnFrame, cellCount, type Frame, type Grid } from '../grid/frame.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import { airFactor, blockMean, coarserFrame, refine } from './air-grid.ts';
 import { DRAG } from './bulk.ts';
-import { gatherDownhill, type SlidingLayer } from './gather.ts';
+import { type ColdLayer, emptyLayer, layerWind, runLayer } from './shallow.ts';
 
-export interface Drainage {
-  /** On the air frame. */
-  layer: SlidingLayer;
-  /** Ground the layer slides on, on the air frame, m. */
-  ground: Grid;
-  /** On the property's frame: depth above the filled ground, m. */
+export interface Night {
+  /** On the property's frame: depth of moving and still air together, m. */
   depth: Grid;
   /** m/s. */
   speed: Grid;
+  /** Degrees clockwise from grid north it moves towards; NaN where it stands. */
+  bearing: Grid;
+  /** Cold air that came into the air cell a cell of the property lies in, through the whole night, m3. */
+  received(cell: number): number;
+  /** Share of its air the layer changes in ten minutes at the end. */
+  unrest: number;
 }
 
-/** Turns of gathering and raising the surface; from the eighth on the depth changes by less than a tenth of itself. */
-const TURNS = 10;
+/** The layer is looked at this often, s. */
+const LOOK = 600;
+/** The night goes on as it is once less than this share of the air changes in ten minutes. */
+const STEADY = 0.01;
+/** Slower air has no direction worth drawing, m/s. */
+const STILL = 0.02;
 
 /**
- * Steady drainage of cold air on a clear calm night. Heat loss is gathered downhill (`gatherDownhill`) over the
- * filled ground, which gives depth and speed by the bulk balance (`bulk.ts`). Where flow gathers in a draw the
- * layer deepens and spreads sideways: the surface is raised by the depth and gathered again, half of the new depth
- * each turn, until ground and air together make the surface the air slides on.
+ * A clear calm night: the ground loses heat, the air on it cools and runs (`runLayer`), for so many hours. Worked
+ * on air cells of about 25 m: first on cells twice as large until the layer is steady or half the night is over,
+ * then on the cells themselves. Once steady the rest of the night only adds up what passes.
  *
- * @param filled ground with depressions filled, m; NaN no data
+ * @param elevation ground as surveyed, m: road fills and sills dam the air; NaN no data
  * @param cover COVER codes, for the drag; 0 unknown
- * @param cooling net loss of heat of the ground, W/m2; a number, or one for each cell of the air frame
+ * @param cooling net loss of heat of the ground, W/m2
+ * @param hours of cooling
  */
 export function nightDrainage(
-  filled: Grid,
+  elevation: Grid,
   cover: Grid<Uint8Array>,
   cooling: number,
+  hours: number,
   progress: Progress = silent,
-): Drainage {
-  const { frame } = filled;
-  assertOnFrame(frame, filled, cover);
-  const airFrame = coarserFrame(frame, airFactor(frame));
-  const ground = blockMean(filled, airFrame);
-  const drag = blockMean(
-    { frame, cells: Float32Array.from(cover.cells, (code) => DRAG[code] ?? DRAG[0]!) },
-    airFrame,
-  ).cells;
-  const loss = new Float32Array(ground.cells.length).fill(cooling);
-  const layer = settleLayer(ground, loss, drag, progress);
+): Night {
+  const { frame } = elevation;
+  assertOnFrame(frame, elevation, cover);
+  const factor = airFactor(frame);
+  const dragOf = Float32Array.from(cover.cells, (code) => DRAG[code] ?? DRAG[0]!);
+  const stage = (by: number) => {
+    const airFrame = coarserFrame(frame, by);
+    return {
+      ground: blockMean(elevation, airFrame),
+      drag: blockMean({ frame, cells: dragOf }, airFrame).cells,
+      loss: new Float32Array(cellCount(airFrame)).fill(cooling),
+    };
+  };
+  const night = hours * 3600;
+  const coarse = stage(2 * factor);
+  let layer = emptyLayer(coarse.loss.length);
+  untilSteady(layer, coarse, night / 2, (share) => progress(0.2 * share));
+  const fine = stage(factor);
+  layer = onFinerCells(layer, coarse.ground, fine.ground);
+  const { unrest, rate } = untilSteady(layer, fine, night, (share) => progress(0.2 + 0.7 * share));
+  const remaining = night - layer.time;
+  for (let i = 0; i < layer.received.length; i++) layer.received[i]! += rate[i]! * remaining;
 
-  const top = Float32Array.from(ground.cells, (z, i) => z + layer.depth[i]!);
-  const depth = refine({ frame: airFrame, cells: top }, frame);
-  for (let i = 0; i < depth.cells.length; i++)
-    depth.cells[i] = Math.max(0, depth.cells[i]! - filled.cells[i]!);
-  const speed = refine({ frame: airFrame, cells: layer.speed }, frame);
-  for (let i = 0; i < speed.cells.length; i++)
-    if (Number.isNaN(filled.cells[i]!)) speed.cells[i] = Number.NaN;
+  const airFrame = fine.ground.frame;
+  const wind = layerWind(layer, airFrame.width);
+  const east = refine({ frame: airFrame, cells: wind.east }, frame).cells;
+  const south = refine({ frame: airFrame, cells: wind.south }, frame).cells;
+  const depth = depthAbove(elevation, fine.ground, layer);
+  const speed = new Float32Array(depth.cells.length);
+  const bearing = new Float32Array(speed.length);
+  for (let i = 0; i < speed.length; i++) {
+    if (Number.isNaN(elevation.cells[i]!)) {
+      speed[i] = bearing[i] = Number.NaN;
+      continue;
+    }
+    speed[i] = Math.hypot(east[i]!, south[i]!);
+    bearing[i] =
+      speed[i]! < STILL ? Number.NaN : (Math.atan2(east[i]!, -south[i]!) * (180 / Math.PI) + 360) % 360;
+  }
   progress(1);
-  return { layer, ground, depth, speed };
+  return {
+    depth,
+    speed: { frame, cells: speed },
+    bearing: { frame, cells: bearing },
+    unrest,
+    received(cell) {
+      const row = Math.floor(Math.floor(cell / frame.width) / factor);
+      return layer.received[row * airFrame.width + Math.floor((cell % frame.width) / factor)]!;
+    },
+  };
 }
 
-/** Gathers over ground and air together until both agree; the depth of the last turn is the mean of the turns before. */
-export function settleLayer(
-  ground: Grid,
-  loss: Float32Array,
-  drag: Float32Array,
-  progress: Progress = silent,
-): SlidingLayer {
-  const surface: Grid = { frame: ground.frame, cells: ground.cells.slice() };
-  const depth = new Float32Array(ground.cells.length);
-  let layer = gatherDownhill(surface, loss, drag);
-  for (let turn = 1; turn <= TURNS; turn++) {
-    for (let i = 0; i < depth.length; i++) {
-      depth[i] = turn === 1 ? layer.depth[i]! : 0.5 * (depth[i]! + layer.depth[i]!);
-      surface.cells[i] = ground.cells[i]! + depth[i]!;
+interface Stage {
+  ground: Grid;
+  drag: Float32Array;
+  loss: Float32Array;
+}
+
+/** Runs a layer until it is steady or the given time is reached; `rate` is what each cell receives at the end, m3/s. */
+function untilSteady(
+  layer: ColdLayer,
+  { ground, loss, drag }: Stage,
+  until: number,
+  progress: Progress,
+): { unrest: number; rate: Float64Array } {
+  let unrest = 1;
+  const before = layer.depth.slice();
+  const received = layer.received.slice();
+  let span = 0;
+  while (layer.time < until - 1e-6 && unrest > STEADY) {
+    before.set(layer.depth);
+    received.set(layer.received);
+    span = Math.min(LOOK, until - layer.time);
+    runLayer(layer, ground, loss, drag, span);
+    let change = 0;
+    let held = 0;
+    for (let i = 0; i < before.length; i++) {
+      change += Math.abs(layer.depth[i]! - before[i]!);
+      held += layer.depth[i]!;
     }
-    layer = gatherDownhill(surface, loss, drag);
-    progress((0.9 * turn) / TURNS);
+    unrest = held > 0 ? (change / held) * (LOOK / span) : 0;
+    progress(layer.time / until);
   }
-  layer.depth.set(depth);
-  return layer;
+  return { unrest, rate: received.map((old, i) => (span > 0 ? (layer.received[i]! - old) / span : 0)) };
+}
+
+/** The same layer on finer cells: its top carried over, its deficit kept, its flow to be found anew. */
+function onFinerCells(layer: ColdLayer, coarse: Grid, fine: Grid): ColdLayer {
+  const finer = emptyLayer(fine.cells.length);
+  const top = refine({ frame: coarse.frame, cells: topOf(coarse, layer) }, fine.frame).cells;
+  const { width } = fine.frame;
+  for (let i = 0; i < finer.depth.length; i++) {
+    if (Number.isNaN(fine.cells[i]!)) continue;
+    const row = Math.floor(Math.floor(i / width) / 2);
+    const j = row * coarse.frame.width + Math.floor((i % width) / 2);
+    finer.depth[i] = Math.max(0, top[i]! - fine.cells[i]!);
+    finer.deficit[i] = layer.depth[j]! > 0 ? (layer.deficit[j]! / layer.depth[j]!) * finer.depth[i]! : 0;
+    finer.received[i] = layer.received[j]! / 4;
+  }
+  finer.time = layer.time;
+  return finer;
+}
+
+const topOf = (ground: Grid, layer: ColdLayer): Float32Array =>
+  Float32Array.from(ground.cells, (z, i) => z + layer.depth[i]!);
+
+/** Depth of the layer above the finer ground of the property. */
+function depthAbove(elevation: Grid, ground: Grid, layer: ColdLayer): Grid {
+  const frame: Frame = elevation.frame;
+  const depth = refine({ frame: ground.frame, cells: topOf(ground, layer) }, frame);
+  for (let i = 0; i < depth.cells.length; i++) {
+    const above = depth.cells[i]! - elevation.cells[i]!;
+    depth.cells[i] = above < 0 ? 0 : above;
+  }
+  return depth;
 }

@@ -76,6 +76,8 @@ export interface Results {
   pools: Pool[];
   /** Speed of the sliding layer, m/s; NaN no data. */
   airSpeed: Grid;
+  /** Degrees clockwise from grid north it slides towards; NaN where it stands. */
+  airBearing: Grid;
   /** One per stand, or per best neck where there are no stands; same order as `standRisks`. */
   carries: Carry[];
   airDoubts: string[];

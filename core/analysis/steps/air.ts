@@ -1,4 +1,3 @@
-import { airFactor, coarserFrame } from '../../air/air-grid.ts';
 import { nightDoubts } from '../../air/doubts.ts';
 import { nightDrainage } from '../../air/drainage.ts';
 import { fillPools } from '../../air/pools.ts';
@@ -10,29 +9,20 @@ const night = defineStep({
   version: 1,
   title: 'Draining cold air and filling its pools',
   needs: ['elevation', 'filled', 'cover'],
-  makes: ['coldAir', 'poolDepth', 'pools', 'airSpeed', 'airDoubts'],
+  makes: ['coldAir', 'poolDepth', 'pools', 'airSpeed', 'airBearing', 'airDoubts'],
   params: ({ air }) => ({ cooling: air.cooling, hours: air.hours }),
   run({ elevation, filled, cover }, { cooling, hours }, progress) {
-    const { frame } = elevation;
-    const { layer, depth, speed } = nightDrainage(filled, cover, cooling, part(progress, 0, 0.7));
-    const airFrame = coarserFrame(frame, airFactor(frame));
-    const factor = airFrame.cellSize / frame.cellSize;
-    // A hollow gets what the layer brings to the air cell it lies in, through the whole night.
-    const supply = (cell: number): number => {
-      const row = Math.floor(Math.floor(cell / frame.width) / factor);
-      const column = Math.floor((cell % frame.width) / factor);
-      return layer.volume[row * airFrame.width + column]! * hours * 3600;
-    };
-    const { pools, depth: poolDepth } = fillPools(elevation, filled, supply);
-    progress(0.9);
-    const coldAir = depth.cells;
-    for (let i = 0; i < coldAir.length; i++) coldAir[i] = coldAir[i]! + poolDepth.cells[i]!;
+    const night = nightDrainage(elevation, cover, cooling, hours, part(progress, 0, 0.9));
+    const { pools, depth: poolDepth } = fillPools(elevation, filled, night.received);
+    const coldAir = night.depth.cells;
+    for (let i = 0; i < coldAir.length; i++) coldAir[i] = Math.max(coldAir[i]!, poolDepth.cells[i]!);
     return {
-      coldAir: depth,
+      coldAir: night.depth,
       poolDepth,
       pools,
-      airSpeed: speed,
-      airDoubts: nightDoubts({ elevation, cover, cooling, hours }),
+      airSpeed: night.speed,
+      airBearing: night.bearing,
+      airDoubts: nightDoubts({ elevation, cover, cooling, hours, unrest: night.unrest }),
     };
   },
 });

@@ -10,10 +10,10 @@ const risks = defineStep({
   title: 'Following the scent of each stand',
   needs: [
     'features',
-    'flowDirection',
     'coldAir',
     'poolDepth',
     'airSpeed',
+    'airBearing',
     'pools',
     'areas',
     'travelAreas',
@@ -24,7 +24,7 @@ const risks = defineStep({
   makes: ['carries', 'standRisks'],
   params: ({ units }) => ({ units }),
   run(inputs, { units }, progress) {
-    const subjects = standSubjects(inputs.flowDirection.frame, inputs.features, inputs.necks);
+    const subjects = standSubjects(inputs.coldAir.frame, inputs.features, inputs.necks);
     const say = wordingIn(units);
     const carries = subjects.map(({ at }) => carryFrom(at, inputs));
     const standRisks = subjects.map((subject, k) => {
