@@ -1,8 +1,9 @@
 import type { Database } from 'better-sqlite3';
-import type { FeatureCollection, Geometry } from 'geojson';
+import type { FeatureCollection } from 'geojson';
 import type { Feature } from '../../core/features/feature.ts';
+import { extentOf } from '../writers/bounds.ts';
 import { type Bounds, dropContent, registerContent, touchContent } from './container.ts';
-import { boundsOf, packGeometry, unpackGeometry } from './geometry-blob.ts';
+import { packGeometry, unpackGeometry } from './geometry-blob.ts';
 
 /** Feature tables: the property's own features, which are the truth, and result tables written for other programs. */
 
@@ -94,18 +95,6 @@ export function removeFeature(db: Database, id: string): void {
 /** Sets the extent other programs zoom to. */
 export function touchFeatures(db: Database): void {
   touchContent(db, 'features', extentOf(readFeatures(db).map(({ geometry }) => geometry)));
-}
-
-function extentOf(geometries: readonly Geometry[]): Bounds | null {
-  const box: Bounds = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const geometry of geometries) {
-    const [west, south, east, north] = boundsOf(geometry);
-    box[0] = Math.min(box[0], west);
-    box[1] = Math.min(box[1], south);
-    box[2] = Math.max(box[2], east);
-    box[3] = Math.max(box[3], north);
-  }
-  return Number.isFinite(box[0]) ? box : null;
 }
 
 /** Writes a table of results anew: one column a property, of the type its values have. */

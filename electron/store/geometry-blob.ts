@@ -1,4 +1,5 @@
 import type { Geometry, Position } from 'geojson';
+import { boundsOf } from '../writers/bounds.ts';
 
 /** Geometries as GeoPackage keeps them: a small header, then well-known binary (OGC 12-128r17 clause 2.1.3). */
 
@@ -16,25 +17,6 @@ const NAMES = Object.fromEntries(Object.entries(TYPE).map(([name, code]) => [cod
   number,
   keyof typeof TYPE
 >;
-
-/** [west, south, east, north] of a geometry; infinite the wrong way round when it has no position. */
-export function boundsOf(geometry: Geometry): [number, number, number, number] {
-  const box: [number, number, number, number] = [Infinity, Infinity, -Infinity, -Infinity];
-  const visit = (nested: unknown[]): void => {
-    if (typeof nested[0] !== 'number') for (const part of nested) visit(part as unknown[]);
-    else {
-      const [x, y] = nested as [number, number];
-      if (x < box[0]) box[0] = x;
-      if (y < box[1]) box[1] = y;
-      if (x > box[2]) box[2] = x;
-      if (y > box[3]) box[3] = y;
-    }
-  };
-  const all = (part: Geometry): void =>
-    part.type === 'GeometryCollection' ? part.geometries.forEach(all) : visit(part.coordinates);
-  all(geometry);
-  return box;
-}
 
 /** Two dimensions, little-endian, with an envelope for everything but points. */
 export function packGeometry(geometry: Geometry, srs: number): Buffer {

@@ -1,4 +1,4 @@
-import { accessSync, closeSync, constants, existsSync, fstatSync, openSync, readSync } from 'node:fs';
+import { accessSync, constants, existsSync, statSync } from 'node:fs';
 import { basename } from 'node:path';
 import Database from 'better-sqlite3';
 import { Problem } from '../../core/grid/problem.ts';
@@ -26,7 +26,7 @@ export function openDatabase(
   format = FORMAT,
   upgrades: Record<number, Upgrade> = UPGRADES,
 ): { db: Database.Database; notes: string[] } {
-  checkFile(path);
+  checkPlace(path);
   const db = open(path);
   let found: number;
   try {
@@ -66,40 +66,19 @@ function settle(db: Database.Database): Database.Database {
   return db;
 }
 
-function checkFile(path: string): void {
+/**
+ * SQLite alone touches the file: on POSIX systems, opening and closing it here would take away the lock that another
+ * thread of this program may hold.
+ */
+function checkPlace(path: string): void {
   const file = basename(path);
   if (!existsSync(path)) {
     throw new Problem(`${file} is not there.`, { file, fix: 'Check the path, or open the file anew.' });
   }
-  const head = Buffer.alloc(100);
-  const handle = openSync(path, 'r');
-  let size: number;
-  try {
-    readSync(handle, head, 0, 100, 0);
-    size = fstatSync(handle).size;
-  } finally {
-    closeSync(handle);
-  }
-  if (head.toString('latin1', 0, 16) !== 'SQLite format 3\0') {
-    throw new Problem(`${file} is not a GeoPackage.`, {
+  if (!statSync(path).isFile()) {
+    throw new Problem(`${file} is a folder, not a property file.`, {
       file,
-      fix: 'Open a property file made by this program (.gpkg), or drop elevation and photo files to make one.',
-    });
-  }
-  const id = head.readUInt32BE(68);
-  if (id !== APPLICATION_ID && !OLDER_IDS.includes(id)) {
-    throw new Problem(`${file} is a database, but not a GeoPackage.`, {
-      file,
-      fix: 'Open a property file made by this program (.gpkg).',
-    });
-  }
-  const pageSize = head.readUInt16BE(16) === 1 ? 65536 : head.readUInt16BE(16);
-  const pages = head.readUInt32BE(28);
-  // The page count in the header is only good while the two change counters agree (SQLite file format, 1.3.7).
-  if (head.readUInt32BE(24) === head.readUInt32BE(92) && pages * pageSize > size) {
-    throw new Problem(`${file} is cut short: ${size} of ${pages * pageSize} bytes are there.`, {
-      file,
-      fix: 'Copy the file again from where it came, or open a backup.',
+      fix: 'Open the .gpkg file itself.',
     });
   }
   try {
@@ -112,9 +91,17 @@ function checkFile(path: string): void {
   }
 }
 
+const notGeoPackage = (file: string): Problem =>
+  new Problem(`${file} is not a GeoPackage.`, {
+    file,
+    fix: 'Open a property file made by this program (.gpkg), or drop elevation and photo files to make one.',
+  });
+
 /** Answers with the format found. */
 function checkContents(db: Database.Database, path: string, format: number): number {
   const file = basename(path);
+  const id = db.pragma('application_id', { simple: true }) as number;
+  if (id !== APPLICATION_ID && !OLDER_IDS.includes(id)) throw notGeoPackage(file);
   const ours = db.prepare("SELECT 1 FROM sqlite_master WHERE name = 'hollowgate_property'").get();
   if (!ours) {
     throw new Problem(`${file} is a GeoPackage, but not a property of this program.`, {
@@ -154,8 +141,12 @@ export function problemOf(error: unknown, path: string): unknown {
       fix: 'The folder must allow writing too: copy the file into a folder of your own and open that.',
     });
   }
-  if (code.startsWith('SQLITE_CORRUPT') || code.startsWith('SQLITE_NOTADB')) {
-    return new Problem(`${file} is damaged.`, { file, fix: 'Open a backup of the property.' });
+  if (code.startsWith('SQLITE_NOTADB')) return notGeoPackage(file);
+  if (code.startsWith('SQLITE_CORRUPT')) {
+    return new Problem(`${file} is damaged or cut short.`, {
+      file,
+      fix: 'Copy the file again from where it came, or open a backup.',
+    });
   }
   if (code.startsWith('SQLITE_FULL')) {
     return new Problem(`There is no room left to write ${file}.`, {

@@ -1,6 +1,7 @@
 import type { Feature, FeatureCollection, Geometry, Position } from 'geojson';
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import { crsDefinition, type Transform, transform, WGS84 } from '../readers/crs.ts';
+import { extentOf } from './bounds.ts';
 import { plainTable } from './columns.ts';
 import { woundRight } from './rings.ts';
 import type { TableName } from './tables.ts';
@@ -30,7 +31,7 @@ export function geoJsonOf(
   const features = table.features.map(
     (feature): Feature => ({ ...feature, geometry: woundRight(moved(feature.geometry, place)) }),
   );
-  const box = boundsOf(features);
+  const box = extentOf(features.map(({ geometry }) => geometry));
   return {
     type: 'FeatureCollection',
     name,
@@ -61,24 +62,4 @@ function movedPositions(nested: Nested, place: Transform): Nested {
   return typeof nested[0] === 'number'
     ? place(nested[0], nested[1] as number)
     : (nested as Nested[]).map((part) => movedPositions(part, place));
-}
-
-function boundsOf(features: readonly Feature[]): [number, number, number, number] | null {
-  const box: [number, number, number, number] = [Infinity, Infinity, -Infinity, -Infinity];
-  const visit = (nested: Nested): void => {
-    if (typeof nested[0] !== 'number') for (const part of nested as Nested[]) visit(part);
-    else {
-      const [x, y] = nested as [number, number];
-      box[0] = Math.min(box[0], x);
-      box[1] = Math.min(box[1], y);
-      box[2] = Math.max(box[2], x);
-      box[3] = Math.max(box[3], y);
-    }
-  };
-  const visitGeometry = (geometry: Geometry): void => {
-    if (geometry.type === 'GeometryCollection') geometry.geometries.forEach(visitGeometry);
-    else visit(geometry.coordinates as Nested);
-  };
-  for (const { geometry } of features) visitGeometry(geometry);
-  return Number.isFinite(box[0]) ? box : null;
 }

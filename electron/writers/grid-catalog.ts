@@ -44,6 +44,11 @@ export const GRIDS: Record<GridName, GridTitle> = {
   passage: { name: 'passage', title: 'Share of all travel through the cell', unit: '1' },
   coldAir: { name: 'cold-air', title: 'Depth of cold air at the end of a clear calm night', unit: 'm' },
   airSpeed: { name: 'air-speed', title: 'Speed of the sliding layer of cold air', unit: 'm/s' },
+  airBearing: {
+    name: 'air-bearing',
+    title: 'Way the sliding layer moves, clockwise from grid north',
+    unit: 'deg',
+  },
   poolDepth: { name: 'pools', title: 'Depth of still cold air', unit: 'm' },
 };
 

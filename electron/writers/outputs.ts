@@ -1,0 +1,159 @@
+import { randomUUID } from 'node:crypto';
+import { copyFile, mkdir, mkdtemp, rename, rm, rmdir, stat, writeFile } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
+import type { Artifacts } from '../../core/analysis/artifacts.ts';
+import type { ReportModel } from '../../core/analysis/report.ts';
+import type { Grid, TypedArray } from '../../core/grid/frame.ts';
+import { Problem } from '../../core/grid/problem.ts';
+import { type Progress, silent } from '../../core/grid/progress.ts';
+import { geoJsonOf } from './geojson.ts';
+import { encodeGeoTiff } from './geotiff.ts';
+import { GRIDS, geoTiffOptions, gridNames } from './grid-catalog.ts';
+import { encodePdf } from './pdf/report-pdf.ts';
+import type { TableName } from './tables.ts';
+
+/** The tables that leave as GeoJSON. */
+const TABLES = ['necks', 'crossings', 'corridors', 'stand-risks'] as const satisfies readonly TableName[];
+
+/** Every file this program may put into an output folder; what a run does not write is taken away as outdated. */
+const OWN_FILES = [
+  'property.gpkg',
+  ...TABLES.map((name) => `${name}.geojson`),
+  'report.json',
+  'report.pdf',
+  ...gridNames.map((name) => join('layers', `${GRIDS[name].name}.tif`)),
+];
+
+/**
+ * Writes everything that leaves the office. All of it is made in a folder beside and moved into place when it is
+ * whole; other files in the output folder are left alone.
+ *
+ * @param property path of the property file, closed
+ * @returns the paths written
+ * @throws Problem when the folder cannot be written to; Cancelled through `progress`
+ */
+export async function writeOutputs(
+  folder: string,
+  property: string,
+  artifacts: Artifacts,
+  report: ReportModel,
+  progress: Progress = silent,
+): Promise<string[]> {
+  const target = resolve(folder);
+  await checkWritable(target);
+  const staging = await inPlainWords(target, () => makeStaging(target));
+  try {
+    return await inPlainWords(target, async () => {
+      const files = await writeAll(staging, property, artifacts, report, progress);
+      await moveIntoPlace(staging, target, files);
+      return files.map((file) => join(target, file));
+    });
+  } finally {
+    await rm(staging, { recursive: true, force: true });
+  }
+}
+
+/** A new folder on the target's own disk, so that files move from it without being copied: inside where it is there. */
+async function makeStaging(target: string): Promise<string> {
+  const inside = await stat(target).catch(() => null);
+  const parent = inside ? target : dirname(target);
+  await mkdir(parent, { recursive: true });
+  const staging = join(parent, `.${basename(target)}-${randomUUID()}`);
+  await mkdir(staging);
+  return staging;
+}
+
+/** Paths within the folder, in the order a person would look for them. */
+async function writeAll(
+  folder: string,
+  property: string,
+  artifacts: Artifacts,
+  report: ReportModel,
+  progress: Progress,
+): Promise<string[]> {
+  const grids = gridNames.filter((name) => artifacts[name]);
+  const files: string[] = [];
+  const steps = grids.length + TABLES.length + 3;
+  const put = async (file: string, content: Uint8Array | string): Promise<void> => {
+    await writeFile(join(folder, file), content);
+    files.push(file);
+    progress(files.length / steps);
+  };
+
+  await copyFile(property, join(folder, 'property.gpkg'));
+  files.push('property.gpkg');
+  await mkdir(join(folder, 'layers'));
+  for (const name of grids) {
+    const grid = artifacts[name] as Grid<TypedArray>;
+    await put(join('layers', `${GRIDS[name].name}.tif`), await encodeGeoTiff(grid, geoTiffOptions(name)));
+  }
+  const { name, invented, epsg } = report.property;
+  for (const table of TABLES) {
+    await put(`${table}.geojson`, JSON.stringify(geoJsonOf(table, artifacts, epsg, { name, invented })));
+  }
+  await put('report.json', `${JSON.stringify(report, null, 2)}\n`);
+  await put('report.pdf', await encodePdf(report, artifacts));
+  return files;
+}
+
+async function moveIntoPlace(staging: string, target: string, files: string[]): Promise<void> {
+  if (dirname(staging) !== target) {
+    await rename(staging, target);
+    return;
+  }
+  await mkdir(join(target, 'layers'), { recursive: true });
+  for (const file of files) await rename(join(staging, file), join(target, file));
+  const outdated = OWN_FILES.filter((file) => !files.includes(file));
+  await Promise.all(outdated.map((file) => rm(join(target, file), { force: true })));
+}
+
+/**
+ * Makes sure that results can be written into a folder (made later where it is not there yet), before an hour's work
+ * is spent on them.
+ *
+ * @throws Problem when they cannot
+ */
+export async function checkWritable(folder: string): Promise<void> {
+  const target = resolve(folder);
+  await inPlainWords(target, async () => {
+    let place = target;
+    // The nearest folder that is there must let a new one be made in it.
+    for (;;) {
+      const found = await stat(place).catch(() => null);
+      if (found?.isDirectory()) break;
+      if (found) {
+        throw new Problem(`${place} is a file, so results cannot be written into it.`, {
+          file: place,
+          fix: 'Choose another output folder.',
+        });
+      }
+      place = dirname(place);
+    }
+    await rmdir(await mkdtemp(join(place, '.hollowgate-')));
+  });
+}
+
+const REASONS: Record<string, string> = {
+  EACCES: 'writing there is not allowed',
+  EPERM: 'writing there is not allowed',
+  EROFS: 'it is on a disk that cannot be written to',
+  ENOSPC: 'the disk is full',
+  EDQUOT: 'the disk quota is used up',
+  ENOTDIR: 'a part of the path is a file',
+  ENAMETOOLONG: 'the path is too long',
+  ENOENT: 'the place cannot be made',
+  EBUSY: 'a file there is open in another program',
+};
+
+async function inPlainWords<T>(folder: string, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    const reason = REASONS[(error as { code?: string }).code ?? ''];
+    if (error instanceof Problem || !reason) throw error;
+    throw new Problem(`Results cannot be written to ${folder}: ${reason}.`, {
+      file: folder,
+      fix: 'Choose another output folder, or make room or permission there.',
+    });
+  }
+}

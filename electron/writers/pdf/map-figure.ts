@@ -1,0 +1,116 @@
+import type { Artifacts } from '../../../core/analysis/artifacts.ts';
+import type { ReportPage } from '../../../core/analysis/report.ts';
+import type { Units } from '../../../core/features/units.ts';
+import { TABLES, TILE_LAYERS } from '../../service/contract.ts';
+import { legendOf, type TileLayer } from '../layers.ts';
+import { inPattern, type Pattern } from '../palette.ts';
+import { encodeImage } from '../png.ts';
+import { parseColour } from '../ramp.ts';
+import { drawNorth, drawScaleBar, drawTicks, scaleInWords } from './map-furniture.ts';
+import { drawLines, type MapKey } from './map-lines.ts';
+import { paintView, viewOf } from './map-view.ts';
+import { COLUMN, INK, PAGE, type Paper, sayable } from './paper.ts';
+
+const HEIGHT = 318;
+/** Room for the northings left of the picture. */
+const LEFT = 10;
+
+/** The page's map: picture, lines, scale, north, coordinates, and under it what they mean. */
+export function drawMap(
+  paper: Paper,
+  section: PDFKit.PDFStructureElement,
+  page: ReportPage & { map: NonNullable<ReportPage['map']> },
+  artifacts: Artifacts,
+  units: Units,
+): void {
+  const layers = TILE_LAYERS.filter((layer) => page.map.grids.includes(layer)).sort(
+    (a, b) => page.map.grids.indexOf(a) - page.map.grids.indexOf(b),
+  );
+  const tables = TABLES.filter((table) => page.map.lines.includes(table));
+  const view = viewOf(artifacts, { x: PAGE.margin + LEFT, y: paper.y, width: COLUMN - LEFT, height: HEIGHT });
+  const alt = `Map of ${[...layers, ...tables].join(', ').replaceAll('-', ' ')}. ${scaleInWords(view, units)}.`;
+  section.add(
+    paper.struct('Figure', { alt }, () => {
+      const { width, height, rgb } = paintView(view, layers, artifacts);
+      const png = encodeImage({ width, height, channels: 3, data: rgb });
+      paper.image(Buffer.from(png), view.x, view.y, { width: view.width, height: view.height });
+      paper.save();
+      paper.rect(view.x, view.y, view.width, view.height).clip();
+      const keys = drawLines(paper, view, tables, artifacts);
+      drawScaleBar(paper, view, units);
+      drawNorth(paper, view, artifacts.elevation.frame.convergence);
+      paper.restore();
+      paper.rect(view.x, view.y, view.width, view.height).lineWidth(0.8).stroke(INK.text);
+      drawTicks(paper, view);
+      paper.y = view.y + view.height + 15;
+      for (const layer of layers) drawLegend(paper, layer, artifacts);
+      drawKeys(paper, keys);
+      paper.font('text').fontSize(7).fillColor(INK.quiet);
+      const { epsg } = artifacts.elevation.frame;
+      paper.text(
+        `${scaleInWords(view, units)}. Coordinates in metres, EPSG ${epsg}.`,
+        PAGE.margin,
+        paper.y + 1,
+        { width: COLUMN },
+      );
+    }),
+  );
+  paper.x = PAGE.margin;
+  paper.y += 8;
+}
+
+/** Swatches of a layer in a row, broken where the row is full. */
+function drawLegend(paper: Paper, layer: TileLayer, artifacts: Artifacts): void {
+  const legend = legendOf(layer, artifacts);
+  if (legend.entries.length === 0) return;
+  const title = legend.unit ? `${legend.title}, ${legend.unit}` : legend.title;
+  const keys: MapKey[] = legend.entries.map(({ label, colour, pattern }) => ({
+    label,
+    draw: (sheet, x, y) => swatch(sheet, x, y, colour, (pattern as Pattern | undefined) ?? 'plain'),
+  }));
+  paper.font('strong').fontSize(7.5).fillColor(INK.text);
+  paper.text(sayable(title), PAGE.margin, paper.y, { lineBreak: false });
+  paper.y += 10;
+  drawKeys(paper, keys);
+}
+
+function drawKeys(paper: Paper, keys: readonly MapKey[]): void {
+  if (keys.length === 0) return;
+  let x: number = PAGE.margin;
+  let y = paper.y + 6;
+  for (const key of keys) {
+    paper.font('text').fontSize(7.5);
+    const label = sayable(key.label);
+    const width = 24 + paper.widthOfString(label) + 12;
+    if (x + width > PAGE.margin + COLUMN && x > PAGE.margin) {
+      x = PAGE.margin;
+      y += 14;
+    }
+    key.draw(paper, x, y);
+    paper.font('text').fontSize(7.5).fillColor(INK.text);
+    paper.text(label, x + 24, y - 4.5, { lineBreak: false });
+    x += width;
+  }
+  paper.x = PAGE.margin;
+  paper.y = y + 10;
+}
+
+/** A patch of a class as the map shows it, pattern and all. */
+function swatch(paper: Paper, x: number, y: number, colour: string, pattern: Pattern): void {
+  const [width, height] = [40, 18];
+  const [r, g, b] = parseColour(colour);
+  const shift = r * 0.3 + g * 0.59 + b * 0.11 > 110 ? -46 : 58;
+  const data = new Uint8Array(width * height * 3);
+  for (let pixel = 0; pixel < width * height; pixel++) {
+    const dark = inPattern(pattern, pixel % width, Math.floor(pixel / width)) ? shift : 0;
+    for (const [channel, value] of [r, g, b].entries()) {
+      data[pixel * 3 + channel] = Math.max(0, Math.min(255, value + dark));
+    }
+  }
+  const png = encodeImage({ width, height, channels: 3, data });
+  paper.image(Buffer.from(png), x, y - 4.5, { width: 20, height: 9 });
+  paper
+    .rect(x, y - 4.5, 20, 9)
+    .lineWidth(0.4)
+    .stroke(INK.quiet);
+}
