@@ -19,6 +19,8 @@ export interface Level {
   compression: number;
   predictor: number;
   littleEndian: boolean;
+  /** JPEG blocks hold luma and two chroma samples instead of red, green and blue. */
+  lumaChroma: boolean;
 }
 
 export type Samples =
@@ -65,6 +67,7 @@ export async function levelOf(image: GeoTIFFImage, name: string): Promise<Level>
     compression,
     predictor: Number((await directory.loadValue('Predictor')) ?? 1),
     littleEndian: image.littleEndian,
+    lumaChroma: compression === 7 && directory.getValue('PhotometricInterpretation') === 6,
   };
   if (!COMPRESSIONS[compression])
     throw new Problem(
@@ -178,7 +181,21 @@ function samplesOf(level: Level, raw: Uint8Array, rows: number): Samples {
     swap(bytes, size);
   const samples = view(bytes, level.format, level.bits);
   if (level.predictor === 2) undoDifferences(asIntegers(samples, bytes, size), rows, perRow, stride);
+  if (level.lumaChroma && stride === 3) toRedGreenBlue(samples);
   return samples;
+}
+
+/** ITU-R BT.601 as JFIF 1.02 states it, full range. */
+function toRedGreenBlue(samples: Samples): void {
+  const byte = (value: number) => Math.max(0, Math.min(255, Math.round(value)));
+  for (let i = 0; i < samples.length; i += 3) {
+    const luma = samples[i]!;
+    const blue = samples[i + 1]! - 128;
+    const red = samples[i + 2]! - 128;
+    samples[i] = byte(luma + 1.402 * red);
+    samples[i + 1] = byte(luma - 0.344136 * blue - 0.714136 * red);
+    samples[i + 2] = byte(luma + 1.772 * blue);
+  }
 }
 
 function undoDifferences(samples: Samples, rows: number, perRow: number, stride: number): void {

@@ -81,9 +81,9 @@ export function verticalUnitOfEpsg(code: number): LengthUnit | null {
 const datumName = (entry: Entry): string => /DATUM\["([^"]+)"/.exec(entry.wkt ?? '')?.[1] ?? entry.name;
 
 const isNad27 = (text: string): boolean =>
-  /NAD27|NAD_27|North_American_Datum_1927|North American 1927/i.test(text);
+  /NAD[ _]?27|North[ _]American[ _](Datum[ _])?(of[ _])?1927/i.test(text);
 const isNad83 = (text: string): boolean =>
-  /NAD_?83|North_American_(Datum_)?(of_)?1983|North American (Datum )?(of )?1983/i.test(text);
+  /NAD[ _]?83|North[ _]American[ _](Datum[ _])?(of[ _])?1983/i.test(text);
 
 /**
  * The system behind a PROJ definition; `datum` is its datum's name, used for the rule of `crsOfEpsg`.
@@ -120,12 +120,14 @@ export function crsOfProj4(definition: string, name: string, file: string, datum
   } else if (shift === null) refuse('a datum whose shift to WGS 84 is not known here');
 
   const geographic = value('proj') === 'longlat' || value('proj') === 'latlong';
+  const utmZone = shifted && !isNad83(datum) && !isNad83(name) ? null : utmZoneOf(clean);
   const crs: Crs = {
     epsg: null,
     name,
-    proj4: clean.trim(),
+    // One spelling for a zone on WGS 84 and on NAD83, so that a grid on it needs no transform at all.
+    proj4: utmZone === null ? clean.trim() : utmCrs(utmZone).proj4,
     geographic,
-    utmZone: shifted && !isNad83(datum) && !isNad83(name) ? null : utmZoneOf(clean),
+    utmZone,
     verticalUnit: VERTICAL[value('vunits') ?? ''] ?? null,
     note,
   };

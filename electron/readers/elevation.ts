@@ -2,7 +2,7 @@ import { cellCount, type Frame, type Grid } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, part } from '../../core/grid/progress.ts';
 import type { Raster } from './raster.ts';
-import type { VerticalScale } from './vertical.ts';
+import { UNIT_FOR_ALL, UNIT_LABELS, unitChoices, type VerticalScale } from './vertical.ts';
 import { warp } from './warp.ts';
 
 /** Heights outside this range, m, are not ground on earth: voids whose value the file forgot to state. */
@@ -16,11 +16,13 @@ export interface ElevationTile {
 
 /**
  * Elevation of several tiles on the frame, m. The first tile that has a value wins; NaN where none has.
- * @throws Problem when no cell has a value
+ * @param confirmed the person has answered about the unit, so that strange ground is noted and not asked about again
+ * @throws Problem when no cell has a value, or the heights look like feet read as metres
  */
 export async function readElevation(
   tiles: ElevationTile[],
   frame: Frame,
+  confirmed: boolean,
   progress: Progress,
 ): Promise<{ elevation: Grid; notes: string[] }> {
   const cells = new Float32Array(cellCount(frame)).fill(Number.NaN);
@@ -62,21 +64,27 @@ export async function readElevation(
     notes.push(
       `${tiles.length} elevation files are joined; where they overlap the finer or first one counts`,
     );
-  notes.push(
-    ...plausibility(
-      { frame, cells },
-      tiles.map(({ scale }) => scale),
-    ),
-  );
+  const doubt = unitDoubt({ frame, cells });
+  if (doubt && !confirmed) askUnit(name, doubt, tiles);
+  if (doubt) notes.push(`Doubt: ${doubt}. The unit was confirmed, so it stands`);
   return { elevation: { frame, cells }, notes };
 }
 
+function askUnit(name: string, doubt: string, tiles: ElevationTile[]): never {
+  const read = [...new Set(tiles.map(({ scale }) => UNIT_LABELS[scale.unit]))].join(' and ');
+  throw new Problem(`${name}: ${doubt}. Its heights were read in ${read}; they may be in another unit`, {
+    file: name,
+    fix: `look up the unit on the page it was downloaded from and answer; in a folder, put "answers": {"${UNIT_FOR_ALL}": "foot"} (or "metre" to keep it, or "us-survey-foot") into property.json`,
+    question: { key: UNIT_FOR_ALL, choices: unitChoices() },
+  });
+}
+
 /**
- * Looks for the mark of a wrong unit. The steepest farm country has a median slope near 25°; heights in feet read
- * as metres multiply the tangent by 3.28. East of 98° W the United States stay below 2,040 m (Mount Mitchell,
- * 2,037 m), so higher ground there is feet.
+ * The mark of a wrong unit, in words, or null. Half of any farm country lies below a slope of 37°; heights in feet
+ * read as metres multiply the tangent by 3.28. East of 98° W the United States stay below 2,040 m (Mount Mitchell,
+ * 2,037 m, USGS), so higher ground there is in feet.
  */
-function plausibility(elevation: Grid, scales: VerticalScale[]): string[] {
+function unitDoubt(elevation: Grid): string | null {
   const { frame, cells } = elevation;
   const { width, height, cellSize } = frame;
   const tangents: number[] = [];
@@ -91,18 +99,12 @@ function plausibility(elevation: Grid, scales: VerticalScale[]): string[] {
       if (!Number.isNaN(tangent)) tangents.push(tangent);
       if (cells[i]! > highest) highest = cells[i]!;
     }
-  tangents.sort((a, b) => a - b);
-  const median = tangents[tangents.length >> 1] ?? 0;
-  const units = [...new Set(scales.map(({ unit }) => unit))].join(', ');
-  const notes: string[] = [];
-  if (median > 0.75)
-    notes.push(
-      `Doubt: half of the ground is steeper than ${((Math.atan(median) * 180) / Math.PI).toFixed(0)}°, which no farm country is. If the heights are in feet but were read as ${units}, slopes come out 3.28 times too steep; set answers.verticalUnit`,
-    );
   const east = frame.longitude > -98 && frame.longitude < -66 && frame.latitude > 24 && frame.latitude < 50;
   if (east && highest > 2050)
-    notes.push(
-      `Doubt: the ground rises to ${highest.toFixed(0)} m, higher than any land in the eastern United States. The heights may be in feet but were read as ${units}; set answers.verticalUnit`,
-    );
-  return notes;
+    return `the ground rises to ${highest.toFixed(0)} m, higher than any land in the eastern United States`;
+  tangents.sort((a, b) => a - b);
+  const median = tangents[tangents.length >> 1] ?? 0;
+  if (median > 0.75)
+    return `half of the ground is steeper than ${((Math.atan(median) * 180) / Math.PI).toFixed(0)}°, which no farm country is`;
+  return null;
 }

@@ -90,7 +90,8 @@ function geometryOf(blob: Uint8Array): Geometry | null {
   if (blob[0] !== 0x47 || blob[1] !== 0x50) throw new Error('not a GeoPackage geometry');
   const flags = blob[3]!;
   if (flags & 0x10) return null;
+  // A copy: the blob is a view into a larger buffer, and the parser takes whole buffers.
   const start = 8 + ENVELOPE[(flags >> 1) & 7]!;
-  const geometry = new WKB().readGeometry(blob.slice(start).buffer);
+  const geometry = new WKB().readGeometry(Uint8Array.from(blob.subarray(start)).buffer);
   return geometry && (new GeoJSON().writeGeometryObject(geometry) as Geometry);
 }

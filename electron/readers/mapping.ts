@@ -6,19 +6,18 @@ import type { Raster } from './raster.ts';
 export type Mapping = (row: number, xs: Float64Array, ys: Float64Array) => void;
 
 /** Straight lines between exactly transformed nodes may be off by at most this much of a source pixel. */
-const TOLERANCE = 0.01;
+const TOLERANCE = 0.001;
 
 /**
  * Where the cells of a frame fall in a raster. A projection costs a microsecond a point, so it is computed on a
- * net of nodes and drawn straight between them, the net halved until the middles are right within a hundredth of
+ * net of nodes and drawn straight between them, the net halved until the middles are right within a thousandth of
  * a source pixel.
  */
 export function mapFrame(frame: Frame, raster: Raster): Mapping {
   const toPixel = pixelTransform(raster, transform(crsDefinition(frame.epsg), raster.crs.proj4));
   const centre = (column: number, row: number): [number, number] =>
     toPixel(frame.west + (column + 0.5) * frame.cellSize, frame.north - (row + 0.5) * frame.cellSize);
-  if (raster.crs.utmZone !== null && crsDefinition(frame.epsg) === raster.crs.proj4)
-    return net(frame, centre, 1 << 20);
+  if (crsDefinition(frame.epsg) === raster.crs.proj4) return net(frame, centre, 1 << 20);
   let step = 64;
   while (step > 1 && !straight(frame, centre, step)) step /= 2;
   return net(frame, centre, step);

@@ -19,7 +19,7 @@ import type { RawFeature } from './raw.ts';
 import { readSettings } from './settings.ts';
 import { hashFile } from './source.ts';
 import { readVectors } from './vectors.ts';
-import { verticalScale } from './vertical.ts';
+import { UNIT_FOR_ALL, verticalScale } from './vertical.ts';
 import { readWind } from './wind.ts';
 
 export interface Imported {
@@ -66,7 +66,7 @@ export async function readProperty(
         fix: 'add a GeoTIFF of ground elevation; everything rests on it',
       });
     const elevationTiles = finestFirst(await openAll(inputs.elevation, answers.elevationEpsg));
-    const scales = elevationTiles.map((raster) => verticalScale(raster, answers.verticalUnit));
+    const scales = elevationTiles.map((raster) => verticalScale(raster, answers));
     notes.push(...scales.map(({ note }) => note));
     const photos = await openAll(inputs.imagery, answers.imageryEpsg);
     const covers = await openAll(inputs.landcover, answers.landcoverEpsg);
@@ -84,6 +84,7 @@ export async function readProperty(
         .map((raster, i) => ({ raster, scale: scales[i]! }))
         .filter(({ raster }) => meets(raster, frame)),
       frame,
+      UNIT_FOR_ALL in answers || 'verticalUnit' in answers,
       part(progress, 0, 0.4),
     );
     notes.push(...ground.notes);

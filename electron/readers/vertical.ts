@@ -2,7 +2,10 @@ import { Problem } from '../../core/grid/problem.ts';
 import { type LengthUnit, METRES } from './crs.ts';
 import { pixelSize, type Raster, unitInWords } from './raster.ts';
 
-const LABELS: Record<LengthUnit, string> = {
+/** Key of the answer that overrides what files state; for a unit that was stated wrong. */
+export const UNIT_FOR_ALL = 'verticalUnitForAll';
+
+export const UNIT_LABELS: Record<LengthUnit, string> = {
   metre: 'metres',
   foot: 'feet (international)',
   'us-survey-foot': 'US survey feet',
@@ -16,36 +19,46 @@ export interface VerticalScale {
 }
 
 /**
- * The unit of a file's heights: what the file states; else what the publisher's own product definition fixes; else
- * the person's answer.
- * @param answer `answers.verticalUnit` of property.json
+ * The unit of a file's heights: the person's word for all files; else what the file states; else the person's word
+ * for files that state none; else what the publisher's own product definition fixes.
+ * @param answers of property.json: `verticalUnitForAll`, `verticalUnit`
  * @throws Problem with the question when nothing settles it
  */
-export function verticalScale(raster: Raster, answer: string | undefined): VerticalScale {
+export function verticalScale(raster: Raster, answers: Record<string, string>): VerticalScale {
   const { name } = raster.file;
+  const forAll = answered(answers, UNIT_FOR_ALL);
+  if (forAll)
+    return scale(
+      forAll,
+      `${name}: heights are taken in ${UNIT_LABELS[forAll]}, as answered, whatever the file states`,
+    );
   if (raster.verticalUnit)
     return scale(
       raster.verticalUnit,
-      `${name}: heights are in ${LABELS[raster.verticalUnit]}, as the file states`,
+      `${name}: heights are in ${UNIT_LABELS[raster.verticalUnit]}, as the file states`,
     );
-  if (answer !== undefined) {
-    const unit = unitInWords(answer.replaceAll('-', ' '));
-    if (!unit)
-      throw new Problem(`“${answer}” is not a unit of height`, {
-        file: 'property.json',
-        fix: 'set answers.verticalUnit to metre, foot or us-survey-foot',
-      });
-    return scale(unit, `${name}: heights are taken in ${LABELS[unit]}, as answered`);
-  }
+  const unit = answered(answers, 'verticalUnit');
+  if (unit) return scale(unit, `${name}: heights are taken in ${UNIT_LABELS[unit]}, as answered`);
   const standard = publishedInMetres(raster);
   if (standard) return scale('metre', `${name}: heights are taken in metres; ${standard}`);
   throw new Problem(`${name} does not state whether its heights are in metres or feet`, {
     file: name,
     fix: 'look at the page it was downloaded from and answer; in a folder, put "answers": {"verticalUnit": "metre"} (or "foot", "us-survey-foot") into property.json',
-    question: {
-      key: 'verticalUnit',
-      choices: (Object.keys(LABELS) as LengthUnit[]).map((value) => ({ value, label: LABELS[value] })),
-    },
+    question: { key: 'verticalUnit', choices: unitChoices() },
+  });
+}
+
+export const unitChoices = (): { value: LengthUnit; label: string }[] =>
+  (Object.keys(UNIT_LABELS) as LengthUnit[]).map((value) => ({ value, label: UNIT_LABELS[value] }));
+
+function answered(answers: Record<string, string>, key: string): LengthUnit | null {
+  const answer = answers[key];
+  if (answer === undefined) return null;
+  const unit = unitInWords(answer);
+  if (unit) return unit;
+  throw new Problem(`“${answer}” is not a unit of height`, {
+    file: 'property.json',
+    fix: `set answers.${key} to metre, foot or us-survey-foot`,
   });
 }
 

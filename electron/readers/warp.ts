@@ -20,7 +20,7 @@ const WINDOW_PIXELS = 12e6;
 /**
  * Brings bands of a raster onto a frame, row by row, reading only what the frame covers.
  * Surfaces (`value`) are interpolated, or averaged where the source is at least twice as fine; classes take the
- * nearest pixel, or the majority. An overview is used where it still leaves at least two pixels a cell side.
+ * nearest pixel, or the majority. An overview is used where it still leaves at least four pixels a cell side.
  */
 export async function warp(
   raster: Raster,
@@ -88,7 +88,7 @@ function chooseLevel(raster: Raster, full: { x: number; y: number }): Level {
   let chosen = raster.levels[0]!;
   for (const level of raster.levels.slice(1)) {
     const factor = raster.levels[0]!.width / level.width;
-    if (Math.min(full.x, full.y) / factor >= 2) chosen = level;
+    if (Math.min(full.x, full.y) / factor >= 4) chosen = level;
   }
   return chosen;
 }
