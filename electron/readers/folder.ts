@@ -16,7 +16,8 @@ const SILENT =
 /**
  * What a folder holds for a property, by name: `elevation*.tif`, `imagery*.tif`, `landcover*.tif`, `boundary.*`,
  * `features.*`, `wind*`, `property.json`; capital letters do not matter. When no file is named elevation, GeoTIFFs
- * are told apart by what is in them. A single GeoTIFF is a property too.
+ * are told apart by what is in them. A single GeoTIFF is a property too, and so is the one property folder
+ * (elevation and property.json) inside a folder that holds no named elevation of its own.
  * @throws Problem when the folder is not there, is empty, or holds no elevation
  */
 export async function listInputs(path: string): Promise<InputSet> {
@@ -46,13 +47,17 @@ export async function listInputs(path: string): Promise<InputSet> {
     .filter((file) => !SILENT.test(file))
     .map((file) => ({ name: file, path: join(path, file) }))
     .filter((file) => statSync(file.path).isFile());
+  const set = byName(name, files);
+  if (set.elevation.length > 0) return set;
+  const inside = names
+    .map((inner) => join(path, inner))
+    .filter((inner) => statSync(inner).isDirectory() && isProperty(readdirSync(inner)));
+  if (inside.length === 1) return listInputs(inside[0]!);
   if (files.length === 0)
     throw new Problem(`the folder ${name} is empty`, {
       file: name,
       fix: 'put an elevation GeoTIFF named elevation.tif into it',
     });
-  const set = byName(name, files);
-  if (set.elevation.length > 0) return set;
   const looked = set.unknown.some((file) => isTiff(file.name)) ? await classifyInputs(set.unknown) : null;
   if (looked && looked.elevation.length > 0)
     return {
@@ -67,6 +72,10 @@ export async function listInputs(path: string): Promise<InputSet> {
     fix: 'put a GeoTIFF of ground elevation named elevation.tif into it',
   });
 }
+
+const isProperty = (names: string[]): boolean =>
+  names.some((name) => name.toLowerCase() === 'property.json') &&
+  names.some((name) => isTiff(name) && name.toLowerCase().startsWith('elevation'));
 
 const isTiff = (name: string): boolean => /\.tiff?$/i.test(name);
 
