@@ -14,6 +14,8 @@ export interface Level {
   format: number;
   blockWidth: number;
   blockHeight: number;
+  /** Rows of a stored strip; more than `blockHeight` where an unpacked strip is read in parts. */
+  stripRows: number;
   /** True when each band has blocks of its own. */
   planar: boolean;
   compression: number;
@@ -46,6 +48,8 @@ const COMPRESSIONS: Record<number, string> = {
 };
 /** A block larger than this in memory is refused: the file has to be cut into tiles first. */
 const LARGEST_BLOCK = 1 << 30;
+/** Unpacked strips are read in parts of about this size. */
+const PART_BYTES = 4 << 20;
 const RESAVE = 'save it again as a tiled GeoTIFF with deflate compression';
 
 /** @throws Problem for packings this program does not open. */
@@ -63,6 +67,7 @@ export async function levelOf(image: GeoTIFFImage, name: string): Promise<Level>
     format,
     blockWidth: image.getTileWidth(),
     blockHeight: image.getTileHeight(),
+    stripRows: image.getTileHeight(),
     planar: image.planarConfiguration === 2,
     compression,
     predictor: Number((await directory.loadValue('Predictor')) ?? 1),
@@ -89,6 +94,7 @@ export async function levelOf(image: GeoTIFFImage, name: string): Promise<Level>
     !(level.width > 0 && level.height > 0 && level.bands > 0 && level.blockWidth > 0 && level.blockHeight > 0)
   )
     throw new Problem(`${name} has a damaged header`, { file: name, fix: 'download it again' });
+  if (compression === 1 && !image.isTiled) level.blockHeight = partOfStrip(level);
   if (blockBytes(level) > LARGEST_BLOCK)
     throw new Problem(
       `${name} is stored in single blocks of ${gigabytes(blockBytes(level))}, too much to open a part of it`,
@@ -98,6 +104,17 @@ export async function levelOf(image: GeoTIFFImage, name: string): Promise<Level>
 }
 
 export const gigabytes = (bytes: number): string => `${(bytes / 1e9).toFixed(bytes < 1e10 ? 1 : 0)} GB`;
+
+/** Rows of an unpacked strip to read at once: an even part of it, so that parts never cross from strip to strip. */
+function partOfStrip(level: Level): number {
+  const stripRows = Math.min(level.stripRows, level.height);
+  const rowBytes = blockBytes({ ...level, blockHeight: 1 });
+  if (stripRows >= level.height) return Math.max(1, Math.min(stripRows, Math.floor(PART_BYTES / rowBytes)));
+  let rows = stripRows;
+  for (let divisor = 2; rows * rowBytes > PART_BYTES && divisor <= stripRows; divisor++)
+    if (stripRows % divisor === 0) rows = stripRows / divisor;
+  return rows;
+}
 
 const samplesPerBlock = (level: Level): number =>
   level.blockWidth * level.blockHeight * (level.planar ? 1 : level.bands);
@@ -115,20 +132,25 @@ export async function readBlock(
   band: number,
   name: string,
 ): Promise<Samples | null> {
+  const stripRows = Math.max(level.stripRows, level.blockHeight);
   const across = Math.ceil(level.width / level.blockWidth);
-  const down = Math.ceil(level.height / level.blockHeight);
-  const index = (level.planar ? band * down : 0) * across + row * across + column;
+  const down = Math.ceil(level.height / stripRows);
+  const top = row * level.blockHeight;
+  const index = ((level.planar ? band * down : 0) + Math.floor(top / stripRows)) * across + column;
   const what = level.image.isTiled ? 'Tile' : 'Strip';
   // The last strip may be short; tiles are always whole.
-  const rows = level.image.isTiled
-    ? level.blockHeight
-    : Math.min(level.blockHeight, level.height - row * level.blockHeight);
-  const size = (level.blockWidth * rows * (level.planar ? 1 : level.bands) * level.bits) / 8;
+  const rows = level.image.isTiled ? level.blockHeight : Math.min(level.blockHeight, level.height - top);
+  const rowBytes = blockBytes({ ...level, blockHeight: 1 });
+  const size = rowBytes * rows;
   try {
     const directory = level.image.fileDirectory;
-    const offset = Number(await directory.loadValueIndexed(`${what}Offsets`, index));
-    const length = Number(await directory.loadValueIndexed(`${what}ByteCounts`, index));
+    let offset = Number(await directory.loadValueIndexed(`${what}Offsets`, index));
+    let length = Number(await directory.loadValueIndexed(`${what}ByteCounts`, index));
     if (!length || !offset) return null;
+    if (level.blockHeight < level.stripRows) {
+      offset += (top % stripRows) * rowBytes;
+      length = size;
+    }
     const [packed] = await bytes.fetch([{ offset, length }]);
     const unpacked = await unpack(level, packed!, size);
     if (unpacked.length < size) throw new EndsEarly();

@@ -1,7 +1,7 @@
 import { extname } from 'node:path';
 import { boundaryAreas } from './boundary.ts';
 import { emptySet, type InputFile, type InputSet } from './inputs.ts';
-import { kindOf } from './kinds.ts';
+import { kindInWords, kindOf } from './kinds.ts';
 import { openRaster, type Raster, readWindow } from './raster.ts';
 import { readVectors, VECTOR_EXTENSIONS } from './vectors.ts';
 import { looksLikeWind } from './wind.ts';
@@ -60,10 +60,11 @@ async function kindOfVectors(file: InputFile): Promise<'boundary' | 'features'> 
   if (lower.startsWith('boundary')) return 'boundary';
   if (lower.startsWith('features')) return 'features';
   const { features } = await readVectors(file);
-  const kinds = features.map(({ properties, layer }) => kindOf(properties, layer, null));
+  const byName = kindInWords(lower.replace(/\.[^.]+$/, ''));
+  const kinds = features.map(({ properties, layer }) => kindOf(properties, layer, byName));
   const other = kinds.some((found) => 'kind' in found && found.kind !== 'boundary');
   if (other || features.length === 0) return 'features';
-  const boundary = kinds.some((found) => 'kind' in found) || /bound|parcel|property/.test(lower);
+  const boundary = kinds.some((found) => 'kind' in found) || /bound|property/.test(lower);
   if (boundary) return 'boundary';
   try {
     boundaryAreas(features, file.name);

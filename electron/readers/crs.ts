@@ -182,11 +182,18 @@ function centreOf(crs: Crs): [number, number] {
   return [Number.isFinite(longitude) ? longitude + 0.5 : 0.5, latitude ?? 30];
 }
 
+/** The zone of a UTM grid in metres, also where it is spelled out as the transverse Mercator it is. */
 function utmZoneOf(definition: string): number | null {
   if (!/\+units=m(\s|$)/.test(definition)) return null;
   const utm = /\+proj=utm.*\+zone=(\d+)/.exec(definition);
   if (utm) return definition.includes('+south') ? -Number(utm[1]) : Number(utm[1]);
-  return null;
+  if (!definition.includes('+proj=tmerc')) return null;
+  const value = (key: string) => Number(new RegExp(`\\+${key}=(\\S+)`).exec(definition)?.[1] ?? Number.NaN);
+  const zone = (value('lon_0') + 183) / 6;
+  const northing = value('y_0');
+  const same = value('lat_0') === 0 && Math.abs(value('k') - 0.9996) < 1e-9 && value('x_0') === 500_000;
+  if (!same || !Number.isInteger(zone) || zone < 1 || zone > 60) return null;
+  return northing === 0 ? zone : northing === 10_000_000 ? -zone : null;
 }
 
 /** EPSG code and PROJ definition of a WGS 84 UTM zone; negative zones are south of the equator. */

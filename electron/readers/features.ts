@@ -3,7 +3,7 @@ import type { AttributeValue, Feature, FeatureKind } from '../../core/features/f
 import type { Frame } from '../../core/grid/frame.ts';
 import { crsDefinition, METRES, transform, WGS84 } from './crs.ts';
 import type { InputFile } from './inputs.ts';
-import { kindOf } from './kinds.ts';
+import { kindInWords, kindOf } from './kinds.ts';
 import { mapGeometry, type RawFeature } from './raw.ts';
 import { readVectors } from './vectors.ts';
 
@@ -14,7 +14,7 @@ export interface FoundFeatures {
 
 /**
  * Features of one vector file in the frame's CRS.
- * @param defaultKind what features are that do not say
+ * @param defaultKind what features are that do not say; the file's name may say it too (`stands.gpx`)
  * @throws Problem naming the file and the fix
  */
 export async function readFeatures(
@@ -37,11 +37,12 @@ export function toFeatures(
 ): FoundFeatures {
   const project = transform(WGS84, crsDefinition(frame.epsg));
   const base = file.replace(/\.[^.]+$/, '');
+  const fallback = defaultKind ?? kindInWords(base);
   const features: Feature[] = [];
   const unknown = new Map<string, number>();
   const ids = new Set<string>();
   raw.forEach(({ id, geometry, properties, layer }, index) => {
-    const found = kindOf(properties, layer, defaultKind);
+    const found = kindOf(properties, layer, fallback);
     if ('unknown' in found) {
       unknown.set(found.unknown, (unknown.get(found.unknown) ?? 0) + 1);
       return;

@@ -3,8 +3,10 @@ import { basename, extname, join } from 'node:path';
 import { Problem } from '../../core/grid/problem.ts';
 import { classifyInputs } from './classify.ts';
 import { emptySet, type InputFile, type InputSet } from './inputs.ts';
+import { kindInWords } from './kinds.ts';
 import { unreadable } from './source.ts';
 import { VECTOR_EXTENSIONS } from './vectors.ts';
+import { looksLikeWind } from './wind.ts';
 
 export type { InputFile, InputSet };
 export { classifyInputs };
@@ -15,7 +17,8 @@ const SILENT =
 
 /**
  * What a folder holds for a property, by name: `elevation*.tif`, `imagery*.tif`, `landcover*.tif`, `boundary.*`,
- * `features.*`, `wind*`, `property.json`; capital letters do not matter. When no file is named elevation, GeoTIFFs
+ * `features.*`, `wind*`, `property.json`; capital letters do not matter. A vector file named for a kind (`stands.gpx`)
+ * and a station file of hourly wind count too. When no file is named elevation, GeoTIFFs
  * are told apart by what is in them. A single GeoTIFF is a property too, and so is the one property folder
  * (elevation and property.json) inside a folder that holds no named elevation of its own.
  * @throws Problem when the folder is not there, is empty, or holds no elevation
@@ -77,6 +80,7 @@ const isProperty = (names: string[]): boolean =>
   names.some((name) => name.toLowerCase() === 'property.json') &&
   names.some((name) => isTiff(name) && name.toLowerCase().startsWith('elevation'));
 
+const stem = (name: string): string => name.replace(/\.[^.]+$/, '');
 const isTiff = (name: string): boolean => /\.tiff?$/i.test(name);
 
 function byName(name: string, files: InputFile[]): InputSet {
@@ -91,6 +95,8 @@ function byName(name: string, files: InputFile[]): InputSet {
     else if (vector && lower.startsWith('boundary')) set.boundary.push(file);
     else if (vector && lower.startsWith('features')) set.features.push(file);
     else if (lower.startsWith('wind') && !vector && !isTiff(lower)) set.wind.push(file);
+    else if (vector && kindInWords(stem(lower)) !== null) set.features.push(file);
+    else if (!vector && !isTiff(lower) && looksLikeWind(file)) set.wind.push(file);
     else set.unknown.push(file);
   }
   return set;

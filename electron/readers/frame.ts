@@ -1,7 +1,7 @@
 import { cellCount, type Frame } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import { gigabytes } from './blocks.ts';
-import { crsDefinition, METRES, transform, utmCrs, utmZoneAt, WGS84 } from './crs.ts';
+import { crsDefinition, transform, utmCrs, utmZoneAt, WGS84 } from './crs.ts';
 import { pixelSize, type Raster } from './raster.ts';
 
 export type Box = [west: number, south: number, east: number, north: number];
@@ -36,7 +36,7 @@ export function chooseFrame(
     ? [(lonLatBox[0] + lonLatBox[2]) / 2, (lonLatBox[1] + lonLatBox[3]) / 2]
     : centreOf(first);
   const utm = utmCrs(first.crs.utmZone ?? utmZoneAt(longitude, latitude));
-  const own = ownCellSize(first, latitude);
+  const own = ownCellSize(first);
   const side = cellSize ?? own;
   if (!(side > 0))
     throw new Problem('the cell size must be more than 0 m', { fix: 'give cellSize in metres, or null' });
@@ -139,23 +139,22 @@ const isPlain = (raster: Raster): boolean => {
   return c === 0 && e === 0 && f < 0 && Math.abs(b + f) < b * 1e-9;
 };
 
-/** The elevation's own cell side in metres: as it is on a metric grid, to the nearest round figure elsewhere. */
-export function ownCellSize(raster: Raster, latitude: number): number {
-  const [across, down] = pixelSize(raster);
-  if (raster.crs.geographic) {
-    const metresPerDegree = 111132.95 - 559.85 * Math.cos((2 * latitude * Math.PI) / 180);
-    return significant(down * metresPerDegree, 1);
-  }
-  const side = Math.max(across, down) * metresPerUnit(raster.crs.proj4);
-  return raster.crs.utmZone !== null ? side : significant(side, 2);
-}
-
-function metresPerUnit(definition: string): number {
-  const units = /\+units=(\S+)/.exec(definition)?.[1];
-  const stated = /\+to_meter=(\S+)/.exec(definition)?.[1];
-  if (stated) return Number(stated);
-  if (units === 'ft') return METRES.foot;
-  return units === 'us-ft' ? METRES['us-survey-foot'] : 1;
+/**
+ * The raster's own cell side in metres: as it is on a UTM grid; elsewhere measured on the ground in the middle of
+ * the file and brought to a round figure (geographic cells by their north-south side).
+ */
+export function ownCellSize(raster: Raster): number {
+  if (raster.crs.utmZone !== null) return Math.max(...pixelSize(raster));
+  const { width, height } = raster.levels[0]!;
+  const [a, b, c, d, e, f] = raster.affine;
+  const [longitude, latitude] = centreOf(raster);
+  const project = transform(raster.crs.proj4, utmCrs(utmZoneAt(longitude, latitude)).proj4);
+  const at = (column: number, row: number) => project(a + b * column + c * row, d + e * column + f * row);
+  const [x, y] = at(width / 2, height / 2);
+  const across = at(width / 2 + 1, height / 2);
+  const down = at(width / 2, height / 2 + 1);
+  const [east, south] = [Math.hypot(across[0] - x, across[1] - y), Math.hypot(down[0] - x, down[1] - y)];
+  return raster.crs.geographic ? significant(south, 1) : significant(Math.max(east, south), 2);
 }
 
 const significant = (value: number, digits: number): number => Number(value.toPrecision(digits));

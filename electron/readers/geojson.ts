@@ -24,6 +24,12 @@ export function readGeoJson(name: string, text: string): RawVectors {
       file: name,
       fix: 'export the features as GeoJSON',
     });
+  for (const { geometry } of features)
+    if (!isWellFormed(geometry))
+      throw new Problem(`${name} holds a shape whose coordinates are not lists of numbers`, {
+        file: name,
+        fix: 'export it again; GeoJSON shapes are points, lines and areas',
+      });
   const stated = root.crs?.properties?.name ?? null;
   const code = /EPSG:+(?:[\d.]*:)?(\d+)$/i.exec(stated ?? '')?.[1];
   if (stated && !code && !/CRS84/i.test(stated))
@@ -52,4 +58,26 @@ function featuresOf(root: { type?: string } | null): GeoFeature[] | null {
   if ('coordinates' in root || 'geometries' in root)
     return [{ type: 'Feature', geometry: root as unknown as Geometry, properties: {} }];
   return null;
+}
+
+/** How deep the coordinates of each type are nested. */
+const DEPTH: Record<string, number> = {
+  Point: 0,
+  MultiPoint: 1,
+  LineString: 1,
+  MultiLineString: 2,
+  Polygon: 2,
+  MultiPolygon: 3,
+};
+
+function isWellFormed(geometry: Geometry): boolean {
+  if (geometry.type === 'GeometryCollection')
+    return Array.isArray(geometry.geometries) && geometry.geometries.every(isWellFormed);
+  const nested = (value: unknown, depth: number): boolean =>
+    Array.isArray(value) &&
+    (depth === 0
+      ? value.length >= 2 && typeof value[0] === 'number' && typeof value[1] === 'number'
+      : value.every((child) => nested(child, depth - 1)));
+  const depth = DEPTH[geometry.type];
+  return depth !== undefined && nested(geometry.coordinates, depth);
 }

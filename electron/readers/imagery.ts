@@ -143,7 +143,7 @@ async function stretchOf(raster: Raster): Promise<Stretch> {
 
 /** The frame on which the map shows the photo sharp: same extent, cells a whole part of the frame's; null if no finer. */
 export function displayFrame(rasters: Raster[], frame: Frame): Frame | null {
-  const own = Math.min(...rasters.map((raster) => ownCellSize(raster, frame.latitude)));
+  const own = Math.min(...rasters.map((raster) => ownCellSize(raster)));
   const limit = Math.floor(Math.sqrt(MAX_DISPLAY_CELLS / cellCount(frame)));
   const parts = Math.min(Math.ceil(frame.cellSize / own - 0.1), limit);
   if (!(parts >= 2)) return null;

@@ -47,7 +47,8 @@ const tidy = (text: unknown): string =>
         .replaceAll(/[_\-./]+/g, ' ')
     : '';
 
-function kindInWords(text: unknown): FeatureKind | null {
+/** The kind a few words name, or null. */
+export function kindInWords(text: unknown): FeatureKind | null {
   const words = tidy(text);
   if (words === '') return null;
   if ((FEATURE_KINDS as readonly string[]).includes(words)) return words as FeatureKind;

@@ -9,12 +9,12 @@ import { boundaryAreas, lonLatBox } from './boundary.ts';
 import { WGS84 } from './crs.ts';
 import { readElevation } from './elevation.ts';
 import { toFeatures } from './features.ts';
-import { type Box, chooseFrame, footprint } from './frame.ts';
+import { type Box, chooseFrame, footprint, ownCellSize } from './frame.ts';
 import { displayFrame, meets, readImagery } from './imagery.ts';
 import type { InputFile, InputSet } from './inputs.ts';
 import { kindOf } from './kinds.ts';
 import { readLandcover } from './landcover.ts';
-import { openRaster, pixelSize, type Raster } from './raster.ts';
+import { openRaster, type Raster } from './raster.ts';
 import type { RawFeature } from './raw.ts';
 import { readSettings } from './settings.ts';
 import { hashFile } from './source.ts';
@@ -158,10 +158,8 @@ function epsgAnswer(answer: string | undefined): number | null {
   });
 }
 
-const finestFirst = (rasters: Raster[]): Raster[] => {
-  const metres = (raster: Raster) => pixelSize(raster)[1] * (raster.crs.geographic ? 111_000 : 1);
-  return [...rasters].sort((a, b) => metres(a) - metres(b));
-};
+const finestFirst = (rasters: Raster[]): Raster[] =>
+  [...rasters].sort((a, b) => ownCellSize(a) - ownCellSize(b));
 
 interface FileFeatures {
   name: string;

@@ -21,7 +21,7 @@ export function toLonLat(features: RawFeature[], crs: Crs | null, name: string):
   if (!crs || crs.proj4 === WGS84) {
     for (const feature of features)
       eachPosition(feature.geometry, ([x, y]) => {
-        if (Math.abs(x!) <= 361 && Math.abs(y!) <= 91) return;
+        if (Math.abs(x!) <= 180.001 && Math.abs(y!) <= 90) return;
         throw new Problem(`${name} has the coordinate ${x}, ${y}, which is not longitude and latitude`, {
           file: name,
           fix: 'export it in WGS 84 longitude and latitude, or with its coordinate system stated',
@@ -45,11 +45,6 @@ export function tidy(feature: RawFeature, name: string): RawFeature[] {
   if (!geometry) return [];
   if (geometry.type === 'GeometryCollection')
     return geometry.geometries.flatMap((one) => tidy({ ...feature, geometry: one }, name));
-  if (!GEOMETRIES.includes(geometry.type))
-    throw new Problem(`${name} holds a shape of the unknown type ${String(geometry.type)}`, {
-      file: name,
-      fix: 'export it again as points, lines and areas',
-    });
   let count = 0;
   eachPosition(geometry, ([x, y]) => {
     count++;
@@ -62,8 +57,6 @@ export function tidy(feature: RawFeature, name: string): RawFeature[] {
   if (count === 0) return [];
   return [{ ...feature, geometry: mapGeometry(geometry, ([x, y]) => [x!, y!]) }];
 }
-
-const GEOMETRIES = ['Point', 'MultiPoint', 'LineString', 'MultiLineString', 'Polygon', 'MultiPolygon'];
 
 type Nested = Position | Nested[];
 const isPosition = (value: Nested): value is Position => typeof value[0] === 'number';

@@ -115,6 +115,23 @@ describe('GeoTIFF keys (OGC 19-008)', () => {
     expect(Math.hypot(x - known.x, y - known.y)).toBeLessThan(2e-3);
   });
 
+  test('UTM spelled out as the transverse Mercator it is counts as UTM', () => {
+    const keys = {
+      GTModelTypeGeoKey: 1,
+      ProjectedCSTypeGeoKey: 32767,
+      GeogCitationGeoKey: 'NAD83',
+      ProjCoordTransGeoKey: 1,
+      ProjLinearUnitsGeoKey: 9001,
+      ProjNatOriginLongGeoKey: -87,
+      ProjNatOriginLatGeoKey: 0,
+      ProjScaleAtNatOriginGeoKey: 0.9996,
+      ProjFalseEastingGeoKey: 500000,
+      ProjFalseNorthingGeoKey: 0,
+    };
+    expect(crsOfGeoKeys(keys, 'f', null)).toMatchObject({ utmZone: 16, proj4: crsDefinition(32616) });
+    expect(crsOfGeoKeys({ ...keys, ProjScaleAtNatOriginGeoKey: 1 }, 'f', null).utmZone).toBeNull();
+  });
+
   test('a user-defined system on NAD27, or without parameters, is refused', async () => {
     const keys = { GTModelTypeGeoKey: 1, ProjectedCSTypeGeoKey: 32767, GeographicTypeGeoKey: 4267 };
     expect((await problemOf(() => crsOfGeoKeys(keys, 'f', null))).fix).toContain('reproject');

@@ -220,6 +220,16 @@ describe('what comes with the elevation', () => {
   });
 });
 
+describe('the cell size of elevation that is not on UTM', () => {
+  test('is measured on the ground: Web Mercator metres are longer than metres', async () => {
+    // Scale of Mercator at 36.6 degrees north is 1 / cos 36.6 = 1.246; 12.46 of its metres are 10 on the ground.
+    const [west, north] = transform(WGS84, '+proj=merc +a=6378137 +b=6378137 +units=m +no_defs')(-84.2, 36.6);
+    const elevation = tiff(60, 50, hill, { epsg: 3857, cell: 12.46, west, north });
+    const { frame } = await importOf({ 'elevation.tif': elevation });
+    expect(frame).toMatchObject({ epsg: 32616, cellSize: 10 });
+  });
+});
+
 describe('the vertical unit', () => {
   const bare = tiff(50, 44, hill, { unit: false });
   test('is asked for where the file does not state it', async () => {
@@ -436,6 +446,7 @@ describe('dropped files are told apart by content', () => {
       'naip.tif': bytesOf('rgbn-deflate-band.tif'),
       'cover 2021.tif': bytesOf('landcover-albers.tif'),
       'my land.geojson': BOUNDARY,
+      'deer roads.geojson': box(440100, 4049100, 440200, 4049200),
       'stuff.gpkg': bytesOf('shapes.gpkg'),
       '724240-13807-2021': '2021 11  5  6   -12   -30 10231   180    31     4 -9999 -9999\n',
       'notes.docx': 'bring the saw',
@@ -445,6 +456,7 @@ describe('dropped files are told apart by content', () => {
       'naip.tif',
       'cover 2021.tif',
       'my land.geojson',
+      'deer roads.geojson',
       'stuff.gpkg',
       '724240-13807-2021',
       'notes.docx',
@@ -455,7 +467,7 @@ describe('dropped files are told apart by content', () => {
     expect(named(set.imagery)).toEqual(['naip.tif']);
     expect(named(set.landcover)).toEqual(['cover 2021.tif']);
     expect(named(set.boundary)).toEqual(['my land.geojson']);
-    expect(named(set.features)).toEqual(['stuff.gpkg']);
+    expect(named(set.features)).toEqual(['deer roads.geojson', 'stuff.gpkg']);
     expect(named(set.wind)).toEqual(['724240-13807-2021']);
     expect(named(set.unknown)).toEqual(['notes.docx']);
   });
@@ -464,6 +476,21 @@ describe('dropped files are told apart by content', () => {
     const imported = await importOf({ 'dem.tif': ELEVATION, 'list.xlsx': 'x' });
     expect(imported.frame.width).toBe(120);
     expect(imported.notes.join()).toContain('list.xlsx is not used');
+  });
+
+  test('vector files named for a kind, and station files of wind, are taken in a folder too', async () => {
+    const set = await listInputs(
+      folderOf({
+        'elevation.tif': ELEVATION,
+        'stands.geojson': '{"type":"Point","coordinates":[-87.66,36.59]}',
+        '724240-13807-2021': '2021 11  5  6   -12   -30 10231   180    31     4 -9999 -9999\n',
+        'list.xlsx': 'x',
+        'elevation.tif.aux.xml': '<x/>',
+      }),
+    );
+    expect(set.features.map(({ name }) => name)).toEqual(['stands.geojson']);
+    expect(set.wind.map(({ name }) => name)).toEqual(['724240-13807-2021']);
+    expect(set.unknown.map(({ name }) => name)).toEqual(['list.xlsx']);
   });
 });
 

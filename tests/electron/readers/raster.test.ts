@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { openRaster, readWindow } from '../../../electron/readers/raster.ts';
-import { bytesOf, expected, fixture, folderOf, problemOf } from './support.ts';
+import { bytesOf, expected, fixture, folderOf, problemOf, tiff } from './support.ts';
 
 const whole = { x: 0, y: 0, width: 1e6, height: 1e6 };
 
@@ -138,5 +138,25 @@ test('a block whose bytes are garbled is refused', async () => {
   const raster = await openRaster({ name: 'bad.tif', path });
   const problem = await problemOf(() => readWindow(raster, raster.levels[0]!, [0], whole));
   expect(problem.message).toContain('bad.tif is damaged');
+  await raster.bytes.close();
+});
+
+test('an unpacked strip that holds the whole raster is read in parts', async () => {
+  const [width, height] = [1500, 1100];
+  const bytes = tiff(width, height, (column, row) => column + row * 2);
+  const path = join(folderOf({ 'one-strip.tif': bytes }), 'one-strip.tif');
+  const raster = await openRaster({ name: 'one-strip.tif', path });
+  let read = 0;
+  const fetch = raster.bytes.fetch.bind(raster.bytes);
+  raster.bytes.fetch = (slices) => {
+    for (const { length } of slices) read += length;
+    return fetch(slices);
+  };
+  const window = await readWindow(raster, raster.levels[0]!, [0], { x: 40, y: 690, width: 5, height: 30 });
+  for (let row = 0; row < 30; row++)
+    for (let column = 0; column < 5; column++)
+      expect(window.bands[0]![row * 5 + column]).toBe(column + 40 + (row + 690) * 2);
+  expect(read).toBeLessThanOrEqual(2 * (4 << 20));
+  expect(bytes.length).toBeGreaterThan(6e6);
   await raster.bytes.close();
 });

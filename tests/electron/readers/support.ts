@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -8,7 +8,7 @@ import { Problem } from '../../../core/grid/problem.ts';
 import type { InputFile } from '../../../electron/readers/folder.ts';
 
 const HERE = dirname(fileURLToPath(import.meta.url));
-export const FIXTURES = join(HERE, '../../reference/fixtures/readers');
+const FIXTURES = join(HERE, '../../reference/fixtures/readers');
 export const SAMPLES = join(HERE, '../../../sample-rasters');
 
 export const fixture = (name: string): InputFile => ({ name, path: join(FIXTURES, name) });
@@ -41,7 +41,6 @@ afterAll(() => {
 export function folderOf(files: Record<string, string | Uint8Array>): string {
   const folder = mkdtempSync(join(tmpdir(), 'readers-'));
   folders.push(folder);
-  mkdirSync(folder, { recursive: true });
   for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
   return folder;
 }
@@ -70,7 +69,7 @@ export function tiff(
   return new Uint8Array(buffer);
 }
 
-/** A square around the middle of that raster, in degrees, of a side in metres. */
+/** GeoJSON of one area from a closed ring of degrees. */
 export function polygonOf(corners: [number, number][]): string {
   return JSON.stringify({
     type: 'FeatureCollection',

@@ -141,6 +141,12 @@ describe('kinds', () => {
   });
 });
 
+test('a file named for a kind gives it to features that say nothing', async () => {
+  const point = '{"type":"Point","coordinates":[-87.66,36.59]}';
+  expect((await read('tree stands.geojson', point)).features[0]!.kind).toBe('stand');
+  expect((await read('things.geojson', point)).features).toEqual([]);
+});
+
 describe('files that cannot be used are refused with the fix', () => {
   test('cut short', async () => {
     expect((await refused('a.geojson', LON_LAT.slice(0, 300))).message).toContain('not valid GeoJSON');
@@ -162,6 +168,15 @@ describe('files that cannot be used are refused with the fix', () => {
   test('coordinates that are not degrees', async () => {
     const problem = await refused('a.geojson', '{"type":"Point","coordinates":[440000,4050000]}');
     expect(problem.message).toContain('not longitude and latitude');
+  });
+  test('coordinates that are not lists of numbers', async () => {
+    for (const coordinates of ['"abc"', '[["x", 1]]', '[1]', '{}', '[[[1, 2]]]'])
+      expect(
+        (await refused('a.geojson', `{"type":"LineString","coordinates":${coordinates}}`)).message,
+      ).toMatch(/not lists of numbers/);
+    expect((await refused('a.geojson', '{"type":"Curve","coordinates":[[1, 2]]}')).message).toContain(
+      'not lists',
+    );
   });
   test('document types and entities in markup', async () => {
     const problem = await refused('a.kml', '<!DOCTYPE x [<!ENTITY a "b">]><kml></kml>');
