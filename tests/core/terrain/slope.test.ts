@@ -62,6 +62,21 @@ test('a plane has its own slope and aspect everywhere, edges and corners include
   }
 });
 
+test('every cell with data has a slope, wherever its neighbours are missing', () => {
+  for (const hole of [0, 1, 8, 9, 45, 46, 53, 80]) {
+    const ground = groundFrom(9, 9, 2, (x, y) => 0.2 * x + 0.1 * y);
+    ground.cells[hole] = Number.NaN;
+    const { slope, aspect } = surfaceOf(ground, LIGHT);
+    for (let i = 0; i < 81; i++) {
+      if (i === hole) expect(slope.cells[i]).toBeNaN();
+      else {
+        expect(slope.cells[i]).toBeCloseTo((Math.atan(Math.hypot(0.2, 0.1)) * 180) / Math.PI, 3);
+        expect(angleBetween(aspect.cells[i]!, (Math.atan2(-0.2, -0.1) * 180) / Math.PI)).toBeLessThan(1e-3);
+      }
+    }
+  }
+});
+
 test('a cone faces away from its tip with one slope', () => {
   const ground = groundFrom(81, 81, 1, (x, y) => 100 - 0.5 * Math.hypot(x - 40.5, y - 40.5));
   const { slope, aspect } = surfaceOf(ground, LIGHT);
