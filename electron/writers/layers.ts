@@ -1,5 +1,6 @@
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { Imagery } from '../../core/cover/types.ts';
+import { FOOT, type Units } from '../../core/features/units.ts';
 import type { Grid, TypedArray } from '../../core/grid/frame.ts';
 import type { Legend, TILE_LAYERS } from '../service/contract.ts';
 import { type ClassStyle, COVER_STYLES, FORM_STYLES } from './palette.ts';
@@ -37,7 +38,7 @@ const opaque = (): number => 255;
 const number = (digits: number) => (value: number) => value.toFixed(digits);
 const percent = (value: number): string => {
   const share = value * 100;
-  return `${share >= 10 ? share.toFixed(0) : Number(share.toPrecision(2))} %`;
+  return `${share >= 10 ? share.toFixed(0) : Number(share.toPrecision(2))}%`;
 };
 const straight = {
   place: (value: number, top: number) => value / top,
@@ -131,7 +132,7 @@ export const RAMPS: Partial<Record<TileLayer, RampLayer>> = {
     sampling: 'largest',
     ramp: rampOf(['#ffe9a3', '#f0913a', '#b0234f', '#3d0b45']),
     ...rooted,
-    opacity: (place) => 235 * Math.min(1, Math.max(0, (place - 0.06) * 3)),
+    opacity: (place) => 235 * Math.min(1, Math.max(0, (place - 0.15) * 2)),
     top: 'quantile',
     label: percent,
     grid: (source) => source.passage,
@@ -183,8 +184,11 @@ const ASPECTS = ['#2b2d4f', '#3c5f96', '#5f9fc9', '#b9d3d0', '#f7f1d0', '#eac58b
 const FACINGS = ['North', 'Northeast', 'East', 'Southeast', 'South', 'Southwest', 'West', 'Northwest'];
 export const ASPECT_RAMP = rampOf([...ASPECTS, ASPECTS[0]!]);
 
-/** What the colours of a layer mean; a layer scaled to its own grid needs the source to say so. */
-export function legendOf(layer: TileLayer, source: PaintSource = {}): Legend {
+/**
+ * What the colours of a layer mean. A layer scaled to its own grid needs the source to say so; depths come in feet
+ * where the person reads US units.
+ */
+export function legendOf(layer: TileLayer, source: PaintSource = {}, units: Units = 'metric'): Legend {
   const classes = CLASSES[layer];
   if (classes) {
     const entries = Object.values(classes.styles).map(({ label, colour, pattern }) => ({
@@ -206,14 +210,15 @@ export function legendOf(layer: TileLayer, source: PaintSource = {}): Legend {
     return { title: layer === 'shade' ? 'Shade' : 'Imagery', unit: '', entries: [] };
   const grid = ramp.grid(source);
   const top = ramp.top === 'quantile' ? (grid ? highQuantile(grid.cells) : 1) : ramp.top;
+  const feet = ramp.unit === 'm' && units === 'us';
   const entries = [0, 0.25, 0.5, 0.75, 1].map((place) => ({
     label:
-      ramp.label(ramp.value(place, top)) +
+      ramp.label(ramp.value(place, top) / (feet ? FOOT : 1)) +
       (place === 1 && layer !== 'canopy' && layer !== 'screening' ? ' or more' : ''),
     colour: hexOf(rampColour(ramp.ramp, place)),
     ...(ramp.pattern ? { pattern: ramp.pattern } : {}),
   }));
-  return { title: ramp.title, unit: ramp.unit, entries };
+  return { title: ramp.title, unit: feet ? 'ft' : ramp.unit, entries };
 }
 
 const quantiles = new WeakMap<TypedArray, number>();

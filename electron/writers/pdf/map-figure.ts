@@ -36,14 +36,14 @@ export function drawMap(
       paper.image(Buffer.from(png), view.x, view.y, { width: view.width, height: view.height });
       paper.save();
       paper.rect(view.x, view.y, view.width, view.height).clip();
-      const keys = drawLines(paper, view, tables, artifacts);
+      const keys = drawLines(paper, view, tables, artifacts, units);
       drawScaleBar(paper, view, units);
       drawNorth(paper, view, artifacts.elevation.frame.convergence);
       paper.restore();
       paper.rect(view.x, view.y, view.width, view.height).lineWidth(0.8).stroke(INK.text);
       drawTicks(paper, view);
       paper.y = view.y + view.height + 15;
-      for (const layer of layers) drawLegend(paper, layer, artifacts);
+      for (const layer of layers) drawLegend(paper, layer, artifacts, units);
       drawKeys(paper, keys);
       paper.font('text').fontSize(7).fillColor(INK.quiet);
       const { epsg } = artifacts.elevation.frame;
@@ -60,8 +60,8 @@ export function drawMap(
 }
 
 /** Swatches of a layer in a row, broken where the row is full. */
-function drawLegend(paper: Paper, layer: TileLayer, artifacts: Artifacts): void {
-  const legend = legendOf(layer, artifacts);
+function drawLegend(paper: Paper, layer: TileLayer, artifacts: Artifacts, units: Units): void {
+  const legend = legendOf(layer, artifacts, units);
   if (legend.entries.length === 0) return;
   const title = legend.unit ? `${legend.title}, ${legend.unit}` : legend.title;
   const keys: MapKey[] = legend.entries.map(({ label, colour, pattern }) => ({

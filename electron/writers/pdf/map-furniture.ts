@@ -91,10 +91,10 @@ export function drawNorth(paper: Paper, view: MapView, convergence: number): voi
   paper.restore();
 }
 
-/** Height of a person's step on the map, said in words: one inch on the sheet is so much on the ground. */
+/** What a stretch on the sheet is on the ground, in words. */
 export function scaleInWords(view: MapView, units: Units): string {
   const metres = 72 * view.scale;
-  if (units === 'metric') return `1 cm on the map is ${whole(metres / 2.54)} m on the ground`;
-  const feet = metres / FOOT;
-  return `1 inch on the map is ${whole(feet)} ft on the ground`;
+  const [stretch, ground] = units === 'metric' ? ['1 cm', metres / 2.54] : ['1 inch', metres / FOOT];
+  const step = roundBelow(ground / 50);
+  return `${stretch} on the map is about ${whole(Math.round(ground / step) * step)} ${units === 'metric' ? 'm' : 'ft'} on the ground`;
 }

@@ -1,5 +1,7 @@
 import type { Geometry, Position, Feature as Row } from 'geojson';
 import type { Artifacts } from '../../../core/analysis/artifacts.ts';
+import { formatLength, type Units } from '../../../core/features/units.ts';
+import { boundsOf } from '../bounds.ts';
 import { type TableName, tableFeatures } from '../tables.ts';
 import { type MapView, toSheet } from './map-view.ts';
 import type { Paper } from './paper.ts';
@@ -55,7 +57,7 @@ const CROSSING_LETTERS: Record<string, string> = {
   'ownership line': 'L',
 };
 
-type Painter = (paper: Paper, view: MapView, rows: Row[]) => MapKey[];
+type Painter = (paper: Paper, view: MapView, rows: Row[], units: Units) => MapKey[];
 
 const lineKey = (label: string, style: LineStyle): MapKey => ({
   label,
@@ -80,13 +82,14 @@ const lines =
   };
 
 const PAINTERS: Partial<Record<TableName, Painter>> = {
-  contours: (paper, view, rows) => {
-    const styleOf = (row: Row): LineStyle => ({
-      colour: GROUND,
-      width: row.properties?.index ? 0.8 : 0.35,
-    });
-    for (const row of rows)
-      for (const path of pathsOf(row.geometry)) strokePath(paper, onSheet(view, path), styleOf(row));
+  contours: (paper, view, rows, units) => {
+    for (const row of rows) {
+      const style: LineStyle = { colour: GROUND, width: row.properties?.index ? 0.8 : 0.35 };
+      for (const path of pathsOf(row.geometry)) strokePath(paper, onSheet(view, path), style);
+    }
+    for (const row of rows.filter(({ properties }) => properties?.index)) {
+      labelAlong(paper, view, row, formatLength(Number(row.properties?.elevation), units, 'height'));
+    }
     return rows.length > 0 ? [lineKey('Contour', { colour: GROUND, width: 0.6 })] : [];
   },
   drainage: lines('Drainage line', (row) => ({
@@ -246,17 +249,33 @@ export function drawLines(
   view: MapView,
   tables: readonly TableName[],
   artifacts: Artifacts,
+  units: Units,
 ): MapKey[] {
   const keys: MapKey[] = [];
   for (const table of ORDER) {
     const named = tables.includes(table);
     if (!named && table !== 'features') continue;
     const rows = tableFeatures(table, artifacts).features.filter(
-      (row) => named || row.properties?.kind === 'boundary',
+      (row) =>
+        (named || row.properties?.kind === 'boundary') &&
+        // A judged stand has a mark of its own.
+        !(table === 'features' && row.properties?.kind === 'stand' && tables.includes('stand-risks')) &&
+        meets(view, row.geometry),
     );
-    keys.push(...(PAINTERS[table]?.(paper, view, rows) ?? []));
+    keys.push(...(PAINTERS[table]?.(paper, view, rows, units) ?? []));
   }
   return keys;
+}
+
+/** Whether a shape's box reaches into the figure; what does not is neither drawn nor explained. */
+function meets(view: MapView, geometry: Geometry): boolean {
+  const [west, south, east, north] = boundsOf(geometry);
+  return (
+    west <= view.west + view.width * view.scale &&
+    east >= view.west &&
+    north >= view.north - view.height * view.scale &&
+    south <= view.north
+  );
 }
 
 function pathsOf(geometry: Geometry): Position[][] {
@@ -385,6 +404,40 @@ function label(paper: Paper, text: string, x: number, y: number): void {
     .fill('#ffffff')
     .fillOpacity(1);
   paper.fillColor(DARK).text(text, x - width / 2, y, { lineBreak: false });
+}
+
+/** Writes along the middle of a row's longest stretch within the figure, where there is room for it. */
+function labelAlong(paper: Paper, view: MapView, row: Row, text: string): void {
+  paper.font('strong').fontSize(6);
+  const width = paper.widthOfString(text);
+  let best: [number, number][] = [];
+  for (const path of pathsOf(row.geometry)) {
+    let run: [number, number][] = [];
+    for (const [x, y] of onSheet(view, path)) {
+      const inside =
+        x > view.x + 20 && x < view.x + view.width - 20 && y > view.y + 12 && y < view.y + view.height - 12;
+      if (inside) run.push([x, y]);
+      if (run.length > best.length) best = run;
+      if (!inside) run = [];
+    }
+  }
+  const middle = Math.floor(best.length / 2);
+  const here = best[middle];
+  const before = best
+    .slice(0, middle)
+    .findLast((point) => here && Math.hypot(here[0] - point[0], here[1] - point[1]) > width / 2);
+  if (!here || !before || best.length < 12) return;
+  let angle = (Math.atan2(here[1] - before[1], here[0] - before[0]) * 180) / Math.PI;
+  if (angle > 90) angle -= 180;
+  if (angle < -90) angle += 180;
+  paper.save().rotate(angle, { origin: here });
+  paper
+    .rect(here[0] - width / 2 - 1, here[1] - 3.4, width + 2, 6.8)
+    .fillOpacity(0.7)
+    .fill('#ffffff')
+    .fillOpacity(1);
+  paper.fillColor(GROUND).text(text, here[0] - width / 2, here[1] - 3.8, { lineBreak: false });
+  paper.restore();
 }
 
 function arrowHead(paper: Paper, points: readonly [number, number][], colour: string): void {

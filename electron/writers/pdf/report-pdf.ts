@@ -10,7 +10,8 @@ import { drawTable } from './table.ts';
  */
 export async function encodePdf(report: ReportModel, artifacts: Artifacts): Promise<Uint8Array> {
   const { name, invented } = report.property;
-  const title = `${name}: habitat scouting report${invented ? ' (invented example)' : ''}`;
+  const mark = invented && !/invented/i.test(name) ? ' (invented example)' : '';
+  const title = `${name}${mark}: habitat scouting report`;
   const paper = openPaper({ title: sayable(title), made: new Date(report.made) });
   const document = paper.struct('Document');
   paper.addStructure(document);

@@ -5,14 +5,19 @@ import { COLUMN, INK, PAGE, type Paper, roomLeft, sayable } from './paper.ts';
 
 const PAD = 5;
 const SIZE = 8.5;
+/** Tables up to this height are not broken, points. */
+const KEPT = 210;
 
 export function drawTable(paper: Paper, section: PDFKit.PDFStructureElement, table: ReportTable): void {
   if (table.rows.length === 0) return;
   const widths = columnWidths(paper, table);
   const titles = table.columns.map(({ title }) => title);
   const titleHeight = rowHeight(paper, titles, widths, 'strong');
-  const firstRow = rowHeight(paper, table.rows[0]!, widths, 'text');
-  if (roomLeft(paper) < 22 + titleHeight + firstRow + 20) paper.addPage();
+  const heights = table.rows.map((row) => rowHeight(paper, row, widths, 'text'));
+  const whole = heights.reduce((sum, height) => sum + height, titleHeight + 22);
+  // A short table is kept in one piece; a long one starts where at least its first row fits.
+  const wanted = whole <= KEPT ? whole : titleHeight + heights[0]! + 42;
+  if (roomLeft(paper) < wanted) paper.addPage();
 
   const element = paper.struct('Table');
   section.add(element);
@@ -25,7 +30,7 @@ export function drawTable(paper: Paper, section: PDFKit.PDFStructureElement, tab
   paper.y += 3;
   drawRow(paper, element, table, titles, widths, titleHeight, 'TH', null);
   for (const [index, row] of table.rows.entries()) {
-    const height = rowHeight(paper, row, widths, 'text');
+    const height = heights[index]!;
     if (roomLeft(paper) < height) {
       paper.addPage();
       // The heading is said once to a reader; its copy on the next page is decoration.
@@ -94,13 +99,11 @@ function rowHeight(paper: Paper, cells: readonly string[], widths: readonly numb
 }
 
 /**
- * Every column gets what its longest word needs; what is left goes to the columns in proportion to what their
- * longest cell would still like.
+ * A column gets what its longest cell would like where there is room; the narrow ones are served first, and those that
+ * would like more share what is left, each at least as wide as its longest word.
  */
 function columnWidths(paper: Paper, table: ReportTable): number[] {
-  const needs: number[] = [];
-  const likes: number[] = [];
-  for (const [index, { title }] of table.columns.entries()) {
+  const wishes = table.columns.map(({ title }, index) => {
     let need = 0;
     let like = 0;
     for (const [font, text] of [
@@ -108,19 +111,21 @@ function columnWidths(paper: Paper, table: ReportTable): number[] {
       ...table.rows.map((row) => ['text', row[index] ?? '']),
     ] as const) {
       paper.font(font).fontSize(SIZE);
-      const sayableText = sayable(text);
-      like = Math.max(like, paper.widthOfString(sayableText));
-      for (const word of sayableText.split(/[\s-]+/)) need = Math.max(need, paper.widthOfString(word));
+      const words = sayable(text);
+      like = Math.max(like, paper.widthOfString(words));
+      for (const word of words.split(/[\s-]+/)) need = Math.max(need, paper.widthOfString(word));
     }
-    needs.push(need + 2 * PAD + 1);
-    likes.push(like + 2 * PAD + 1);
+    return { index, need: need + 2 * PAD + 1, like: like + 2 * PAD + 1 };
+  });
+  const widths = new Array<number>(wishes.length).fill(0);
+  let room: number = COLUMN;
+  let needed = wishes.reduce((sum, { need }) => sum + need, 0);
+  for (const [served, { index, need, like }] of wishes.sort((a, b) => a.like - b.like).entries()) {
+    needed -= need;
+    const fair = room / (wishes.length - served);
+    widths[index] = Math.max(need, Math.min(like, fair, room - needed));
+    room -= widths[index];
   }
-  const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
-  const liked = sum(likes);
-  if (liked <= COLUMN) return likes.map((like) => (like * COLUMN) / liked);
-  const needed = sum(needs);
-  if (needed >= COLUMN) return needs.map((need) => (need * COLUMN) / needed);
-  const wish = likes.map((like, index) => like - needs[index]!);
-  const share = (COLUMN - needed) / Math.max(1e-9, sum(wish));
-  return needs.map((need, index) => need + wish[index]! * share);
+  const total = widths.reduce((sum, width) => sum + width, 0);
+  return widths.map((width) => (width * COLUMN) / total);
 }
