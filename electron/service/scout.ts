@@ -36,7 +36,9 @@ export async function runScout(
 ): Promise<Artifacts> {
   Object.assign(into, input.sources);
   const { pool, cache, seconds } = tools;
-  await runSteps(plan, into, pool, cache, (step) => seconds[step] ?? 1, cancel, {
+  // A copy: shares that changed their meaning while a run goes on would let its progress fall.
+  const before = { ...seconds };
+  await runSteps(plan, into, pool, cache, (step) => before[step] ?? 1, cancel, {
     progress: hooks.progress,
     stepDone: (planned, fromCache, took) => {
       if (!fromCache) seconds[planned.step.name] = took;

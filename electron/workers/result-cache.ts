@@ -29,7 +29,7 @@ interface ArrayRef {
 }
 
 /** Packs products as one JSON header, with NaN and infinities kept, followed by the raw bytes of their arrays. */
-function pack(products: Record<string, unknown>): Buffer[] {
+function pack(products: Record<string, unknown>): Uint8Array[] {
   const arrays: TypedArray[] = [];
   let offset = 0;
   const header = JSON.stringify(products, (_key, value) => {
@@ -46,9 +46,9 @@ function pack(products: Record<string, unknown>): Buffer[] {
   lead.write(MAGIC, 0, 'latin1');
   lead.writeUInt32LE(head.length, 4);
   lead.writeDoubleLE(offset, 8);
-  const parts = [lead, head];
+  const parts: Uint8Array[] = [lead, head];
   for (const array of arrays) {
-    parts.push(Buffer.from(array.buffer, array.byteOffset, array.byteLength));
+    parts.push(new Uint8Array(array.buffer, array.byteOffset, array.byteLength));
     const rest = (8 - (array.byteLength % 8)) % 8;
     if (rest > 0) parts.push(Buffer.alloc(rest));
   }

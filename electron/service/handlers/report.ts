@@ -9,11 +9,11 @@ import { runJob } from '../../workers/run-job.ts';
 import { type Handlers, opened } from '../context.ts';
 import type { OpenProperty } from '../open-property.ts';
 
-const complete = ({ artifacts }: OpenProperty): artifacts is Artifacts =>
+const isComplete = ({ artifacts }: OpenProperty): boolean =>
   STEPS.every((step) => (step.makes as (keyof Artifacts)[]).every((made) => made in artifacts));
 
 async function modelOf(property: OpenProperty) {
-  if (!complete(property)) return null;
+  if (!isComplete(property)) return null;
   const { input, artifacts, store } = property;
   const { notes, missing } = await store.head();
   return buildReport(
