@@ -1,11 +1,23 @@
-import type { Conductances } from './edges.ts';
+/**
+ * Conductors between the 4-neighbours of a grid, and from every cell to ground. `east` and `south` join a cell to
+ * its neighbour there and are 0 in the last column and row; 0 means no way.
+ */
+export interface GridNet {
+  width: number;
+  height: number;
+  east: Float64Array;
+  south: Float64Array;
+  /** Null when nothing leaks away. */
+  ground: Float64Array | null;
+}
 
-/** A net of conductors as compressed rows: the conductance to each neighbour, and their sum. */
+/** A net as compressed rows: the conductance to each neighbour, and the sum of these and the leak to ground. */
 export interface Net {
   count: number;
   start: Int32Array;
   to: Int32Array;
   conductance: Float64Array;
+  leak: Float64Array;
   sum: Float64Array;
 }
 
@@ -19,8 +31,7 @@ const TIED = 0.3;
  * Pairs every node of the grid with its strongest free neighbour (Notay 2010, pairwise aggregation by strength), so
  * that pairs never straddle a line that hinders. Nodes without neighbours get -1.
  */
-export function pairGrid({ frame, east, south }: Conductances): { map: Int32Array; count: number } {
-  const { width, height } = frame;
+export function pairGrid({ width, height, east, south }: GridNet): { map: Int32Array; count: number } {
   const total = width * height;
   const map = new Int32Array(total).fill(-1);
   let count = 0;
@@ -107,6 +118,7 @@ function collect(
   map: Int32Array,
   count: number,
   room: number,
+  leakOf: (member: number) => number,
   each: (member: number, add: (neighbour: number, g: number) => void) => void,
 ): Net {
   const { first, members } = membersOf(map, count);
@@ -114,6 +126,7 @@ function collect(
   const to = new Int32Array(room);
   const conductance = new Float64Array(room);
   const sum = new Float64Array(count);
+  const leak = new Float64Array(count);
   const place = new Int32Array(count).fill(-1);
   let used = 0;
   let own = 0;
@@ -131,19 +144,23 @@ function collect(
   };
   for (own = 0; own < count; own++) {
     start[own] = used;
-    for (let m = first[own]!; m < first[own + 1]!; m++) each(members[m]!, add);
     let total = 0;
+    for (let m = first[own]!; m < first[own + 1]!; m++) {
+      each(members[m]!, add);
+      total += leakOf(members[m]!);
+    }
+    leak[own] = total;
     for (let k = start[own]!; k < used; k++) total += conductance[k]!;
     sum[own] = total;
   }
   start[count] = used;
-  return { count, start, to: to.slice(0, used), conductance: conductance.slice(0, used), sum };
+  return { count, start, to: to.slice(0, used), conductance: conductance.slice(0, used), leak, sum };
 }
 
 /** The net of aggregates of grid nodes: conductors between two aggregates add up (Galerkin, piecewise constant). */
-export function coarsenGrid({ frame, east, south }: Conductances, map: Int32Array, count: number): Net {
-  const { width } = frame;
-  return collect(map, count, Math.max(6 * count, 4), (i, add) => {
+export function coarsenGrid({ width, east, south, ground }: GridNet, map: Int32Array, count: number): Net {
+  const leak = (i: number): number => (ground === null ? 0 : ground[i]!);
+  return collect(map, count, Math.max(6 * count, 4), leak, (i, add) => {
     const column = i % width;
     if (east[i]! > 0) add(i + 1, east[i]!);
     if (south[i]! > 0) add(i + width, south[i]!);
@@ -153,7 +170,8 @@ export function coarsenGrid({ frame, east, south }: Conductances, map: Int32Arra
 }
 
 export function coarsenNet(net: Net, map: Int32Array, count: number): Net {
-  return collect(map, count, Math.max(net.to.length, 4), (i, add) => {
+  const leak = (i: number): number => net.leak[i]!;
+  return collect(map, count, Math.max(net.to.length, 4), leak, (i, add) => {
     for (let k = net.start[i]!; k < net.start[i + 1]!; k++) add(net.to[k]!, net.conductance[k]!);
   });
 }

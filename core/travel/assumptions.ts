@@ -61,6 +61,14 @@ const TABLE = {
   culvert: ['Culvert a deer can use', EACH, 25, 10, 80, OURS],
   underpass: ['Underpass', EACH, 8, 3, 25, OURS],
   ford: ['Ford', EACH, 6, 2, 20, OURS],
+  focus: [
+    'How closely travel keeps to the cheapest way: one dearer by the share 1/focus is taken a third as often; 0 wanders at random',
+    'per cost of the cheapest way',
+    10,
+    5,
+    20,
+    OURS,
+  ],
   reach: [
     'Cost between areas at which travel has fallen to a third',
     'metres of easy ground',

@@ -81,6 +81,9 @@ export function crossingCost(feature: Feature, w: Weights): number {
 /** How far an opening may be drawn from the line it opens, m. */
 const REACH = 15;
 
+/** A pipe narrower than this lets water through, not deer, m: our assumption. */
+const LEAST_WIDTH = 1.2;
+
 /** The existing lines that hinder travel, each with the openings that belong to it. */
 export function barriersOf(features: readonly Feature[], weights: Weights): Barrier[] {
   const existing = features.filter((feature) => feature.status === 'existing');
@@ -94,7 +97,7 @@ export function barriersOf(features: readonly Feature[], weights: Weights): Barr
         kind,
         path,
         cost: crossingCost(feature, weights),
-        openings: gaps.flatMap((gap) => openingOn(kind, path, gap, weights) ?? []),
+        openings: gaps.flatMap((gap) => openingOn(feature, kind, path, gap, weights) ?? []),
       };
     }),
   );
@@ -102,12 +105,16 @@ export function barriersOf(features: readonly Feature[], weights: Weights): Barr
 
 /** The opening a gap makes in a barrier, or null when it belongs to another line. */
 function openingOn(
+  barrier: Feature,
   kind: BarrierKind,
   path: readonly Point[],
   gap: Feature,
   weights: Weights,
 ): Opening | null {
   const named = gap.attributes.type;
+  // A gap that names the line it crosses opens no other.
+  const crosses = gap.attributes.crosses;
+  if (typeof crosses === 'string' && crosses !== barrier.id) return null;
   // A gap of no known type opens whatever it lies on, as a gate would.
   if (isOpeningType(named) && !OPENINGS[named].opens.includes(kind)) return null;
   const type = isOpeningType(named) ? named : 'gate';
@@ -119,6 +126,7 @@ function openingOn(
     0,
   );
   const halfWidth = positive(gap.attributes.width, drawn > 0 ? drawn : OPENINGS[type].width) / 2;
+  if (2 * halfWidth < LEAST_WIDTH) return null;
   const foot = footOn(path, at);
   if (!foot || foot.distance > Math.max(REACH, halfWidth)) return null;
   return { feature: gap.id, type, at: foot.at, halfWidth, cost: weights[type], heading: foot.heading };

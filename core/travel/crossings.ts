@@ -3,7 +3,7 @@ import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { Barrier } from './barriers.ts';
 
 import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
-import { type Flow, potentialsOf } from './flow.ts';
+import { edgeFlow, type Flow, shareOf } from './flow.ts';
 import { boundaryRings, ownerOf } from './owner.ts';
 import type { Corridor, Crossing } from './types.ts';
 
@@ -45,7 +45,7 @@ export function findCrossings(
       }),
     ),
   ];
-  const stretch = Math.max(STRETCH, 3 * flow.net.frame.cellSize);
+  const stretch = Math.max(STRETCH, 3 * flow.frame.cellSize);
   const found = lines.flatMap((line) =>
     placesOn(flow, line, corridors, stretch).map(({ at, share, corridors }) => ({
       line,
@@ -66,7 +66,7 @@ export function findCrossings(
       at: opening ? opening.at : at,
       share,
       corridors,
-      owner: ownerOf(rings, [at], flow.net.frame.cellSize),
+      owner: ownerOf(rings, [at], flow.frame.cellSize),
       reasons: reasonsFor(line, opening?.type ?? null, share, corridors.length, edgeDistance, at),
     };
   });
@@ -102,26 +102,18 @@ interface Place {
 
 /** The stretches of a line with a top of net flow, or that a corridor's cheapest way crosses. */
 function placesOn(flow: Flow, { path }: Line, corridors: readonly Corridor[], stretch: number): Place[] {
-  const { frame, east, south } = flow.net;
-  const ends = potentialsOf(flow);
+  const pairs = flow.pairs.length;
   const meets: { along: number; at: Point; flows: Float64Array }[] = [];
-  visitCrossedMoves(frame, path, CIRCUIT_MOVES, ({ cell, move, x, y, along, side }) => {
-    const conductance = move === 0 ? east[cell]! : south[cell]!;
-    const next = move === 0 ? cell + 1 : cell + frame.width;
-    const flows = new Float64Array(ends.length);
-    for (let p = 0; p < ends.length; p++) {
-      const [a, b] = ends[p]!;
-      flows[p] = side * conductance * (a[cell]! - b[cell]! - a[next]! + b[next]!);
-    }
+  visitCrossedMoves(flow.frame, path, CIRCUIT_MOVES, ({ cell, move, x, y, along, side }) => {
+    const flows = new Float64Array(pairs);
+    for (let p = 0; p < pairs; p++) flows[p] = side * edgeFlow(flow, p, cell, move);
     meets.push({ along, at: [x, y], flows });
   });
   if (meets.length === 0) return [];
   meets.sort((a, b) => a.along - b.along);
 
-  const shareOf = (flows: Float64Array): number =>
-    flow.pairs.reduce((sum, pair, p) => sum + pair.share * Math.min(1, Math.abs(flows[p]!)), 0);
   // Net flow over the stretch around every meeting, by a moving window.
-  const window = new Float64Array(ends.length);
+  const window = new Float64Array(pairs);
   const shares = new Float64Array(meets.length);
   let first = 0;
   let last = 0;
@@ -134,10 +126,10 @@ function placesOn(flow: Flow, { path }: Line, corridors: readonly Corridor[], st
       for (let p = 0; p < window.length; p++) window[p]! -= meets[first]!.flows[p]!;
       first++;
     }
-    shares[k] = shareOf(window);
+    shares[k] = shareOf(flow, window);
   }
   // The meeting that carries most stands for its stretch; stretches do not overlap.
-  const own = meets.map(({ flows }) => shareOf(flows));
+  const own = meets.map(({ flows }) => shareOf(flow, flows));
   const order = meets.map((_, k) => k).sort((a, b) => own[b]! - own[a]! || a - b);
   const taken: number[] = [];
   const places: Place[] = [];

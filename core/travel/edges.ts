@@ -59,12 +59,12 @@ function costAt(barrier: Barrier, crossing: MoveCrossing, cellSize: number): num
 }
 
 /**
- * A net of conductors between 4-neighbours, in units of one cell of easy ground. `east` and `south` join a cell to
- * its neighbour there; 0 means no way. Four neighbours keep every edge a single exact crossing test, and a uniform
- * sheet is isotropic at distances of many cells.
+ * Cost of the way from every cell to its 4-neighbours to the east and south, metres of easy ground; Infinity where
+ * no way leads. Four neighbours keep every edge a single exact crossing test, and a uniform sheet of such edges is
+ * isotropic at distances of many cells.
  */
-export interface Conductances {
-  frame: Frame;
+export interface EdgeCosts {
+  resistance: Grid;
   east: Float64Array;
   south: Float64Array;
 }
@@ -73,42 +73,35 @@ export interface Conductances {
 const LEAST_OPENING = 0.5;
 
 /**
- * Conductances from a resistance grid and the lines across it: a cell's width over the mean resistance of the way
- * between centres plus what its lines cost. Where an opening covers a share of the face between two cells, open and
- * closed parts conduct side by side, so an opening narrower than a cell counts with its true width.
+ * Edge costs from a resistance grid and the lines across it: the mean resistance of the way between centres plus
+ * what its lines cost. Where an opening covers a share of the face between two cells, open and closed parts stand
+ * side by side (as conductors do), so an opening narrower than a cell counts with its true width.
  */
-export function conductancesOf(resistance: Grid, barriers: readonly Barrier[]): Conductances {
+export function edgeCosts(resistance: Grid, barriers: readonly Barrier[]): EdgeCosts {
   const { frame, cells } = resistance;
   const { width, height, cellSize } = frame;
-  const extra = new Map<number, number>();
-  for (const barrier of barriers) {
-    visitCrossedMoves(frame, barrier.path, CIRCUIT_MOVES, (crossing) => {
-      const edge = crossing.cell * 2 + (crossing.move === 0 ? 0 : 1);
-      extra.set(edge, (extra.get(edge) ?? 0) + faceCost(frame, barrier, crossing));
-    });
-  }
-  const east = new Float64Array(width * height);
-  const south = new Float64Array(width * height);
+  const east = new Float64Array(width * height).fill(Number.POSITIVE_INFINITY);
+  const south = new Float64Array(width * height).fill(Number.POSITIVE_INFINITY);
   for (let row = 0, i = 0; row < height; row++) {
     for (let column = 0; column < width; column++, i++) {
       const here = cells[i]!;
       if (Number.isNaN(here)) continue;
       if (column + 1 < width) {
         const there = cells[i + 1]!;
-        if (!Number.isNaN(there)) east[i] = 2 / (here + there);
+        if (!Number.isNaN(there)) east[i] = ((here + there) * cellSize) / 2;
       }
       if (row + 1 < height) {
         const there = cells[i + width]!;
-        if (!Number.isNaN(there)) south[i] = 2 / (here + there);
+        if (!Number.isNaN(there)) south[i] = ((here + there) * cellSize) / 2;
       }
     }
   }
-  for (const [edge, cost] of extra) {
-    const conductors = edge & 1 ? south : east;
-    const i = edge >> 1;
-    if (conductors[i]! > 0) conductors[i] = cellSize / (cellSize / conductors[i]! + cost);
-  }
-  return { frame, east, south };
+  for (const barrier of barriers)
+    visitCrossedMoves(frame, barrier.path, CIRCUIT_MOVES, (crossing) => {
+      const costs = crossing.move === 0 ? east : south;
+      costs[crossing.cell]! += faceCost(frame, barrier, crossing);
+    });
+  return { resistance, east, south };
 }
 
 /** Cost of crossing a barrier through the face between two cells, open and closed shares side by side. */

@@ -1,6 +1,5 @@
 import { type Progress, silent } from '../grid/progress.ts';
-import { coarsenGrid, coarsenNet, type Net, pairGrid, pairNet } from './aggregation.ts';
-import type { Conductances } from './edges.ts';
+import { coarsenGrid, coarsenNet, type GridNet, type Net, pairGrid, pairNet } from './aggregation.ts';
 
 export interface Solution {
   /** Steps taken. */
@@ -13,7 +12,7 @@ export interface Solver {
   /**
    * Potentials that drive the injected flow.
    *
-   * @param injected flow into every cell; must sum to zero over every connected piece
+   * @param injected flow into every cell; where nothing leaks it must sum to zero over every connected piece
    * @param potential where to start from (zeros, or a former answer), and the answer; unconnected cells stay as
    *   they are
    * @throws Error when it does not converge within `mostSteps`
@@ -49,16 +48,17 @@ const COARSEST = 150;
  * aggregates on one side of a fence, so jumps in conductance do not slow it. All in 64-bit; the finest level is
  * never stored as a matrix.
  */
-export function createSolver(net: Conductances): Solver {
-  const { width, height } = net.frame;
+export function createSolver(net: GridNet): Solver {
+  const { width, height } = net;
   const count = width * height;
   // One empty row above and below saves every test of the border.
   const total = count + 2 * width;
   const east = padded(net.east, width);
   const south = padded(net.south, width);
+  const ground = padded(net.ground ?? new Float64Array(count), width);
   const inverse = new Float64Array(total);
   for (let i = width; i < width + count; i++) {
-    const sum = east[i]! + south[i]! + east[i - 1]! + south[i - width]!;
+    const sum = east[i]! + south[i]! + east[i - 1]! + south[i - width]! + ground[i]!;
     inverse[i] = sum > 0 ? 1 / sum : 0;
   }
 
@@ -71,20 +71,25 @@ export function createSolver(net: Conductances): Solver {
   const z = new Float64Array(total);
   const x = new Float64Array(total);
 
-  /** flow = net * v. */
-  function apply(v: Float64Array, out: Float64Array): void {
+  /** out = net * v; returns v times out. */
+  function apply(v: Float64Array, out: Float64Array): number {
+    let product = 0;
     for (let i = width, end = width + count; i < end; i++) {
       const here = v[i]!;
-      out[i] =
+      const value =
         east[i]! * (here - v[i + 1]!) +
         south[i]! * (here - v[i + width]!) +
         east[i - 1]! * (here - v[i - 1]!) +
-        south[i - width]! * (here - v[i - width]!);
+        south[i - width]! * (here - v[i - width]!) +
+        ground[i]! * here;
+      out[i] = value;
+      product += here * value;
     }
+    return product;
   }
 
-  /** z = roughly the potentials that drive r. */
-  function precondition(r: Float64Array): void {
+  /** z = roughly the potentials that drive r; returns z times the flow of the last direction. */
+  function precondition(r: Float64Array): number {
     const end = width + count;
     for (let i = width; i < end; i++) {
       z[i] = (r[i]! + east[i - 1]! * z[i - 1]! + south[i - width]! * z[i - width]!) * inverse[i]!;
@@ -103,15 +108,19 @@ export function createSolver(net: Conductances): Solver {
         if (to >= 0) z[i]! += first[to]!;
       }
     }
+    let product = 0;
     for (let i = end - 1; i >= width; i--) {
-      z[i] =
+      const value =
         (r[i]! +
           east[i]! * z[i + 1]! +
           south[i]! * z[i + width]! +
           east[i - 1]! * z[i - 1]! +
           south[i - width]! * z[i - width]!) *
         inverse[i]!;
+      z[i] = value;
+      product += value * flow[i]!;
     }
+    return product;
   }
 
   function solve(
@@ -140,21 +149,15 @@ export function createSolver(net: Conductances): Solver {
         throw new Error(
           `the flow did not settle in ${mostSteps} steps: imbalance ${Math.sqrt(left / wanted)}`,
         );
-      precondition(residual);
-      let beta = 0;
-      if (steps > 0) {
-        let zq = 0;
-        for (let i = width, end = width + count; i < end; i++) zq += z[i]! * flow[i]!;
-        beta = -zq / driven;
-      }
-      for (let i = width, end = width + count; i < end; i++) direction[i] = z[i]! + beta * direction[i]!;
-      apply(direction, flow);
-      driven = 0;
+      const along = precondition(residual);
+      const beta = steps > 0 ? -along / driven : 0;
       let gain = 0;
       for (let i = width, end = width + count; i < end; i++) {
-        driven += direction[i]! * flow[i]!;
-        gain += direction[i]! * residual[i]!;
+        const d = z[i]! + beta * direction[i]!;
+        direction[i] = d;
+        gain += d * residual[i]!;
       }
+      driven = apply(direction, flow);
       const alpha = gain / driven;
       left = 0;
       for (let i = width, end = width + count; i < end; i++) {
@@ -170,9 +173,9 @@ export function createSolver(net: Conductances): Solver {
     return { steps, residual: wanted > 0 ? Math.sqrt(left / wanted) : 0 };
   }
 
-  let bytes = 8 * total * 8 + 4 * count + 8 * lowest.factor.length;
+  let bytes = 8 * total * 9 + 4 * count + 8 * lowest.factor.length;
   for (const level of levels) {
-    bytes += 8 * level.net.count * 7 + 4 * level.map.length + 4 * level.net.start.length;
+    bytes += 8 * level.net.count * 8 + 4 * level.map.length + 4 * level.net.start.length;
     bytes += 12 * level.net.to.length;
   }
   return { solve, bytes };
@@ -184,7 +187,7 @@ function padded(cells: Float64Array, width: number): Float64Array {
   return out;
 }
 
-function buildLevels(net: Conductances): { map: Int32Array; levels: Level[]; lowest: Lowest } {
+function buildLevels(net: GridNet): { map: Int32Array; levels: Level[]; lowest: Lowest } {
   let pairs = pairGrid(net);
   const half = coarsenGrid(net, pairs.map, pairs.count);
   let quarter = pairNet(half);

@@ -43,7 +43,7 @@ export function describeNecks(
   sources: NeckSources,
   most: number,
 ): Neck[] {
-  const { cellSize } = flow.net.frame;
+  const { cellSize } = flow.frame;
   const marks = landmarksOf(sources);
   const rings = boundaryRings(sources.features);
   const names = new Map(sources.areas.map(({ id, name }) => [id, name]));
@@ -62,11 +62,11 @@ export function describeNecks(
     const firm =
       runs.length > 0 && k < TOP && ranks.every((rank) => rank[k]! < TOP) && low >= FIRM_PART * pinch.share;
     const pairs = flow.pairs
-      .map(({ from, to }, p) => ({
+      .map(({ pair: { from, to, share } }, p) => ({
         from: names.get(from) ?? '',
         to: names.get(to) ?? '',
         share: pinch.pairs[p]!,
-        weighted: flow.pairs[p]!.share * pinch.pairs[p]!,
+        weighted: share * pinch.pairs[p]!,
       }))
       .filter(({ share }) => share >= LEAST_PAIR_SHARE)
       .sort((a, b) => b.weighted - a.weighted)

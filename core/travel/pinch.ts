@@ -1,5 +1,5 @@
-import { cellAt, cellCentre, cellCount, type Grid, type Point } from '../grid/frame.ts';
-import { type Flow, potentialsOf, shareAcross } from './flow.ts';
+import { cellAt, cellCentre, type Grid, type Point } from '../grid/frame.ts';
+import { edgeFlow, type Flow, shareAcross } from './flow.ts';
 
 /** A short line across which flow gathers, before it is named and judged. */
 export interface Pinch {
@@ -38,7 +38,7 @@ export const scoreOf = (share: number, width: number): number =>
  * @param toArea m from every cell of the flow's frame to the nearest travel area
  */
 export function findPinches(flow: Flow, passage: Grid, toArea: Grid, most: number): Pinch[] {
-  const { frame } = flow.net;
+  const { frame } = flow;
   const { cellSize } = frame;
   const clear = Math.max(CLEAR_OF_AREAS, 2 * cellSize);
   const tops = localTops(passage, (LEAST_SHARE / 2) * Math.min(1, cellSize / 10)).filter(
@@ -131,24 +131,14 @@ function isSamePlace(a: Pinch, b: Pinch, cellSize: number): boolean {
  * (unit vector along the line; net for each pair, summed over the pairs).
  */
 function vectorsOf(flow: Flow): (cell: number, heading: Point) => number {
-  const { frame, east, south } = flow.net;
-  const { width } = frame;
-  const count = cellCount(frame);
-  const ends = potentialsOf(flow);
-  return (i, heading) => {
+  const { width } = flow.frame;
+  return (cell, heading) => {
     let sum = 0;
-    for (let p = 0; p < ends.length; p++) {
-      const [a, b] = ends[p]!;
-      const here = a[i]! - b[i]!;
+    for (let p = 0; p < flow.pairs.length; p++) {
       // Mean of the flow in and out, eastward and northward.
-      let x = 0;
-      let y = 0;
-      if (east[i]! > 0) x += east[i]! * (here - a[i + 1]! + b[i + 1]!);
-      if (i % width > 0 && east[i - 1]! > 0) x += east[i - 1]! * (a[i - 1]! - b[i - 1]! - here);
-      if (i + width < count && south[i]! > 0) y -= south[i]! * (here - a[i + width]! + b[i + width]!);
-      if (i >= width && south[i - width]! > 0)
-        y -= south[i - width]! * (a[i - width]! - b[i - width]! - here);
-      sum += flow.pairs[p]!.share * Math.abs((x * heading[1] - y * heading[0]) / 2);
+      const x = (edgeFlow(flow, p, cell, 0) + edgeFlow(flow, p, cell - 1, 0)) / 2;
+      const y = -(edgeFlow(flow, p, cell, 2) + edgeFlow(flow, p, cell - width, 2)) / 2;
+      sum += flow.pairs[p]!.pair.share * Math.abs(x * heading[1] - y * heading[0]);
     }
     return sum;
   };

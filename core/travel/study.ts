@@ -7,7 +7,7 @@ import { barriersOf } from './barriers.ts';
 import { coarseLabels, coarseResistance, factorFor, finePassage } from './coarsen.ts';
 import { findCrossings } from './crossings.ts';
 import { travelDoubts } from './doubts.ts';
-import { conductancesOf } from './edges.ts';
+import { edgeCosts, moveCosts } from './edges.ts';
 import { type Flow, passageOf, solveFlow, type TravelPair } from './flow.ts';
 import { describeNecks, type NeckSources, sharesIn, type Trials } from './necks.ts';
 import { findPinches } from './pinch.ts';
@@ -49,19 +49,19 @@ export function studyTravel(
   const flowFactor = factorFor(frame, FLOW_CELLS);
   const trialFactor = Math.max(flowFactor, factorFor(frame, TRIAL_CELLS));
 
-  const flow = flowOn(inputs, inputs.resistance, weights, flowFactor, part(progress, 0, 0.4));
-  const passage = passageOf(flow);
-  const toArea = distanceTo(flow.net.frame, coarseLabels(inputs.areas, flowFactor).cells);
+  const flow = flowOn(inputs, inputs.resistance, weights, flowFactor, 1e-9, part(progress, 0, 0.4));
+  const passage = passageOf(flow, coarseResistance(inputs.resistance, flowFactor));
+  const toArea = distanceTo(flow.frame, coarseLabels(inputs.areas, flowFactor).cells);
   const pinches = findPinches(flow, passage, toArea, options.maxNecks + SPARE);
   progress(0.5);
 
   const trials: Trials = { shares: [], usual: sharesIn(flow, pinches) };
   if (pinches.length > 0 && options.runs > 0) {
     const usual =
-      trialFactor === flowFactor ? flow : flowOn(inputs, inputs.resistance, weights, trialFactor, silent);
+      trialFactor === flowFactor ? flow : flowOn(inputs, inputs.resistance, weights, trialFactor, 1e-7);
     trials.usual = sharesIn(usual, pinches);
     drawWeights(inputs.assumptions, options.runs, options.seed).forEach((drawn, run) => {
-      const trial = flowOn(inputs, resistanceOf(inputs, drawn), drawn, trialFactor, silent, usual);
+      const trial = flowOn(inputs, resistanceOf(inputs, drawn), drawn, trialFactor, 1e-7);
       trials.shares.push(sharesIn(trial, pinches));
       progress(0.5 + (0.45 * (run + 1)) / options.runs);
     });
@@ -103,15 +103,18 @@ function flowOn(
   resistance: Grid,
   weights: Weights,
   factor: number,
-  progress: Progress,
-  former: Flow | null = null,
+  tolerance: number,
+  progress: Progress = silent,
 ): Flow {
   const pairs: TravelPair[] = inputs.corridors.map(({ from, to, share }) => ({ from, to, share }));
-  const net = conductancesOf(coarseResistance(resistance, factor), barriersOf(inputs.features, weights));
-  const areas = coarseLabels(inputs.areas, factor);
-  return solveFlow(net, areas.cells, pairs, {
-    tolerance: former ? 1e-5 : 1e-7,
-    warm: former?.potentials ?? null,
-    progress,
-  });
+  const barriers = barriersOf(inputs.features, weights);
+  const coarse = coarseResistance(resistance, factor);
+  return solveFlow(
+    edgeCosts(coarse, barriers),
+    coarseLabels(inputs.areas, factor).cells,
+    pairs,
+    weights.focus,
+    moveCosts(coarse.frame, barriers),
+    { tolerance, progress },
+  );
 }
