@@ -4,12 +4,12 @@ import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { bundleWindow, type Program, startProgram, visit } from './host/program.ts';
+import { bundleProgram, type Program, startProgram, visit } from './host/program.ts';
 
 let folder: string;
 let program: Program | null = null;
 
-beforeAll(bundleWindow);
+beforeAll(bundleProgram);
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'start-test-'));
 });

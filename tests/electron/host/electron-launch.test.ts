@@ -2,7 +2,6 @@
  * The window host in real Electron, wherever its program is. What the stand-in in main.test.ts can only record,
  * this sees happen.
  */
-import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
@@ -12,6 +11,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { isRoot } from '../../../electron/host/browser.ts';
 import { installedElectron } from '../../../electron/host/electron-binary.ts';
 import { root } from '../../../electron/host/places.ts';
+import { bundleProgram } from './program.ts';
 
 const program = installedElectron(dirname(createRequire(import.meta.url).resolve('electron/package.json')));
 const display =
@@ -27,7 +27,7 @@ describe.skipIf(program === null || !display)('Electron itself', { timeout: 120_
 
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'electron-launch-'));
-    execFileSync(process.execPath, [join(root, 'scripts', 'build.ts')]);
+    await bundleProgram();
     electron = await _electron.launch({
       executablePath: program!,
       args: [...(isRoot() ? ['--no-sandbox'] : []), root],

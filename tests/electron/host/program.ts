@@ -1,6 +1,7 @@
 import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
-import { existsSync } from 'node:fs';
+import { existsSync, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 import { expect } from 'vitest';
 import { dist, root } from '../../../electron/host/places.ts';
 import type { Reply, ServiceEvent } from '../../../electron/service/contract.ts';
@@ -16,10 +17,23 @@ export interface Program {
   stop(): Promise<void>;
 }
 
-/** Bundles the window if nobody has yet, as `npm start` does first. */
-export function bundleWindow(): void {
-  if (existsSync(join(dist, 'renderer', 'index.html'))) return;
-  execFileSync(process.execPath, [join(root, 'scripts', 'build.ts')], { stdio: 'inherit' });
+/** Bundles the program if nobody has yet, as `npm start` does first; test files that run at once take turns. */
+export async function bundleProgram(): Promise<void> {
+  const lock = join(root, 'node_modules', '.hollowgate-bundling');
+  for (let tries = 0; tries < 300; tries++) {
+    try {
+      mkdirSync(lock);
+      break;
+    } catch {
+      await setTimeout(200);
+    }
+  }
+  try {
+    if (existsSync(join(dist, 'main.js')) && existsSync(join(dist, 'renderer', 'main.js'))) return;
+    execFileSync(process.execPath, [join(root, 'scripts', 'build.ts')], { stdio: 'inherit' });
+  } finally {
+    rmSync(lock, { recursive: true, force: true });
+  }
 }
 
 export function startProgram(dataFolder: string, args: string[], env: NodeJS.ProcessEnv = {}): Program {

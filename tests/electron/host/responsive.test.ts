@@ -4,12 +4,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { bundleWindow, type Program, startProgram, visit } from './program.ts';
+import { bundleProgram, type Program, startProgram, visit } from './program.ts';
 
 let folder: string;
 let program: Program | null = null;
-beforeEach(() => {
-  bundleWindow();
+beforeEach(async () => {
+  await bundleProgram();
   folder = mkdtempSync(join(tmpdir(), 'responsive-test-'));
 });
 afterEach(async () => {
