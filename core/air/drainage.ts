@@ -150,9 +150,7 @@ const topOf = (ground: Grid, layer: ColdLayer): Float32Array =>
 function depthAbove(elevation: Grid, ground: Grid, layer: ColdLayer): Grid {
   const frame: Frame = elevation.frame;
   const depth = refine({ frame: ground.frame, cells: topOf(ground, layer) }, frame);
-  for (let i = 0; i < depth.cells.length; i++) {
-    const above = depth.cells[i]! - elevation.cells[i]!;
-    depth.cells[i] = above < 0 ? 0 : above;
-  }
+  for (let i = 0; i < depth.cells.length; i++)
+    depth.cells[i] = Math.max(0, depth.cells[i]! - elevation.cells[i]!);
   return depth;
 }

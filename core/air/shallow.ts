@@ -53,6 +53,11 @@ const LONGEST = 30;
 const COURANT = 0.7;
 /** Weight of a side's own flow against its two neighbours in line, which damps ripples (de Almeida et al. 2012). */
 const OWN = 0.8;
+/**
+ * Square of the Froude number up to which the layer keeps its whole inertia. Swifter flow would break into roll
+ * waves; it is brought to the same balance of pull and drag in proportionally shorter time instead.
+ */
+const SWIFT = 1;
 /** Steps after which entrainment is reckoned anew. */
 const FRESH = 10;
 /** Drainage runs off the map over ground at least this steep, rise over run. */
@@ -101,7 +106,7 @@ export function runLayer(
       if (depth[i]! <= THIN) continue;
       const pull = (BUOYANCY * Math.max(0, deficit[i]!)) / depth[i]!;
       const speed = Math.max(Math.abs(eastFlow[i]!), Math.abs(southFlow[i]!)) / depth[i]!;
-      const wave = Math.sqrt(pull * depth[i]!) + Math.min(speed, 20);
+      const wave = speed + Math.max(Math.sqrt(pull * depth[i]!), speed / Math.sqrt(SWIFT));
       if (wave > fastest) fastest = wave;
     }
     const dt = Math.min(left, LONGEST, (COURANT * cellSize) / fastest);
@@ -169,7 +174,8 @@ export function runLayer(
     const after = hasAfter ? flow[b]! : own;
     const q = OWN * own + ((1 - OWN) / 2) * (before + after);
     const hold = 0.5 * (drag[a]! + drag[b]! + rate[a]! + rate[b]!);
-    return (q - pull * passage * dt * slope) / (1 + (dt * hold * Math.abs(own)) / (passage * passage));
+    const quick = Math.max(1, Math.abs(slope) / (SWIFT * hold)) * dt;
+    return (q - pull * passage * quick * slope) / (1 + (quick * hold * Math.abs(own)) / (passage * passage));
   }
 
   /** Flow off the map or into no data: even flow down the ground's own slope there, m2/s. */

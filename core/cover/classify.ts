@@ -1,5 +1,5 @@
 import { imageryIndices } from './indices.ts';
-import { type AdaptiveLimit, adaptLimit, otsuSplit, quantile } from './threshold.ts';
+import { type AdaptiveLimit, adaptLimit, keepWithin, otsuSplit, otsuThree, quantile } from './threshold.ts';
 import { COVER, type Imagery } from './types.ts';
 import { windowMean, windowTexture } from './window.ts';
 
@@ -15,15 +15,17 @@ import { windowMean, windowTexture } from './window.ts';
  * | water     | NDWI > 0, dark near infrared, smooth                | dark, smooth, blue not below red or green |
  * | timber    | rough crowns, not bright; or dark green, half rough | the same, green by excess green           |
  * | built     | NDVI below `bare`, grey and bright                  | no green, grey and bright                 |
- * | brush     | green, rougher than a field                         | the same                                  |
+ * | brush     | rougher than a field, not bright                    | the same                                  |
  * | open      | the rest                                            | the rest                                  |
  *
  * Timber is split in evergreen and deciduous by what stays green (leaf-off) or by darker near infrared (leaf-on).
  * Wet ground cannot be told from a photo of one day and is never set here.
  */
 const LIMITS = {
-  /** Standard deviation of brightness where crowns begin. */
-  crowns: { usual: 12, least: 7, most: 22 },
+  /** Texture (deviation over mean) where crowns begin. */
+  crowns: { usual: 0.11, least: 0.09, most: 0.15 },
+  /** Texture where brush begins. */
+  brush: { usual: 0.055, least: 0.045, most: 0.07 },
   /** NDVI of green ground. */
   green: { usual: 0.15, least: 0.08, most: 0.3 },
   /** Excess green of green ground. */
@@ -31,11 +33,13 @@ const LIMITS = {
   /** Brightness below which green ground is dark. */
   dark: { usual: 85, least: 55, most: 115 },
 } satisfies Record<string, AdaptiveLimit>;
-/** Share of the crown limit at which ground is brush instead of a field. */
-const BRUSH_SHARE = 0.55;
 const BUILT_NDVI = 0.03;
+/** Mean brightness above which rough ground is rubble, rows or roofs, not crowns or brush. */
+const BRIGHT_CROWNS = 130;
 const WATER_INFRARED = 75;
-const SMOOTH_WATER = 6;
+const SMOOTH_WATER = 0.08;
+/** Textures part clearly in three when this share of their variance lies between the parts. */
+const CLEAR_THREE = 0.85;
 /** Median index of timber below which it stands without leaves. */
 const LEAF_OFF = { ndvi: 0.22, excessGreen: 0.03 };
 /** Distance the texture is taken over, m: about two crowns. */
@@ -64,11 +68,16 @@ export function classifyImagery(imagery: Imagery): Classified {
   const [red, green, blue, infrared] = bands as [Uint8Array, Uint8Array, Uint8Array, Uint8Array?];
   const radius = Math.max(2, Math.round(CROWN_REACH / cellSize));
   const texture = windowTexture(frame, brightness, radius);
+  const around = windowMean(frame, brightness, radius);
   const seesCrowns = cellSize <= CROWN_CELL;
 
   const greenness = ndvi ?? excessGreen;
   const greenLimit = ndvi ? adaptLimit(LIMITS.green, ndvi) : adaptLimit(LIMITS.excessGreen, excessGreen);
-  const crownLimit = adaptLimit(LIMITS.crowns, texture);
+  // Steps of texture are ratios, so the cuts are sought in its logarithm.
+  const textures = seesCrowns ? otsuThree(texture.map((value) => Math.log(Math.max(value, 0.005)))) : null;
+  const parted = textures !== null && textures.separability >= CLEAR_THREE;
+  const crownLimit = parted ? keepWithin(LIMITS.crowns, Math.exp(textures.high)) : LIMITS.crowns.usual;
+  const brushLimit = parted ? keepWithin(LIMITS.brush, Math.exp(textures.low)) : LIMITS.brush.usual;
   const isGreen = Uint8Array.from(greenness, (value) => (value >= greenLimit ? 1 : 0));
   const darkLimit = adaptLimit(LIMITS.dark, brightness, isGreen);
 
@@ -81,6 +90,7 @@ export function classifyImagery(imagery: Imagery): Classified {
     const g = green[i]!;
     const b = blue[i]!;
     const bright = brightness[i]!;
+    const light = around[i]!;
     const rough = texture[i]!;
     const high = Math.max(r, g, b);
     const grey = high === 0 || (high - Math.min(r, g, b)) / high < 0.16;
@@ -91,15 +101,15 @@ export function classifyImagery(imagery: Imagery): Classified {
     const built = !vegetated && grey && bright >= 95 && (!ndvi || ndvi[i]! < BUILT_NDVI);
     const crowns = seesCrowns
       ? !built &&
-        ((rough >= crownLimit && bright < 130) ||
-          (vegetated && bright < darkLimit && rough >= crownLimit / 2))
+        ((rough >= crownLimit && light < BRIGHT_CROWNS) ||
+          (vegetated && light < darkLimit && rough >= brushLimit))
       : vegetated && bright < darkLimit;
     if (water) cover[i] = COVER.water;
     else if (crowns) {
       cover[i] = COVER.deciduous;
       timber[i] = 1;
     } else if (built) cover[i] = COVER.built;
-    else if (vegetated && rough >= crownLimit * BRUSH_SHARE) cover[i] = COVER.brush;
+    else if (rough >= brushLimit && light < BRIGHT_CROWNS) cover[i] = COVER.brush;
     else {
       cover[i] = COVER.open;
       if (!vegetated) bare[i] = 1;
@@ -134,7 +144,7 @@ function splitTimber(
 ): void {
   const { frame, bands } = imagery;
   const infrared = bands[3];
-  const reach = Math.max(1, Math.round(CROWN_REACH / 2 / frame.cellSize));
+  const reach = Math.max(1, Math.round(CANOPY_REACH / frame.cellSize));
   const only = (values: ArrayLike<number>) =>
     windowMean(
       frame,
@@ -147,8 +157,7 @@ function splitTimber(
   const smooth = only(greenness);
   const split = otsuSplit(smooth, timber);
   // Many evergreens would lift the median of a leaf-off photo, so a clear split with a bare lower side counts too.
-  const leafOff =
-    middle < limit || (split !== null && split.separability > 0.8 && split.meanBelow < limit / 1.5);
+  const leafOff = middle < limit || (split !== null && split.separability > 0.8 && split.meanBelow < limit);
   if (leafOff) {
     const clear = split !== null && split.separability > 0.8;
     const threshold = clear ? Math.max(limit / 1.5, split.threshold) : limit;
@@ -167,7 +176,7 @@ function splitTimber(
   }
   const near = only(infrared);
   const dark = otsuSplit(near, timber);
-  if (dark && dark.separability > 0.8 && dark.meanBelow < 0.75 * dark.meanAbove) {
+  if (dark && dark.separability > 0.78 && dark.meanBelow < 0.75 * dark.meanAbove) {
     for (let i = 0; i < timber.length; i++)
       if (timber[i] && near[i]! <= dark.threshold) cover[i] = COVER.evergreen;
     doubts.push(

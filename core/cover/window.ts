@@ -57,12 +57,17 @@ export function windowMean(frame: Frame, values: ArrayLike<number>, radius: numb
   return mean;
 }
 
+/** Counts of light that sensor noise amounts to in the dark, so that it does not look like texture there. */
+const DARK = 10;
+
 /**
- * Local texture that does not smear over edges: the standard deviation in each of the four square windows that
- * have the cell in a corner, the least of them (Kuwahara et al. 1976 choose the smoothest quarter the same way).
+ * Local texture that does not smear over edges: standard deviation over mean in each of the four square windows
+ * that have the cell in a corner, the least of them (Kuwahara et al. 1976 choose the smoothest quarter the same
+ * way). Relative, since a dark crown casts its shade in proportion.
  *
+ * @param values counts 0..255; NaN no data
  * @param radius cells from the cell to the far side of a quarter, at least 1
- * @returns in the unit of `values`; NaN where no quarter holds at least four known cells
+ * @returns 0 and up; NaN where no quarter holds at least four known cells
  */
 export function windowTexture(frame: Frame, values: ArrayLike<number>, radius: number): Float32Array {
   const { width, height } = frame;
@@ -80,8 +85,8 @@ export function windowTexture(frame: Frame, values: ArrayLike<number>, radius: n
         if (n < 4) continue;
         const mean = (sum[y1 + x1]! - sum[y1 + x0]! - sum[y0 + x1]! + sum[y0 + x0]!) / n;
         const square = (squares[y1 + x1]! - squares[y1 + x0]! - squares[y0 + x1]! + squares[y0 + x0]!) / n;
-        const deviation = Math.sqrt(Math.max(0, square - mean * mean));
-        if (!(deviation >= least)) least = deviation;
+        const rough = Math.sqrt(Math.max(0, square - mean * mean)) / (mean + DARK);
+        if (!(rough >= least)) least = rough;
       }
       texture[i] = least;
     }

@@ -1,6 +1,8 @@
-import type { Feature } from '../features/feature.ts';
+import { type Feature, ofKind } from '../features/feature.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import { LANDFORM } from '../terrain/types.ts';
+import { footOn } from '../travel/barriers.ts';
+import { pathsOf } from '../travel/geometry.ts';
 import type { Corridor, Neck, TravelArea } from '../travel/types.ts';
 
 /** Something the scent of a stand runs into. Distances along the carry from the stand, m. */
@@ -48,21 +50,23 @@ export function meetingsAlong(
     else found.set(`${kind} ${id}`, { kind, id, name, after, length: step, share });
   };
   const beds = new Map(travelAreas.filter((area) => area.kind === 'bedding').map((area) => [area.id, area]));
-  const creeks = features.filter(({ kind, status }) => kind === 'creek' && status === 'existing');
+  const creeks = ofKind(features, 'creek')
+    .filter(({ status }) => status === 'existing')
+    .flatMap(({ geometry }) => pathsOf(geometry));
 
   spots.forEach(({ at, after }) => {
     const i = cellAt(frame, at[0], at[1]);
     if (i < 0) return;
     const bed = beds.get(areas.cells[i]!);
     if (bed) meet('bedding', String(bed.id), bed.name, after, 0);
-    if (forms.cells[i] === LANDFORM.creekBottom || creeks.some((creek) => nearFeature(creek, at, NEAR / 2)))
+    if (forms.cells[i] === LANDFORM.creekBottom || creeks.some((path) => distanceTo(path, at) <= NEAR / 2))
       meet('creek bottom', 'creek bottom', 'the creek bottom', after, 0);
     if (after < OWN_GROUND) return;
     for (const corridor of corridors)
-      if (distanceToPath(corridor.path, at) <= NEAR)
+      if (distanceTo(corridor.path, at) <= NEAR)
         meet('corridor', corridor.id, corridorName(corridor, travelAreas), after, corridor.share);
     for (const neck of necks)
-      if (neck.id !== skip && distanceToPath(neck.line, at) <= NEAR)
+      if (neck.id !== skip && distanceTo(neck.line, at) <= NEAR)
         meet('neck', neck.id, `neck ${neck.rank}`, after, neck.share);
   });
   return [...found.values()].sort((a, b) => a.after - b.after);
@@ -92,23 +96,4 @@ function densify(path: readonly Point[], spacing: number, reach: number): { at: 
   return spots;
 }
 
-/** Least distance from a point to a path, m. */
-function distanceToPath(path: readonly (readonly number[])[], at: Point): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < path.length; k++) {
-    const [ax, ay] = path[Math.max(0, k - 1)] as Point;
-    const [bx, by] = path[k] as Point;
-    const span = (bx - ax) ** 2 + (by - ay) ** 2;
-    const t =
-      span > 0 ? Math.min(1, Math.max(0, ((at[0] - ax) * (bx - ax) + (at[1] - ay) * (by - ay)) / span)) : 0;
-    least = Math.min(least, Math.hypot(at[0] - ax - t * (bx - ax), at[1] - ay - t * (by - ay)));
-  }
-  return least;
-}
-
-function nearFeature({ geometry }: Feature, at: Point, distance: number): boolean {
-  if (geometry.type === 'LineString') return distanceToPath(geometry.coordinates, at) <= distance;
-  if (geometry.type === 'MultiLineString')
-    return geometry.coordinates.some((path) => distanceToPath(path, at) <= distance);
-  return false;
-}
+const distanceTo = (path: readonly Point[], at: Point): number => footOn(path, at)?.distance ?? Infinity;

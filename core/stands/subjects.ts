@@ -1,6 +1,6 @@
-import type { Position } from 'geojson';
 import { type Feature, ofKind } from '../features/feature.ts';
 import { cellAt, type Frame, type Point } from '../grid/frame.ts';
+import { middleOf } from '../travel/geometry.ts';
 import type { Neck } from '../travel/types.ts';
 
 /** What risks are computed for. */
@@ -20,15 +20,15 @@ const BEST_NECKS = 5;
 /** Every stand on the map, existing and proposed; the best necks where there are none. */
 export function standSubjects(frame: Frame, features: readonly Feature[], necks: readonly Neck[]): Subject[] {
   const stands = ofKind(features, 'stand').flatMap((stand, k): Subject[] => {
-    const at = firstPosition(stand);
-    if (!at || cellAt(frame, at[0]!, at[1]!) < 0) return [];
+    const at = middleOf(stand.geometry);
+    if (!at || cellAt(frame, at[0], at[1]) < 0) return [];
     const height = stand.attributes.seatHeight;
     return [
       {
         type: 'stand',
         id: stand.id,
         name: stand.name ?? `Stand ${k + 1}`,
-        at: [at[0]!, at[1]!],
+        at,
         seatHeight: typeof height === 'number' ? height : null,
         proposed: stand.status === 'proposed',
       },
@@ -47,19 +47,4 @@ export function standSubjects(frame: Frame, features: readonly Feature[], necks:
       seatHeight: null,
       proposed: false,
     }));
-}
-
-function firstPosition({ geometry }: Feature): Position | null {
-  switch (geometry.type) {
-    case 'Point':
-      return geometry.coordinates;
-    case 'MultiPoint':
-    case 'LineString':
-      return geometry.coordinates[0] ?? null;
-    case 'Polygon':
-    case 'MultiLineString':
-      return geometry.coordinates[0]?.[0] ?? null;
-    default:
-      return null;
-  }
 }

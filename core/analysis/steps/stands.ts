@@ -1,7 +1,6 @@
 import { carryFrom } from '../../air/carry.ts';
 import { standRisk } from '../../stands/risk.ts';
 import { standSubjects } from '../../stands/subjects.ts';
-import { wordingIn } from '../../stands/wording.ts';
 import { defineStep } from '../step.ts';
 
 const risks = defineStep({
@@ -25,11 +24,10 @@ const risks = defineStep({
   params: ({ units }) => ({ units }),
   run(inputs, { units }, progress) {
     const subjects = standSubjects(inputs.coldAir.frame, inputs.features, inputs.necks);
-    const say = wordingIn(units);
     const carries = subjects.map(({ at }) => carryFrom(at, inputs));
     const standRisks = subjects.map((subject, k) => {
       progress(k / subjects.length);
-      return standRisk(subject, carries[k]!, inputs, inputs, say);
+      return standRisk(subject, carries[k]!, inputs, inputs, units);
     });
     return { carries, standRisks };
   },
