@@ -6,9 +6,9 @@ import { PLANT, type Vegetation } from './vegetation.ts';
 
 /** Red, green, blue, near infrared of a sunlit surface, and how much they change from spot to spot. */
 const LOOKS: Record<number, { colour: [number, number, number, number]; mottle: number }> = {
-  [PLANT.timber]: { colour: [88, 118, 74, 205], mottle: 0.16 },
-  [PLANT.pine]: { colour: [62, 88, 66, 140], mottle: 0.1 },
-  [PLANT.brush]: { colour: [112, 132, 80, 178], mottle: 0.14 },
+  [PLANT.timber]: { colour: [88, 118, 74, 205], mottle: 0.13 },
+  [PLANT.pine]: { colour: [62, 88, 66, 112], mottle: 0.1 },
+  [PLANT.brush]: { colour: [112, 132, 80, 178], mottle: 0.1 },
   [PLANT.grass]: { colour: [146, 158, 98, 176], mottle: 0.06 },
   [PLANT.corn]: { colour: [92, 136, 70, 214], mottle: 0.03 },
   [PLANT.hay]: { colour: [168, 168, 106, 182], mottle: 0.04 },
@@ -23,7 +23,8 @@ const LOOKS: Record<number, { colour: [number, number, number, number]; mottle: 
 const SUN_EAST = Math.SQRT1_2;
 const SUN_NORTH = -Math.SQRT1_2;
 const SUN_RISE = Math.tan((48 * Math.PI) / 180);
-const SKYLIGHT = [0.5, 0.52, 0.6, 0.46];
+/** Share of light from the sky and from leaf to leaf, by band: near infrared scatters through crowns. */
+const SKYLIGHT = [0.5, 0.52, 0.6, 0.7];
 
 const WIDTH = place.WIDTH / place.PHOTO_CELL;
 const HEIGHT = place.HEIGHT / place.PHOTO_CELL;

@@ -143,7 +143,7 @@ export const POWERLINE_WIDTH = 30;
 /** The ditch of the hollow over the valley floor, in a strip of brush between the two fields. */
 export const BRUSH_STRIP: XY[] = smooth(
   [
-    [1333, 990],
+    [1334, 990],
     [1333, 950],
     [1338, 900],
     [1332, 850],
@@ -158,10 +158,10 @@ export const BOUNDARY: XY[] = [
   [684, 604],
   [1978, 604],
   [1980, 1562],
-  [1622, 1560],
-  [1620, 1962],
-  [1288, 1960],
-  [1290, 1692],
+  [1542, 1560],
+  [1540, 1962],
+  [1368, 1960],
+  [1370, 1692],
   [960, 1640],
   [682, 1566],
 ];
@@ -186,17 +186,53 @@ export const CORN_EAST: XY[] = [
   [1610, 902],
   [1356, 922],
 ];
-/** The upland hay field: an L whose arm thrusts an inside corner at the rim of the hollow. */
+/** The upland hay field: wrapped around a point of timber, the inside corner, near the rim of the hollow. */
 export const HAY: XY[] = [
-  [1532, 1198],
-  [1704, 1196],
-  [1706, 1436],
-  [1612, 1440],
-  [1610, 1342],
-  [1530, 1344],
+  [1506, 1176],
+  [1736, 1170],
+  [1742, 1476],
+  [1624, 1484],
+  [1618, 1352],
+  [1500, 1356],
 ];
-/** The corner of the hay field that reaches the rim of the hollow. */
-export const INSIDE_CORNER: XY = HAY[5]!;
+/** Pasture on the crest of the western spur, under the power line. */
+export const SPUR_PASTURE: XY[] = [
+  [1046, 1150],
+  [1130, 1110],
+  [1216, 1140],
+  [1226, 1300],
+  [1208, 1420],
+  [1196, 1540],
+  [1120, 1560],
+  [1060, 1420],
+];
+/** Pasture on the hill south of the road, on both sides of a wooded draw. */
+export const SOUTH_PASTURES: XY[][] = [
+  [
+    [700, 470],
+    [860, 500],
+    [1060, 486],
+    [1240, 470],
+    [1300, 560],
+    [1310, 652],
+    [1180, 664],
+    [960, 690],
+    [780, 712],
+    [700, 716],
+  ],
+  [
+    [1520, 470],
+    [1700, 440],
+    [1900, 452],
+    [1960, 520],
+    [1950, 646],
+    [1760, 640],
+    [1560, 650],
+    [1500, 560],
+  ],
+];
+/** The corner of the hay field that wraps around timber. */
+export const INSIDE_CORNER: XY = HAY[4]!;
 export const NEIGHBOUR_FIELDS: XY[][] = [
   [
     [60, 880],
@@ -223,25 +259,48 @@ export const NEIGHBOUR_FIELDS: XY[][] = [
     [2200, 590],
     [2060, 585],
   ],
-  // The neighbour's hay on the ridge top, on both sides of the wooded saddle.
+  // The neighbour's pasture on the ridge top, on both sides of the wooded saddle, and on the hill to the east.
   [
+    [0, 1790],
+    [200, 1800],
+    [480, 1770],
     [800, 1742],
     [1000, 1738],
     [1180, 1722],
-    [1236, 1752],
-    [1222, 1818],
-    [1060, 1834],
-    [820, 1822],
+    [1290, 1790],
+    [1362, 1850],
+    [1360, 1952],
+    [1240, 1900],
+    [1060, 1850],
+    [820, 1842],
+    [480, 1860],
+    [200, 1880],
+    [0, 1868],
   ],
   [
+    [1548, 1800],
     [1700, 1742],
     [1840, 1690],
     [1990, 1686],
-    [2120, 1702],
-    [2110, 1772],
-    [1960, 1764],
-    [1830, 1776],
-    [1720, 1806],
+    [2200, 1700],
+    [2440, 1690],
+    [2700, 1660],
+    [2700, 1790],
+    [2440, 1800],
+    [2200, 1800],
+    [1960, 1774],
+    [1830, 1786],
+    [1720, 1836],
+    [1640, 1900],
+    [1548, 1910],
+  ],
+  [
+    [2250, 1120],
+    [2480, 1080],
+    [2700, 1070],
+    [2700, 1560],
+    [2480, 1580],
+    [2300, 1500],
   ],
 ];
 
@@ -268,6 +327,22 @@ export const NORTH_PINES: XY[] = [
   [1700, 2100],
   [1660, 2200],
   [1500, 2180],
+];
+/** A windthrow grown up thick on the hill beyond the road, and one in the eastern hollow. */
+export const SOUTH_THICKET: XY[] = [
+  [1330, 452],
+  [1420, 438],
+  [1490, 462],
+  [1478, 530],
+  [1400, 548],
+  [1336, 520],
+];
+export const EAST_THICKET: XY[] = [
+  [2060, 1330],
+  [2150, 1318],
+  [2200, 1372],
+  [2178, 1440],
+  [2090, 1448],
 ];
 export const POND: XY[] = smooth(
   [
@@ -325,6 +400,14 @@ export const EAST_FENCE: XY[] = [
   [1978, 700],
   [1979, 1100],
   [1980, 1562],
+];
+/** Fences that keep deer off the rails, on both sides, open at the underpass. */
+export const RAIL_FENCES: XY[][] = [14, -14].map((aside) =>
+  RAIL.filter(([x]) => x >= 0 && x <= WIDTH).map(([x, y]): XY => [x, y + aside]),
+);
+export const RAIL_FENCE_GAPS: XY[] = [
+  [1333, 964],
+  [1333, 936],
 ];
 export const FENCE_GAP: XY = [1979.4, 1290];
 /** Where people park. */

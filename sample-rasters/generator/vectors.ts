@@ -52,6 +52,25 @@ export function makeFeatures(): FeatureCollection & { note: string } {
       width: place.POWERLINE_WIDTH,
     }),
     feature('fence-east', 'fence', 'East line fence', line(place.EAST_FENCE), { height: 1.2, wire: 'woven' }),
+    ...place.RAIL_FENCES.map((fence, i) =>
+      feature(
+        `fence-rail-${i + 1}`,
+        'fence',
+        `Railroad fence, ${i === 0 ? 'hill' : 'creek'} side`,
+        line(fence),
+        {
+          height: 2.4,
+          wire: 'woven',
+        },
+      ),
+    ),
+    ...place.RAIL_FENCE_GAPS.map((at, i) =>
+      feature(`gap-fence-rail-${i + 1}`, 'gap', 'Opening to the underpass', point(at), {
+        type: 'gate',
+        width: 7,
+        crosses: `fence-rail-${i + 1}`,
+      }),
+    ),
     feature('gap-fence', 'gap', 'Lowered span', point(place.FENCE_GAP), {
       type: 'lowered',
       width: 4,
@@ -60,10 +79,14 @@ export function makeFeatures(): FeatureCollection & { note: string } {
     feature('crop-west', 'crop', 'West corn field', area(place.CORN_WEST), { crop: 'corn' }),
     feature('crop-east', 'crop', 'East corn field', area(place.CORN_EAST), { crop: 'corn' }),
     feature('crop-hay', 'crop', 'Upland hay field', area(place.HAY), { crop: 'hay' }),
-    feature('food-corn', 'food', 'West corn field', area(place.CORN_WEST), { crop: 'corn' }),
+    feature('food-corn-west', 'food', 'West corn field', area(place.CORN_WEST), { crop: 'corn' }),
+    feature('food-corn-east', 'food', 'East corn field', area(place.CORN_EAST), { crop: 'corn' }),
     feature('food-hay', 'food', 'Upland hay field', area(place.HAY), { crop: 'hay' }),
     feature('bed-cut', 'bedding', 'Briar cut on the hollow bench', area(place.YOUNG_CUT), {}),
     feature('bed-pines', 'bedding', 'Pines on the south bench', area(place.PINES), {}),
+    feature('bed-north', 'bedding', 'Pines north of the saddle', area(place.NORTH_PINES), {}),
+    feature('bed-south', 'bedding', 'Thicket beyond the road', area(place.SOUTH_THICKET), {}),
+    feature('bed-east', 'bedding', 'Thicket in the east hollow', area(place.EAST_THICKET), {}),
     feature('pond', 'pond', 'Farm pond', area(place.POND), {}),
     feature('house', 'building', 'House', area(place.HOUSE), { height: 6 }),
     feature('barn', 'building', 'Barn', area(place.BARN), { height: 7 }),

@@ -28,15 +28,15 @@ interface Stand {
 const STANDS: Partial<Record<Plant, Stand>> = {
   [PLANT.timber]: { spacing: 6.5, radius: [3.2, 5.6], height: [13, 23] },
   [PLANT.pine]: { spacing: 4.2, radius: [1.9, 2.7], height: [9, 12] },
-  [PLANT.brush]: { spacing: 3, radius: [0.9, 1.9], height: [0.8, 2.6] },
+  [PLANT.brush]: { spacing: 2.6, radius: [0.8, 1.7], height: [0.5, 1.5] },
 };
 
 const onRoof = insideOf(place.HOUSE, place.BARN);
 const onPond = insideOf(place.POND);
 const inCorn = insideOf(place.CORN_WEST, place.CORN_EAST);
-const inHay = insideOf(place.HAY, ...place.NEIGHBOUR_FIELDS);
+const inHay = insideOf(place.HAY, place.SPUR_PASTURE, ...place.SOUTH_PASTURES, ...place.NEIGHBOUR_FIELDS);
 const inPines = insideOf(place.PINES, place.NORTH_PINES);
-const inYoungCut = insideOf(place.YOUNG_CUT);
+const inThicket = insideOf(place.YOUNG_CUT, place.SOUTH_THICKET, place.EAST_THICKET);
 
 /** The kind of cover at a place. */
 export function plantAt(x: number, y: number): Plant {
@@ -73,9 +73,9 @@ export function plantAt(x: number, y: number): Plant {
   }
   if (behindFill(x, y)) return PLANT.wet;
   if (inPines(x, y)) return PLANT.pine;
-  if (inYoungCut(x, y)) return PLANT.brush;
-  // A few hemlocks and pines by themselves on shaded ground.
-  return fractal(x / 120, y / 120, place.SEED + 104, 3) > 0.52 ? PLANT.pine : PLANT.timber;
+  if (inThicket(x, y)) return PLANT.brush;
+  // Hemlocks and pines by themselves here and there.
+  return fractal(x / 120, y / 120, place.SEED + 104, 3) > 0.34 ? PLANT.pine : PLANT.timber;
 }
 
 const onLane = (x: number, y: number): boolean =>
