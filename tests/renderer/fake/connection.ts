@@ -183,7 +183,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
 
 const connection: Connection = {
   async request(name, params, binary) {
-    log.push({ name, params, bytes: binary?.length ?? 0 });
+    log.push({ name, params: structuredClone(params), bytes: binary?.length ?? 0 });
     const trouble = refuse[name];
     if (trouble) {
       // A question is settled by its answer.

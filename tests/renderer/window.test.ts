@@ -1,0 +1,326 @@
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type { ServiceEvent, Trouble } from '../../electron/service/contract.ts';
+import { seriousFindings } from './fake/axe.ts';
+import { type Bundle, bundleWindow, chromiumPath, launch, openWindow } from './fake/browser.ts';
+import type { control } from './fake/connection.ts';
+import { at } from './fake/ground.ts';
+
+/**
+ * The window alone, in a real Chromium under the hosts' content policy, on a connection that answers from memory.
+ * Skipped where no Chromium is installed (CHROMIUM names one elsewhere).
+ */
+
+type FakeWindow = Window & { fake: typeof control };
+
+let browser: Browser;
+let bundle: Bundle;
+let page: Page;
+let errors: string[];
+
+const open = async (options: BrowserContextOptions & { before?: string } = {}) => {
+  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', ...options }));
+  await page.waitForSelector('.stage, .start-sheet');
+};
+const stage = (name: string) => page.click(`.stage:has-text("${name}")`);
+const log = (name: string) =>
+  page.evaluate(
+    (wanted) => (window as never as FakeWindow).fake.log.filter((entry) => entry.name === wanted),
+    name,
+  );
+const emit = (event: ServiceEvent) =>
+  page.evaluate((e) => (window as never as FakeWindow).fake.emit(e), event);
+const refuse = (next: Record<string, Trouble>) =>
+  page.evaluate((r) => (window as never as FakeWindow).fake.refuse(r), next);
+const keptCentre = () =>
+  page.evaluate(
+    () => JSON.parse(localStorage.getItem('hollowgate.view') ?? 'null')?.centre as number[] | undefined,
+  );
+
+/** Drops files made in the page onto it. */
+async function drop(files: { name: string; size: number }[]): Promise<void> {
+  const transfer = await page.evaluateHandle((list) => {
+    const made = new DataTransfer();
+    for (const { name, size } of list) made.items.add(new File([new Uint8Array(size)], name));
+    return made;
+  }, files);
+  await page.dispatchEvent('.window', 'drop', { dataTransfer: transfer });
+}
+
+const problem: Trouble = {
+  kind: 'problem',
+  message: 'notes.txt is no raster and no map file.',
+  file: 'notes.txt',
+  fix: 'Drop a GeoTIFF, GeoJSON, KML, GPX, zipped Shapefile or GeoPackage.',
+  question: null,
+};
+
+describe.skipIf(chromiumPath() === null)('the window', () => {
+  beforeAll(async () => {
+    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
+  });
+  afterAll(() => browser?.close());
+  afterEach(async () => {
+    // The content policy reports what it blocks as console errors; there must be none after any test.
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it('lists necks by rank as sentences and opens the reasons of one, flying there', async () => {
+    await open();
+    await stage('Travel');
+    const titles = page.locator('.findings .finding-title');
+    await expect.poll(() => titles.allTextContents()).toHaveLength(5);
+    expect(await titles.first().textContent()).toBe('Saddle, 46 yd across');
+    await page.click('[data-finding="neck-3"]');
+    await page.waitForSelector('.detail-head:has-text("Creek bend")');
+    expect(await page.textContent('.detail')).toContain('lowest way over the ridge');
+    expect(await page.textContent('.detail')).toContain('Not firm');
+    expect(await page.textContent('.detail')).toContain('North bedding and Bottom field');
+    expect(await page.evaluate(() => document.activeElement?.className)).toContain('detail-head');
+    const [x, y] = at(300, 231.5);
+    await expect
+      .poll(async () => (await keptCentre())?.map((v, i) => Math.abs(v - [x, y][i]!) < 5))
+      .toEqual([true, true]);
+    await page.keyboard.press('Escape');
+    await expect
+      .poll(() => page.evaluate(() => (document.activeElement as HTMLElement).dataset.finding))
+      .toBe('neck-3');
+  });
+
+  it('opens the same reasons from the mark on the map', async () => {
+    await open();
+    await stage('Travel');
+    await page.click('[data-finding="neck-2"]');
+    await page.click('.back');
+    // The map has flown to neck 2, so its flag is in the middle.
+    const box = (await page.locator('.map').boundingBox())!;
+    await page.waitForTimeout(200);
+    await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+    await page.waitForSelector('.detail-head:has-text("Inside corner and draw")');
+  });
+
+  it('reads the ground under the pointer and its place on earth', async () => {
+    await open();
+    const box = (await page.locator('.map').boundingBox())!;
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.waitForSelector('.where .reading:has-text("Slope")');
+    const where = await page.textContent('.where');
+    expect(where).toMatch(/39\.4\d{4}° N, 86\.1\d{4}° W/);
+    expect(where).toMatch(/UTM 16N 57\d{4} E 436\d{4} N/);
+  });
+
+  it('moves by arrow keys and stages by number keys', async () => {
+    await open();
+    await page.focus('.map');
+    const before = await keptCentre();
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(async () => (await keptCentre())?.[0]).toBeGreaterThan(before![0]! + 10);
+    await page.keyboard.press('4');
+    expect(await page.textContent('.page-head h2')).toBe('Air');
+  });
+
+  it('shows a refusal in plain words, says it to a screen reader, and lets it be put away', async () => {
+    await open();
+    await refuse({ 'import.finish': problem });
+    await drop([{ name: 'notes.txt', size: 10 }]);
+    await page.click('dialog button:has-text("Start a new property")');
+    const alert = page.locator('[role=alert] .trouble');
+    await alert.waitFor();
+    const text = await alert.textContent();
+    for (const part of [problem.message, problem.file!, problem.fix]) expect(text).toContain(part);
+    await alert.locator('button').click();
+    await expect.poll(() => alert.count()).toBe(0);
+  });
+
+  it('sends dropped files in parts of 8 MB, asks what they do not say, and goes on with the answer', async () => {
+    await open({ before: 'window.fake.start({ open: false })' });
+    await page.waitForSelector('.start-sheet');
+    const question = {
+      key: 'verticalUnit',
+      choices: [
+        { value: 'metre', label: 'Metres' },
+        { value: 'foot', label: 'Feet' },
+      ],
+    };
+    await refuse({ 'import.finish': { ...problem, message: 'The file does not say its unit.', question } });
+    await drop([{ name: 'elevation.tif', size: 17 * 1024 * 1024 }]);
+    await page.click('dialog button:has-text("Feet")');
+    await page.waitForSelector('.stage');
+    const parts = await log('import.file');
+    expect(parts.map((part) => part.bytes)).toEqual([8388608, 8388608, 1048576]);
+    expect(parts.map((part) => (part.params as { last: boolean }).last)).toEqual([false, false, true]);
+    const finishes = await log('import.finish');
+    expect(finishes.map((call) => (call.params as { answers: object }).answers)).toEqual([
+      {},
+      { verticalUnit: 'foot' },
+    ]);
+  });
+
+  it('draws a boundary point by point, takes one back and puts it again, and stores a closed ring', async () => {
+    await open();
+    await stage('Work');
+    await page.click('.draw-kind:has-text("Boundary")');
+    const box = (await page.locator('.map').boundingBox())!;
+    const click = (dx: number, dy: number) =>
+      page.mouse.click(box.x + box.width / 2 + dx, box.y + box.height / 2 + dy);
+    await click(-150, -100);
+    await click(150, -90);
+    await click(140, 90);
+    await page.waitForSelector('.draw-words:has-text("3 points")');
+    await page.click('.draw-bar button:has-text("Undo")');
+    await page.waitForSelector('.draw-words:has-text("2 points")');
+    await page.click('.draw-bar button:has-text("Redo")');
+    await page.waitForSelector('.draw-words:has-text("3 points")');
+    await click(-150, 110);
+    await page.waitForSelector('.draw-words:has-text("4 points")');
+    await page.click('.draw-bar button:has-text("Finish")');
+    await page.waitForSelector('.feature-form');
+    const [put] = await log('features.put');
+    const { feature } = put!.params as {
+      feature: { kind: string; geometry: { type: string; coordinates: number[][][] } };
+    };
+    expect(feature.kind).toBe('boundary');
+    expect(feature.geometry.type).toBe('Polygon');
+    const ring = feature.geometry.coordinates[0]!;
+    expect(ring).toHaveLength(5);
+    expect(ring[4]).toEqual(ring[0]);
+    expect(await page.textContent('.masthead .stale')).toContain('changed');
+    // Undo now takes back the whole edit.
+    await page.keyboard.press('Escape');
+    await page.click('.masthead button:has-text("Undo")');
+    expect(await log('edit.undo')).toHaveLength(1);
+  });
+
+  it('draws a fence by keyboard alone and keeps its height in metres', async () => {
+    await open();
+    await page.keyboard.press('6');
+    await page.focus('.draw-kind:has-text("Fence")');
+    await page.keyboard.press('Enter');
+    await page.focus('.map');
+    await page.keyboard.press('Space');
+    await page.keyboard.press('ArrowRight');
+    await page.waitForTimeout(150);
+    await page.keyboard.press('Space');
+    await page.waitForSelector('.draw-words:has-text("2 points")');
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('.feature-form');
+    await page.fill('#field-height', '4');
+    await page.click('.feature-form button:has-text("Save")');
+    await expect.poll(() => log('features.put')).toHaveLength(2);
+    const last = (await log('features.put'))[1]!.params as {
+      feature: { attributes: { height: number }; geometry: { coordinates: number[][] } };
+    };
+    expect(last.feature.attributes.height).toBeCloseTo(4 * 0.3048, 9);
+    const [a, b] = last.feature.geometry.coordinates as [number[], number[]];
+    expect(b[0]! - a[0]!).toBeGreaterThan(50);
+    expect(b[1]).toBeCloseTo(a[1]!, 6);
+  });
+
+  it('removes a chosen feature by the Delete key', async () => {
+    await open();
+    await stage('Work');
+    await page.click('[data-finding="f-fence"]');
+    await page.keyboard.press('Delete');
+    await expect
+      .poll(() => log('features.remove'))
+      .toEqual([{ name: 'features.remove', params: { id: 'f-fence' }, bytes: 0 }]);
+    await expect.poll(() => page.locator('[data-finding="f-fence"]').count()).toBe(0);
+  });
+
+  it('runs again with a changed assumption', async () => {
+    await open();
+    await stage('Travel');
+    await page.click('[role=tab]:has-text("Assumptions")');
+    await page.fill('#weight-open', '9');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => log('settings.change')).toHaveLength(1);
+    expect((await log('settings.change'))[0]!.params).toEqual({ patch: { weights: { open: 9 } } });
+    await expect.poll(() => log('scout.start')).toHaveLength(1);
+  });
+
+  it('shows a run with what is left, and stops it', async () => {
+    await open();
+    await emit({
+      type: 'scout.progress',
+      run: 'r',
+      fraction: 0.42,
+      doing: 'Filling depressions',
+      remaining: 21,
+    });
+    const bar = page.getByRole('progressbar');
+    await bar.waitFor();
+    expect(await bar.getAttribute('aria-valuenow')).toBe('42');
+    expect(await page.textContent('.run')).toContain('about 20 s left');
+    await page.click('.run button:has-text("Stop")');
+    expect(await log('scout.cancel')).toHaveLength(1);
+    await emit({ type: 'scout.cancelled', run: 'r' });
+    await expect.poll(() => bar.count()).toBe(0);
+  });
+
+  it('says where an export went', async () => {
+    await open();
+    await stage('Report');
+    await page.click('button:has-text("Export everything")');
+    await page.waitForSelector('.written:has-text("Fake hollow export")');
+    expect(await page.textContent('.written')).toContain('necks.geojson');
+  });
+
+  it('names the example as invented, always in sight', async () => {
+    await open();
+    expect(await page.isVisible('.invented:has-text("INVENTED EXAMPLE")')).toBe(true);
+  });
+
+  it('keeps everything within reach at 200 % zoom of either window size', async () => {
+    for (const viewport of [
+      { width: 720, height: 450 },
+      { width: 512, height: 350 },
+    ]) {
+      await open({ viewport, deviceScaleFactor: 2 });
+      const wide = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(wide).toBeLessThanOrEqual(0);
+      await stage('Travel');
+      await page.locator('[data-finding="neck-5"]').scrollIntoViewIfNeeded();
+      expect(await page.isVisible('[data-finding="neck-5"]')).toBe(true);
+      if (viewport.width === 720) await page.context().close();
+    }
+  });
+
+  for (const colorScheme of ['light', 'dark'] as const)
+    it(`gives axe nothing serious to find on any stage, ${colorScheme}`, async () => {
+      await open({ colorScheme });
+      const found: string[] = [];
+      const check = async (where: string) => {
+        for (const line of await seriousFindings(page)) found.push(`${where}: ${line}`);
+      };
+      for (const name of ['Ground', 'Cover', 'Travel', 'Air', 'Stands', 'Work', 'Report']) {
+        await stage(name);
+        await page.waitForTimeout(60);
+        await check(name);
+      }
+      await stage('Travel');
+      await page.click('[data-finding="neck-3"]');
+      await check('reasons');
+      await page.click('[role=tab]:has-text("Assumptions")', { trial: true }).catch(() => {});
+      await page.keyboard.press('Escape');
+      await page.click('[role=tab]:has-text("Assumptions")');
+      await check('assumptions');
+      await stage('Work');
+      await page.click('.draw-kind:has-text("Fence")');
+      await check('drawing');
+      await page.click('button:has-text("Stop drawing")');
+      await page.click('[data-finding="f-fence"]');
+      await check('feature');
+      await page.click('.masthead >> text=Open…');
+      await page.waitForSelector('.start-sheet');
+      await emit({ type: 'scout.failed', run: 'r', trouble: problem });
+      await page.waitForSelector('.trouble');
+      await check('start with a trouble');
+      await drop([{ name: 'a.tif', size: 1 }]);
+      await page.waitForSelector('dialog[open]');
+      await check('question');
+      expect(found).toEqual([]);
+    });
+});
