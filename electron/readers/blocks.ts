@@ -1,4 +1,4 @@
-import { inflateSync } from 'node:zlib';
+import { inflateSync, zstdDecompressSync } from 'node:zlib';
 import { type GeoTIFFImage, getDecoder } from 'geotiff';
 import { Problem } from '../../core/grid/problem.ts';
 import { EndsEarly, type FileBytes } from './source.ts';
@@ -173,12 +173,21 @@ export async function readBlock(
 }
 
 async function unpack(level: Level, packed: ArrayBuffer, size: number): Promise<Uint8Array> {
-  if (level.compression === 1) return new Uint8Array(packed);
-  // Node's own inflate is several times faster than the library's, and stops a block that unpacks beyond its size.
-  if (level.compression === 8 || level.compression === 32946)
-    return inflateSync(new Uint8Array(packed), { maxOutputLength: size + 1024 });
+  const bytes = new Uint8Array(packed);
+  const { compression } = level;
+  if (compression === 1) return bytes;
+  if (compression === 8 || compression === 32946) return inflate(bytes, size);
+  if (compression === 50000) return zstd(bytes, size);
   const directory = level.image.fileDirectory;
-  const decoder = await getDecoder(level.compression, {
+  let content = packed;
+  let lerc = await directory.loadValue('LercParameters');
+  if (compression === 34887 && lerc?.[1]) {
+    // LERC packed once more (1 deflate, 2 Zstandard); it may be a little larger than the samples it holds.
+    const inner = (lerc[1] === 2 ? zstd : inflate)(bytes, 2 * size + 65_536);
+    content = Uint8Array.from(inner).buffer;
+    lerc = Uint32Array.of(lerc[0]!, 0);
+  }
+  const decoder = await getDecoder(compression, {
     tileWidth: level.blockWidth,
     tileHeight: level.blockHeight,
     planarConfiguration: level.planar ? 2 : 1,
@@ -186,10 +195,16 @@ async function unpack(level: Level, packed: ArrayBuffer, size: number): Promise<
     samplesPerPixel: level.bands,
     predictor: 1,
     JPEGTables: await directory.loadValue('JPEGTables'),
-    LercParameters: await directory.loadValue('LercParameters'),
+    LercParameters: lerc,
   } as Parameters<typeof getDecoder>[1]);
-  return new Uint8Array((await decoder.decode(packed)) as ArrayBuffer);
+  return new Uint8Array((await decoder.decode(content)) as ArrayBuffer);
 }
+
+/** Node's own unpackers are several times faster than the library's, and stop a block that grows beyond its size. */
+const inflate = (bytes: Uint8Array, size: number): Uint8Array =>
+  inflateSync(bytes, { maxOutputLength: size + 1024 });
+const zstd = (bytes: Uint8Array, size: number): Uint8Array =>
+  zstdDecompressSync(bytes, { maxOutputLength: size + 1024 });
 
 /** Undoes the predictor and the byte order. TIFF 6.0 section 14; floating-point predictor: TIFF Technical Note 3. */
 function samplesOf(level: Level, raw: Uint8Array, rows: number): Samples {
