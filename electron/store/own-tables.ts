@@ -39,7 +39,8 @@ CREATE TABLE hollowgate_results (
   value TEXT NOT NULL
 );`;
 
-const OWN = ['property', 'files', 'wind', 'journal', 'grids', 'results'].map((name) => `hollowgate_${name}`);
+/** The list of files is left out: plain rows that anyone may read are core content, not an extension. */
+const OWN = ['property', 'wind', 'journal', 'grids', 'results'].map((name) => `hollowgate_${name}`);
 
 export function layOwnTables(db: Database): void {
   db.exec(TABLES);

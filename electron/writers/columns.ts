@@ -18,7 +18,8 @@ type Columns = Record<string, Value>;
 
 const round = (value: number | null, digits: number): number | null =>
   value === null || !Number.isFinite(value) ? null : Number(value.toFixed(digits));
-const list = (words: readonly string[]): string => words.join('; ');
+/** Sentences follow one another; words are set apart by semicolons. */
+const list = (words: readonly string[]): string => words.join(words[0]?.endsWith('.') ? ' ' : '; ');
 
 const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) => Columns } = {
   features: (row: Feature) => ({

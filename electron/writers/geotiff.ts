@@ -169,5 +169,9 @@ function gdalTags(nodata: number, options: GeoTiffOptions): TiffTag[] {
   return tags;
 }
 
+const escapeXml = (text: string): string =>
+  text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
+
+/** GDAL takes the escapes of a value off twice, and writes them twice itself. */
 const item = (name: string, text: string, attributes: string): string =>
-  `<Item name="${name}"${attributes}>${text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;')}</Item>`;
+  `<Item name="${name}"${attributes}>${escapeXml(escapeXml(text))}</Item>`;
