@@ -39,7 +39,7 @@ export async function analyzeProperty(
     const path = await propertyFile(input, scratch, progress);
     const property = await openProperty(path);
     const { frame, settings, sources } = property.input;
-    const { notes, missing } = await property.store.head();
+    const { notes, missing } = property.head;
     progress(`${settings.name}: ${frame.width} x ${frame.height} cells of ${frame.cellSize} m`);
     const plan = planScout(property.input);
     let said = '';

@@ -11,6 +11,8 @@ export interface OpenProperty {
   store: StoreClient;
   cache: ResultCache;
   display: Imagery | null;
+  /** What the file says of itself, as of the last edit: a window asks often, and the store may be busy saving. */
+  head: Awaited<ReturnType<StoreClient['head']>>;
   input: ScoutInput;
   /** Sources and products there now. */
   artifacts: Partial<Artifacts>;
@@ -21,13 +23,15 @@ export interface OpenProperty {
 /** Opens a property file; results of earlier runs come back through the cache when the scout runs. */
 export async function openProperty(path: string): Promise<OpenProperty> {
   const store = await openStore(path);
-  const { frame, settings } = await store.head();
+  const head = await store.head();
+  const { frame, settings } = head;
   const sources = await store.sources();
   return {
     path,
     store,
     cache: createResultCache(`${path}.cache`),
     display: await store.display(),
+    head,
     input: { frame, sources, settings },
     artifacts: { ...sources },
     keys: new Map(),
@@ -42,7 +46,8 @@ export function noteKeys(property: OpenProperty, planned: PlannedStep): void {
 
 /** After an edit: the features and settings in force, and the plan they lead to. */
 export async function refresh(property: OpenProperty): Promise<PlannedStep[]> {
-  const { settings, features } = await property.store.head();
+  property.head = await property.store.head();
+  const { settings, features } = property.head;
   property.input = { ...property.input, settings, sources: { ...property.input.sources, features } };
   property.artifacts.features = features;
   return planScout(property.input);

@@ -5,10 +5,10 @@ import { type PropertySummary, TABLES, TILE_LAYERS } from './contract.ts';
 import type { OpenProperty } from './open-property.ts';
 
 /** What the window knows of the open property without asking further. */
-export async function summarize(property: OpenProperty): Promise<PropertySummary> {
-  const { artifacts, keys, input, store, display } = property;
+export function summarize(property: OpenProperty): PropertySummary {
+  const { artifacts, keys, input, head, display } = property;
   const { frame, settings } = input;
-  const { notes, missing, canUndo, canRedo } = await store.head();
+  const { notes, missing, canUndo, canRedo } = head;
   const present = (name: keyof typeof artifacts) => artifacts[name] !== undefined && artifacts[name] !== null;
   const features = artifacts.features ?? [];
   return {

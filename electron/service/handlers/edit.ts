@@ -14,7 +14,7 @@ async function edit(
   const property = opened(context);
   await change(property);
   await refresh(property);
-  const summary = await summarize(property);
+  const summary = summarize(property);
   context.emit({ type: 'property.changed', summary });
   return summary;
 }

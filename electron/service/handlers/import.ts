@@ -33,7 +33,7 @@ async function addToOpen(context: ServiceContext, paths: string[]): Promise<Prop
   await property.store.putFeatures(found);
   await refresh(property);
   await context.scouting.start(property);
-  const summary = await summarize(property);
+  const summary = summarize(property);
   context.emit({ type: 'property.changed', summary });
   return summary;
 }

@@ -12,10 +12,10 @@ import type { OpenProperty } from '../open-property.ts';
 const isComplete = ({ artifacts }: OpenProperty): boolean =>
   STEPS.every((step) => (step.makes as (keyof Artifacts)[]).every((made) => made in artifacts));
 
-async function modelOf(property: OpenProperty) {
+function modelOf(property: OpenProperty) {
   if (!isComplete(property)) return null;
-  const { input, artifacts, store } = property;
-  const { notes, missing } = await store.head();
+  const { input, artifacts, head } = property;
+  const { notes, missing } = head;
   return buildReport(
     input.frame,
     input.settings,
@@ -27,7 +27,7 @@ async function modelOf(property: OpenProperty) {
 }
 
 export const reportHandlers: Handlers<'report.model' | 'export.all' | 'travel.assumptions'> = {
-  'report.model': (context) => modelOf(opened(context)),
+  'report.model': async (context) => modelOf(opened(context)),
 
   'travel.assumptions': async (context) => {
     const { artifacts, input } = opened(context);
@@ -39,7 +39,7 @@ export const reportHandlers: Handlers<'report.model' | 'export.all' | 'travel.as
 
   'export.all': async (context, { folder }) => {
     const property = opened(context);
-    const report = await modelOf(property);
+    const report = modelOf(property);
     if (!report) {
       throw new Problem('There is nothing to export yet.', {
         fix: 'Wait until the scout has finished, then export.',
