@@ -1,6 +1,8 @@
 import { cellCount, type Frame, type Grid } from '../../core/grid/frame.ts';
+import { fillHoles } from '../../core/grid/holes.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, part } from '../../core/grid/progress.ts';
+import { startMosaic } from './mosaic.ts';
 import type { Raster } from './raster.ts';
 import { UNIT_FOR_ALL, UNIT_LABELS, unitChoices, type VerticalScale } from './vertical.ts';
 import { warp } from './warp.ts';
@@ -8,14 +10,27 @@ import { warp } from './warp.ts';
 /** Heights outside this range, m, are not ground on earth: voids whose value the file forgot to state. */
 const LOWEST = -500;
 const HIGHEST = 9000;
+/** Holes up to this wide are filled, m, or as many cells where that is more. Our assumption. */
+const WIDEST_HOLE = 60;
+const WIDEST_HOLE_CELLS = 20;
+/** A step between tiles that is no longer noise of the survey, m. Our assumption. */
+const SEAM_DOUBT = 1;
 
 export interface ElevationTile {
   raster: Raster;
   scale: VerticalScale;
 }
 
+export interface Ground {
+  elevation: Grid;
+  /** 1 where a hole in the files was filled from its rim; null when none was. */
+  holes: Grid<Uint8Array> | null;
+  notes: string[];
+}
+
 /**
- * Elevation of several tiles on the frame, m. The first tile that has a value wins; NaN where none has.
+ * Elevation of one or several tiles on the frame, m, seams feathered and holes filled; NaN where nothing is known.
+ * @param tiles by rank: the finest first
  * @param confirmed the person has answered about the unit, so that strange ground is noted and not asked about again
  * @throws Problem when no cell has a value, or the heights look like feet read as metres
  */
@@ -24,11 +39,43 @@ export async function readElevation(
   frame: Frame,
   confirmed: boolean,
   progress: Progress,
-): Promise<{ elevation: Grid; notes: string[] }> {
-  const cells = new Float32Array(cellCount(frame)).fill(Number.NaN);
+): Promise<Ground> {
+  const name = tiles.map(({ raster }) => raster.file.name).join(', ');
+  const { cells, notes } = await join(tiles, frame, progress);
+  const holed = fillHoles({ frame, cells }, Math.max(WIDEST_HOLE, WIDEST_HOLE_CELLS * frame.cellSize));
+  const elevation = holed.filled;
+  let known = 0;
+  for (const value of elevation.cells) if (!Number.isNaN(value)) known++;
+  if (known === 0)
+    throw new Problem(`${name} has no elevation anywhere on the property: every cell is no data`, {
+      file: name,
+      fix: 'download elevation that covers the property; a tile beside it will not do',
+    });
+  if (holed.holes > 0)
+    notes.push(
+      `${name}: ${holed.holes} hole${holed.holes > 1 ? 's' : ''} (${holed.cells} cells) in the elevation ${holed.holes > 1 ? 'are' : 'is'} filled smoothly from the rim; the ground there is a guess`,
+    );
+  if (holed.left > 0)
+    notes.push(`${name}: ${holed.left} hole${holed.left > 1 ? 's' : ''} in the elevation too wide to fill`);
+  const share = 1 - known / cells.length;
+  if (share > 0.0005)
+    notes.push(
+      `${name}: ${(share * 100).toFixed(share < 0.01 ? 2 : 0)} % of the property's cells have no elevation`,
+    );
+  const doubt = unitDoubt(elevation);
+  if (doubt && !confirmed) askUnit(name, doubt, tiles);
+  if (doubt) notes.push(`Doubt: ${doubt}. The unit was confirmed, so it stands`);
+  return { elevation, holes: holed.holes > 0 ? holed.mask : null, notes };
+}
+
+async function join(
+  tiles: ElevationTile[],
+  frame: Frame,
+  progress: Progress,
+): Promise<{ cells: Float32Array; notes: string[] }> {
   const notes: string[] = [];
-  for (const [i, { raster, scale }] of tiles.entries()) {
-    const { metres } = scale;
+  const readTile = async ({ raster, scale: { metres } }: ElevationTile, index: number) => {
+    const cells = new Float32Array(cellCount(frame));
     const tile: Raster = { ...raster, valid: [LOWEST / metres, HIGHEST / metres], metInvalid: false };
     await warp(
       tile,
@@ -38,36 +85,27 @@ export async function readElevation(
       (row, [values]) => {
         const start = row * frame.width;
         for (let column = 0; column < frame.width; column++)
-          if (Number.isNaN(cells[start + column]!)) cells[start + column] = values![column]! * metres;
+          cells[start + column] = values![column]! * metres;
       },
-      part(progress, i / tiles.length, (i + 1) / tiles.length),
+      part(progress, index / tiles.length, (index + 1) / tiles.length),
     );
     if (tile.metInvalid)
       notes.push(
         `${raster.file.name} holds heights that are not ground on earth; those cells are taken as no data`,
       );
+    return cells;
+  };
+  if (tiles.length === 1) return { cells: await readTile(tiles[0]!, 0), notes };
+  const mosaic = startMosaic(frame);
+  for (const [index, tile] of tiles.entries()) {
+    const overlap = mosaic.add(await readTile(tile, index));
+    if (overlap && Math.abs(overlap.median) > SEAM_DOUBT)
+      notes.push(
+        `Doubt: ${tile.raster.file.name} lies ${Math.abs(overlap.median).toFixed(1)} m ${overlap.median > 0 ? 'above' : 'below'} the other elevation where they overlap (median of ${overlap.cells} cells); its unit or height datum may differ`,
+      );
   }
-  const name = tiles.map(({ raster }) => raster.file.name).join(', ');
-  let known = 0;
-  for (const value of cells) if (!Number.isNaN(value)) known++;
-  if (known === 0)
-    throw new Problem(`${name} has no elevation anywhere on the property: every cell is no data`, {
-      file: name,
-      fix: 'download elevation that covers the property; a tile beside it will not do',
-    });
-  const share = 1 - known / cells.length;
-  if (share > 0.0005)
-    notes.push(
-      `${name}: ${(share * 100).toFixed(share < 0.01 ? 2 : 0)} % of the property's cells have no elevation`,
-    );
-  if (tiles.length > 1)
-    notes.push(
-      `${tiles.length} elevation files are joined; where they overlap the finer or first one counts`,
-    );
-  const doubt = unitDoubt({ frame, cells });
-  if (doubt && !confirmed) askUnit(name, doubt, tiles);
-  if (doubt) notes.push(`Doubt: ${doubt}. The unit was confirmed, so it stands`);
-  return { elevation: { frame, cells }, notes };
+  notes.push(`${tiles.length} elevation files are joined; where they overlap the finer or first one counts`);
+  return { cells: mosaic.cells, notes };
 }
 
 function askUnit(name: string, doubt: string, tiles: ElevationTile[]): never {

@@ -8,7 +8,7 @@ import { type Raster, readWindow } from './raster.ts';
 import { warp } from './warp.ts';
 
 /** The sharp photo for the map is kept to this many cells. */
-const MAX_DISPLAY_CELLS = 36e6;
+const MAX_DISPLAY_CELLS = 64e6;
 
 /** How stored samples become 0..255, the same for every band so that their ratios keep their order. */
 interface Stretch {

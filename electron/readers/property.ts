@@ -2,7 +2,7 @@ import type { Sources } from '../../core/analysis/artifacts.ts';
 import { DEFAULT_SETTINGS, type Settings } from '../../core/analysis/settings.ts';
 import type { Imagery } from '../../core/cover/types.ts';
 import type { Feature } from '../../core/features/feature.ts';
-import type { Frame } from '../../core/grid/frame.ts';
+import type { Frame, Grid } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, part, silent } from '../../core/grid/progress.ts';
 import { boundaryAreas, lonLatBox } from './boundary.ts';
@@ -32,6 +32,8 @@ export interface Imported {
   missing: string[];
   /** The photo on finer cells of the same extent, for the map; null when it is no finer than the frame. */
   display: Imagery | null;
+  /** 1 where a hole in the elevation was filled from its rim; null when none was. */
+  holes: Grid<Uint8Array> | null;
   files: { name: string; hash: string }[];
 }
 
@@ -132,6 +134,7 @@ export async function readProperty(
       notes: [...new Set(notes)],
       missing: missingFrom(sources, box !== null),
       display,
+      holes: ground.holes,
       files,
     };
   } finally {
