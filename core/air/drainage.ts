@@ -11,8 +11,11 @@ export interface Night {
   speed: Grid;
   /** Degrees clockwise from grid north it moves towards; NaN where it stands. */
   bearing: Grid;
-  /** Cold air that came into the air cell a cell of the property lies in, through the whole night, m3. */
-  received(cell: number): number;
+  /**
+   * Cold air that reached a hollow through the whole night, m3: what passed the air cell it lies in, or what stands
+   * over it where it is larger than that.
+   */
+  supply(hollow: Int32Array): number;
   /** Share of its air the layer changes in ten minutes at the end. */
   unrest: number;
 }
@@ -85,9 +88,16 @@ export function nightDrainage(
     speed: { frame, cells: speed },
     bearing: { frame, cells: bearing },
     unrest,
-    received(cell) {
-      const row = Math.floor(Math.floor(cell / frame.width) / factor);
-      return layer.received[row * airFrame.width + Math.floor((cell % frame.width) / factor)]!;
+    supply(hollow) {
+      let passed = 0;
+      let standing = 0;
+      for (const cell of hollow) {
+        const row = Math.floor(Math.floor(cell / frame.width) / factor);
+        const column = Math.floor((cell % frame.width) / factor);
+        passed = Math.max(passed, layer.received[row * airFrame.width + column]!);
+        standing += depth.cells[cell]! * frame.cellSize ** 2;
+      }
+      return Math.max(passed, standing);
     },
   };
 }

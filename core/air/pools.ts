@@ -14,14 +14,14 @@ const LEAST_AREA = 40;
  *
  * @param raw ground as surveyed: a road fill dams air even where a culvert lets water through
  * @param filled the same ground with depressions filled, exact copies of sill elevations
- * @param supply cold air that reaches a cell in the time the picture is drawn for, m3
+ * @param supply cold air that reaches a hollow, given by its cells, in the time the picture is drawn for, m3
  * @returns pools by volume, the largest first, their depth grid (0 outside, NaN no data) and, per cell, the place
  *   of its pool in the table plus one
  */
 export function fillPools(
   raw: Grid,
   filled: Grid,
-  supply: (cell: number) => number,
+  supply: (hollow: Int32Array) => number,
 ): { pools: Pool[]; depth: Grid; labels: Grid<Int32Array> } {
   const { frame } = raw;
   const { width, height, cellSize } = frame;
@@ -47,13 +47,12 @@ export function fillPools(
     const sillElevation = filled.cells[cells[0]!]!;
     let lowest = cells[0]!;
     let room = 0;
-    let arriving = 0;
     for (const i of cells) {
       if (raw.cells[i]! < raw.cells[lowest]!) lowest = i;
       room += (sillElevation - raw.cells[i]!) * area;
-      arriving = Math.max(arriving, supply(i));
     }
     if (sillElevation - raw.cells[lowest]! < LEAST_DEPTH) continue;
+    const arriving = supply(cells);
     const level = arriving >= room ? sillElevation : levelOf(raw.cells, cells, arriving / area);
     let volume = 0;
     let wet = 0;

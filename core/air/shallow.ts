@@ -47,10 +47,12 @@ export function emptyLayer(cells: number): ColdLayer {
 
 /** A layer thinner than this stands still, m. */
 const THIN = 0.02;
+/** A thinner layer does not set the time step: it gives no more than it holds in any case, m. */
+const SLIGHT = 0.3;
 /** Longest time step, s. */
 const LONGEST = 30;
-/** Share of the stability limit that is used. */
-const COURANT = 0.7;
+/** Time step against the time a wave takes to cross a cell; in two dimensions 0.7 is the very limit. */
+const COURANT = 0.5;
 /** Weight of a side's own flow against its two neighbours in line, which damps ripples (de Almeida et al. 2012). */
 const OWN = 0.8;
 /**
@@ -102,12 +104,21 @@ export function runLayer(
 
   while (left > 1e-9) {
     let fastest = 1e-3;
-    for (let i = 0; i < count; i++) {
-      if (depth[i]! <= THIN) continue;
-      const pull = (BUOYANCY * Math.max(0, deficit[i]!)) / depth[i]!;
-      const speed = Math.max(Math.abs(eastFlow[i]!), Math.abs(southFlow[i]!)) / depth[i]!;
-      const wave = speed + Math.max(Math.sqrt(pull * depth[i]!), speed / Math.sqrt(SWIFT));
-      if (wave > fastest) fastest = wave;
+    for (let y = 0, i = 0; y < height; y++) {
+      for (let x = 0; x < width; x++, i++) {
+        const held = depth[i]!;
+        if (held <= SLIGHT) continue;
+        // Flow is as fast as it leaves the cell it comes from.
+        const leaving = Math.max(
+          eastFlow[i]!,
+          southFlow[i]!,
+          x > 0 ? -eastFlow[i - 1]! : 0,
+          y > 0 ? -southFlow[i - width]! : 0,
+        );
+        const speed = leaving / held;
+        const wave = speed + Math.max(Math.sqrt(BUOYANCY * Math.max(0, deficit[i]!)), speed / Math.sqrt(SWIFT));
+        if (wave > fastest) fastest = wave;
+      }
     }
     const dt = Math.min(left, LONGEST, (COURANT * cellSize) / fastest);
     // Entrainment follows the shape of the top, which changes slowly.
@@ -164,11 +175,11 @@ export function runLayer(
     const topB = zb + depth[b]!;
     const passage = Math.max(topA, topB) - Math.max(za, zb);
     if (!(passage > THIN)) return 0;
-    const up = topA > topB ? a : b;
-    const held = depth[up]!;
-    if (held <= THIN) return 0;
+    // The deficit of both sides together: taking the side it flows from would feed a still pool's own swing.
+    const held = depth[a]! + depth[b]!;
+    if (depth[topA > topB ? a : b]! <= THIN) return 0;
     const slope = (topB - topA) / cellSize;
-    const pull = (BUOYANCY * Math.max(0, deficit[up]!)) / held;
+    const pull = (BUOYANCY * (deficit[a]! + deficit[b]!)) / held;
     const own = flow[a]!;
     const before = hasBefore ? flow[a - stride]! : own;
     const after = hasAfter ? flow[b]! : own;

@@ -13,7 +13,7 @@ const night = defineStep({
   params: ({ air }) => ({ cooling: air.cooling, hours: air.hours }),
   run({ elevation, filled, cover }, { cooling, hours }, progress) {
     const night = nightDrainage(elevation, cover, cooling, hours, part(progress, 0, 0.9));
-    const { pools, depth: poolDepth } = fillPools(elevation, filled, night.received);
+    const { pools, depth: poolDepth } = fillPools(elevation, filled, night.supply);
     const coldAir = night.depth.cells;
     for (let i = 0; i < coldAir.length; i++) coldAir[i] = Math.max(coldAir[i]!, poolDepth.cells[i]!);
     return {
