@@ -60,8 +60,10 @@ function applyAll(db: Database, changes: readonly Change[], epsg: number): Chang
 
 /** Makes an edit within the caller's transaction. */
 export function recordEdit(db: Database, label: string, changes: readonly Change[], epsg: number): void {
-  db.prepare('DELETE FROM hollowgate_journal WHERE undone = 1').run();
   const inverse = applyAll(db, changes, epsg);
+  // What changed nothing is no edit: there is nothing to take back.
+  if (inverse.length === 0) return;
+  db.prepare('DELETE FROM hollowgate_journal WHERE undone = 1').run();
   db.prepare(
     'INSERT INTO hollowgate_journal (made, label, undone, forward, inverse) VALUES (?, ?, 0, ?, ?)',
   ).run(new Date().toISOString(), label, JSON.stringify(changes), JSON.stringify(inverse));

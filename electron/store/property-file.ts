@@ -39,6 +39,8 @@ export interface PropertyFile {
   sources(): Sources;
   /** The picture for the map, finer than the frame where there is one. */
   display(): Imagery | null;
+  /** 1 where a hole in the elevation was filled from its rim; null when none was. */
+  holes(): Grid<Uint8Array> | null;
   putFeature(feature: Feature): void;
   /** All in one edit. */
   putFeatures(features: readonly Feature[]): void;
@@ -87,7 +89,7 @@ export function createProperty(path: string, imported: Imported): PropertyFile {
 }
 
 function fill(db: Database.Database, imported: Imported): void {
-  const { frame, sources, settings, notes, missing, display, files } = imported;
+  const { frame, sources, settings, notes, missing, display, holes, files } = imported;
   layContainer(db, frame.epsg);
   layOwnTables(db);
   createFeaturesTable(db, frame.epsg);
@@ -100,6 +102,7 @@ function fill(db: Database.Database, imported: Imported): void {
   if (sources.wind) writeValue(db, 'wind', writeWind(db, sources.wind));
   writeGrid(db, 'elevation', sources.elevation);
   if (sources.landcover) writeGrid(db, 'landcover', sources.landcover);
+  if (holes) writeGrid(db, 'holes', holes);
   if (sources.imagery)
     writeValue(db, 'imagery', writePicture(db, 'imagery', sources.imagery, 'Photo on the frame'));
   if (!display) return;
@@ -180,6 +183,7 @@ export function openProperty(path: string): PropertyFile {
       };
     },
     display: () => picture('display'),
+    holes: () => readGrid(db, 'holes', frame) as Grid<Uint8Array> | null,
     putFeature: (feature) => edit(`Change ${feature.name ?? feature.kind}`, [{ type: 'put', feature }]),
     putFeatures: (features) =>
       edit(

@@ -61,6 +61,7 @@ export async function openStore(path: string): Promise<StoreClient> {
     head: true,
     sources: true,
     display: true,
+    holes: true,
     putFeature: true,
     putFeatures: true,
     removeFeature: true,
