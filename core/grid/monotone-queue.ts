@@ -25,8 +25,9 @@ const doubleBits = new Uint32Array(doubles.buffer);
 const HIGH = new Uint8Array(new Uint32Array([1]).buffer)[0] === 1 ? 1 : 0;
 const LOW = 1 - HIGH;
 
-const grow = <A extends Int32Array | Uint32Array>(old: A, length: number): A => {
-  const bigger = new (old.constructor as new (length: number) => A)(length);
+/** Entries lie side by side, so that each costs one visit to memory. */
+const grow = (old: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> => {
+  const bigger = new Int32Array(old.length * 2);
   bigger.set(old);
   return bigger;
 };
@@ -34,36 +35,52 @@ const grow = <A extends Int32Array | Uint32Array>(old: A, length: number): A => 
 const tooLow = (key: number, last: number): Error =>
   new Error(`a monotone queue got the key ${key} after popping ${last}`);
 
-/** Lowest set bit among the 8 words that mark the full buckets of a level, or -1. */
-function firstBucket(marks: Uint32Array, level: number): number {
-  for (let word = level << 3, end = word + 8, base = 0; word < end; word++, base += 32) {
-    const bits = marks[word]!;
-    if (bits !== 0) return base + 31 - Math.clz32(bits & -bits);
-  }
-  return -1;
+/**
+ * Which buckets hold entries: one bit a bucket in 8 words a level, and one bit a word in a summary a level, so that
+ * the lowest full bucket is two looks away.
+ */
+function createMarks(levels: number) {
+  const marks = new Int32Array(levels * 8);
+  const summary = new Int32Array(levels);
+  return {
+    set(bucket: number): void {
+      marks[bucket >> 5]! |= 1 << (bucket & 31);
+      summary[bucket >> 8]! |= 1 << ((bucket >> 5) & 7);
+    },
+    clear(bucket: number): void {
+      const word = bucket >> 5;
+      marks[word]! &= ~(1 << (bucket & 31));
+      if (marks[word] === 0) summary[bucket >> 8]! &= ~(1 << (word & 7));
+    },
+    /** The lowest full bucket of a level, or -1. */
+    first(level: number): number {
+      const full = summary[level]!;
+      if (full === 0) return -1;
+      const word = (level << 3) + 31 - Math.clz32(full & -full);
+      const bits = marks[word]!;
+      return (word << 5) + 31 - Math.clz32(bits & -bits);
+    },
+  };
 }
 
 /** Queue over 32-bit float keys of either sign (elevations). Keys are rounded to 32 bits. */
 export function createQueue32(capacity = 1024): MonotoneQueue {
-  let slots = Math.max(16, capacity);
-  let keys = new Uint32Array(slots);
-  let items = new Int32Array(slots);
-  let next = new Int32Array(slots);
+  // Per entry: key bits, item, next in the same bucket, (spare). Offsets into it stand for entries.
+  let pool = new Int32Array(4 * Math.max(16, capacity));
   let used = 0;
   let free = -1;
   let size = 0;
   let last = 0;
   let lastKey = Number.NEGATIVE_INFINITY;
   const heads = new Int32Array(4 * 256).fill(-1);
-  const marks = new Uint32Array(4 * 8);
+  const marks = createMarks(4);
 
-  function link(slot: number, bits: number): void {
-    const level = (31 - Math.clz32((bits ^ last) | 1)) >> 3;
-    const digit = (bits >>> (level << 3)) & 255;
-    const bucket = (level << 8) | digit;
-    next[slot] = heads[bucket]!;
-    heads[bucket] = slot;
-    marks[bucket >> 5]! |= 1 << (digit & 31);
+  function link(entry: number, bits: number): void {
+    const shift = (31 - Math.clz32((bits ^ last) | 1)) & 24;
+    const bucket = (shift << 5) | ((bits >>> shift) & 255);
+    pool[entry + 2] = heads[bucket]!;
+    heads[bucket] = entry;
+    marks.set(bucket);
   }
 
   function push(key: number, item: number): void {
@@ -72,64 +89,57 @@ export function createQueue32(capacity = 1024): MonotoneQueue {
     const raw = floatBits[0]!;
     const bits = (raw & 0x80000000 ? ~raw : raw | 0x80000000) >>> 0;
     if (bits < last || Number.isNaN(key)) throw tooLow(key, lastKey);
-    let slot = free;
-    if (slot >= 0) free = next[slot]!;
+    let entry = free;
+    if (entry >= 0) free = pool[entry + 2]!;
     else {
-      if (used === slots) {
-        slots *= 2;
-        keys = grow(keys, slots);
-        items = grow(items, slots);
-        next = grow(next, slots);
-      }
-      slot = used++;
+      if (used === pool.length) pool = grow(pool);
+      entry = used;
+      used += 4;
     }
-    keys[slot] = bits;
-    items[slot] = item;
-    link(slot, bits);
+    pool[entry] = bits;
+    pool[entry + 1] = item;
+    link(entry, bits);
     size++;
   }
 
-  /** Brings the lowest bucket of the lowest full level down, so that level 0 holds the lowest key. */
-  function settle(): void {
+  /** Deals the lowest bucket out over the levels below it, until level 0 holds the lowest key. */
+  function settle(): number {
     for (let level = 1; level < 4; level++) {
-      const digit = firstBucket(marks, level);
-      if (digit < 0) continue;
-      const bucket = (level << 8) | digit;
-      let lowest = 0xffffffff;
-      for (let slot = heads[bucket]!; slot >= 0; slot = next[slot]!) {
-        if (keys[slot]! < lowest) lowest = keys[slot]!;
-      }
-      last = lowest;
-      let slot = heads[bucket]!;
+      const bucket = marks.first(level);
+      if (bucket < 0) continue;
+      let entry = heads[bucket]!;
       heads[bucket] = -1;
-      marks[bucket >> 5]! &= ~(1 << (digit & 31));
-      while (slot >= 0) {
-        const following = next[slot]!;
-        link(slot, keys[slot]!);
-        slot = following;
+      marks.clear(bucket);
+      // From the lowest key the bucket can hold, each entry finds its place a level or more down.
+      const shift = level << 3;
+      last = ((pool[entry]! >>> shift) << shift) >>> 0;
+      while (entry >= 0) {
+        const following = pool[entry + 2]!;
+        link(entry, pool[entry]! >>> 0);
+        entry = following;
       }
-      return;
+      level = 0;
+      const lowest = marks.first(0);
+      if (lowest >= 0) return lowest;
     }
+    return -1;
   }
 
   function pop(): number {
     if (size === 0) return -1;
-    let digit = firstBucket(marks, 0);
-    if (digit < 0) {
-      settle();
-      digit = firstBucket(marks, 0);
-    }
-    const slot = heads[digit]!;
-    const rest = next[slot]!;
-    heads[digit] = rest;
-    if (rest < 0) marks[digit >> 5]! &= ~(1 << (digit & 31));
-    last = keys[slot]!;
+    let bucket = marks.first(0);
+    if (bucket < 0) bucket = settle();
+    const entry = heads[bucket]!;
+    const rest = pool[entry + 2]!;
+    heads[bucket] = rest;
+    if (rest < 0) marks.clear(bucket);
+    last = pool[entry]! >>> 0;
     floatBits[0] = last & 0x80000000 ? last & 0x7fffffff : ~last;
     lastKey = floats[0]!;
-    next[slot] = free;
-    free = slot;
+    pool[entry + 2] = free;
+    free = entry;
     size--;
-    return items[slot]!;
+    return pool[entry + 1]!;
   }
 
   return { push, pop, key: () => lastKey, size: () => size };
@@ -137,11 +147,8 @@ export function createQueue32(capacity = 1024): MonotoneQueue {
 
 /** Queue over 64-bit float keys that are zero or more (accumulated costs). */
 export function createQueue64(capacity = 1024): MonotoneQueue {
-  let slots = Math.max(16, capacity);
-  let highs = new Uint32Array(slots);
-  let lows = new Uint32Array(slots);
-  let items = new Int32Array(slots);
-  let next = new Int32Array(slots);
+  // Per entry: high and low key bits, item, next in the same bucket.
+  let pool = new Int32Array(4 * Math.max(16, capacity));
   let used = 0;
   let free = -1;
   let size = 0;
@@ -149,24 +156,21 @@ export function createQueue64(capacity = 1024): MonotoneQueue {
   let lastLow = 0;
   let lastKey = 0;
   const heads = new Int32Array(8 * 256).fill(-1);
-  const marks = new Uint32Array(8 * 8);
+  const marks = createMarks(8);
 
-  function link(slot: number, high: number, low: number): void {
+  function link(entry: number, high: number, low: number): void {
     const differ = high ^ lastHigh;
-    let level: number;
-    let digit: number;
+    let bucket: number;
     if (differ !== 0) {
-      const place = (31 - Math.clz32(differ)) >> 3;
-      level = 4 + place;
-      digit = (high >>> (place << 3)) & 255;
+      const shift = (31 - Math.clz32(differ)) & 24;
+      bucket = 1024 | (shift << 5) | ((high >>> shift) & 255);
     } else {
-      level = (31 - Math.clz32((low ^ lastLow) | 1)) >> 3;
-      digit = (low >>> (level << 3)) & 255;
+      const shift = (31 - Math.clz32((low ^ lastLow) | 1)) & 24;
+      bucket = (shift << 5) | ((low >>> shift) & 255);
     }
-    const bucket = (level << 8) | digit;
-    next[slot] = heads[bucket]!;
-    heads[bucket] = slot;
-    marks[bucket >> 5]! |= 1 << (digit & 31);
+    pool[entry + 3] = heads[bucket]!;
+    heads[bucket] = entry;
+    marks.set(bucket);
   }
 
   function push(key: number, item: number): void {
@@ -175,73 +179,64 @@ export function createQueue64(capacity = 1024): MonotoneQueue {
     doubles[0] = key + 0;
     const high = doubleBits[HIGH]!;
     const low = doubleBits[LOW]!;
-    let slot = free;
-    if (slot >= 0) free = next[slot]!;
+    let entry = free;
+    if (entry >= 0) free = pool[entry + 3]!;
     else {
-      if (used === slots) {
-        slots *= 2;
-        highs = grow(highs, slots);
-        lows = grow(lows, slots);
-        items = grow(items, slots);
-        next = grow(next, slots);
-      }
-      slot = used++;
+      if (used === pool.length) pool = grow(pool);
+      entry = used;
+      used += 4;
     }
-    highs[slot] = high;
-    lows[slot] = low;
-    items[slot] = item;
-    link(slot, high, low);
+    pool[entry] = high;
+    pool[entry + 1] = low;
+    pool[entry + 2] = item;
+    link(entry, high, low);
     size++;
   }
 
-  function settle(): void {
+  function settle(): number {
     for (let level = 1; level < 8; level++) {
-      const digit = firstBucket(marks, level);
-      if (digit < 0) continue;
-      const bucket = (level << 8) | digit;
-      let high = 0xffffffff;
-      let low = 0xffffffff;
-      for (let slot = heads[bucket]!; slot >= 0; slot = next[slot]!) {
-        const h = highs[slot]!;
-        if (h < high || (h === high && lows[slot]! < low)) {
-          high = h;
-          low = lows[slot]!;
-        }
-      }
-      lastHigh = high;
-      lastLow = low;
-      let slot = heads[bucket]!;
+      const bucket = marks.first(level);
+      if (bucket < 0) continue;
+      let entry = heads[bucket]!;
       heads[bucket] = -1;
-      marks[bucket >> 5]! &= ~(1 << (digit & 31));
-      while (slot >= 0) {
-        const following = next[slot]!;
-        link(slot, highs[slot]!, lows[slot]!);
-        slot = following;
+      marks.clear(bucket);
+      if (level < 4) {
+        const shift = level << 3;
+        lastLow = ((pool[entry + 1]! >>> shift) << shift) >>> 0;
+      } else {
+        const shift = (level - 4) << 3;
+        lastHigh = ((pool[entry]! >>> shift) << shift) >>> 0;
+        lastLow = 0;
       }
-      return;
+      while (entry >= 0) {
+        const following = pool[entry + 3]!;
+        link(entry, pool[entry]! >>> 0, pool[entry + 1]! >>> 0);
+        entry = following;
+      }
+      level = 0;
+      const lowest = marks.first(0);
+      if (lowest >= 0) return lowest;
     }
+    return -1;
   }
 
   function pop(): number {
     if (size === 0) return -1;
-    let digit = firstBucket(marks, 0);
-    if (digit < 0) {
-      settle();
-      digit = firstBucket(marks, 0);
-    }
-    const slot = heads[digit]!;
-    const rest = next[slot]!;
-    heads[digit] = rest;
-    if (rest < 0) marks[digit >> 5]! &= ~(1 << (digit & 31));
-    lastHigh = highs[slot]!;
-    lastLow = lows[slot]!;
+    let bucket = marks.first(0);
+    if (bucket < 0) bucket = settle();
+    const entry = heads[bucket]!;
+    const rest = pool[entry + 3]!;
+    heads[bucket] = rest;
+    if (rest < 0) marks.clear(bucket);
+    lastHigh = pool[entry]! >>> 0;
+    lastLow = pool[entry + 1]! >>> 0;
     doubleBits[HIGH] = lastHigh;
     doubleBits[LOW] = lastLow;
     lastKey = doubles[0]!;
-    next[slot] = free;
-    free = slot;
+    pool[entry + 3] = free;
+    free = entry;
     size--;
-    return items[slot]!;
+    return pool[entry + 2]!;
   }
 
   return { push, pop, key: () => lastKey, size: () => size };
