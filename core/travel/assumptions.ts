@@ -54,7 +54,14 @@ const TABLE = {
   creekBank: ['Creek: getting down and up its banks', EACH, 10, 3, 30, OURS],
   creekWidth: ['Creek: every metre of width', EACH, 4, 2, 10, OURS],
   creekDepth: ['Creek: every metre of depth', EACH, 40, 15, 100, OURS],
-  fence: ['Fence 1.2 m high, growing with the fourth power of height', EACH, 25, 10, 60, OURS],
+  fence: [
+    'Fence 1.2 m high, growing with the sixth power of height: one of 2.4 m all but stops deer',
+    EACH,
+    25,
+    10,
+    60,
+    OURS,
+  ],
   barricade: ['Barricade 1.5 m high, growing with the square of height', EACH, 300, 100, 1000, OURS],
   gate: ['Open gate', EACH, 2, 0, 8, OURS],
   lowered: ['Lowered span', EACH, 4, 1, 12, OURS],
@@ -85,6 +92,9 @@ export type Weights = Record<WeightKey, number>;
 
 const KEYS = Object.keys(TABLE) as WeightKey[];
 
+/** Of what starts only e^-focus arrives, and 64-bit numbers tell no smaller share apart. */
+const MOST_FOCUS = 25;
+
 /**
  * The travel assumptions in force.
  *
@@ -99,6 +109,10 @@ export function travelAssumptions(overrides: Record<string, number>): Assumption
       });
     if (!(value >= 0) || value === Number.POSITIVE_INFINITY)
       throw new Problem(`The travel weight “${key}” is ${value}.`, { fix: 'Give a number of zero or more.' });
+    if (key === 'focus' && value > MOST_FOCUS)
+      throw new Problem(`The travel weight “focus” is ${value}.`, {
+        fix: `Give at most ${MOST_FOCUS}: beyond that travel is the cheapest way itself, which the corridors show.`,
+      });
   }
   return KEYS.map((key) => {
     const [label, unit, standard, low, high, source] = TABLE[key];

@@ -70,7 +70,7 @@ export function crossingCost(feature: Feature, w: Weights): number {
         w.creekDepth * positive(attributes.depth, 0.3)
       );
     case 'fence':
-      return w.fence * (positive(attributes.height, 1.2) / 1.2) ** 4;
+      return w.fence * (positive(attributes.height, 1.2) / 1.2) ** 6;
     case 'barricade':
       return w.barricade * (positive(attributes.height, 1.5) / 1.5) ** 2;
     default:

@@ -51,6 +51,8 @@ const TRACE = 5;
  *
  * @param focus theta times the pair's least cost: a way dearer by the share 1/focus is taken a third (1/e) as
  *   often. 0 is the electrical flow (Doyle & Snell 1984; McRae et al. 2008); large ones near the least-cost path.
+ * @param accuracy of the shares; the solver's own tolerance follows from it, since only e^-focus of what starts
+ *   arrives
  * @param crossings of the same lines as the edges pay for, to find each pair's least cost and window
  */
 export function solveFlow(
@@ -59,7 +61,7 @@ export function solveFlow(
   pairs: readonly TravelPair[],
   focus: number,
   crossings: MoveCosts,
-  { tolerance = 1e-9, progress = silent }: { tolerance?: number; progress?: Progress } = {},
+  { accuracy = 1e-5, progress = silent }: { accuracy?: number; progress?: Progress } = {},
 ): Flow {
   const { resistance } = costs;
   const { frame } = resistance;
@@ -84,7 +86,7 @@ export function solveFlow(
     const within = focus > 0 ? cost * (1 + TRACE / focus) : Number.MAX_VALUE;
     const found =
       cost < Number.POSITIVE_INFINITY
-        ? pairFlow(costs, areas, pair, cost, focus, windowOf(frame, a, b, within), tolerance)
+        ? pairFlow(costs, areas, pair, cost, focus, windowOf(frame, a, b, within), accuracy)
         : null;
     if (found) flow.pairs.push(found);
     else flow.cutOff.push(pair);
@@ -122,12 +124,13 @@ function pairFlow(
   cost: number,
   focus: number,
   window: Window,
-  tolerance: number,
+  accuracy: number,
 ): PairFlow | null {
   const net = netOf(costs, window, focus / cost);
   const { width, height } = window;
   const count = width * height;
   const solver = createSolver(net);
+  const tolerance = Math.max(1e-15, accuracy * Math.exp(-focus));
   const starts = [pair.from, pair.to].map((number) =>
     spreadOver(costs.resistance.frame, areas, number, net, window),
   );

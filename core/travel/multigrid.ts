@@ -55,10 +55,11 @@ export function createSolver(net: GridNet): Solver {
   const total = count + 2 * width;
   const east = padded(net.east, width);
   const south = padded(net.south, width);
-  const ground = padded(net.ground ?? new Float64Array(count), width);
+  const leaky = net.ground !== null;
+  const ground = net.ground ? padded(net.ground, width) : new Float64Array(0);
   const inverse = new Float64Array(total);
   for (let i = width; i < width + count; i++) {
-    const sum = east[i]! + south[i]! + east[i - 1]! + south[i - width]! + ground[i]!;
+    const sum = east[i]! + south[i]! + east[i - 1]! + south[i - width]! + (leaky ? ground[i]! : 0);
     inverse[i] = sum > 0 ? 1 / sum : 0;
   }
 
@@ -81,7 +82,7 @@ export function createSolver(net: GridNet): Solver {
         south[i]! * (here - v[i + width]!) +
         east[i - 1]! * (here - v[i - 1]!) +
         south[i - width]! * (here - v[i - width]!) +
-        ground[i]! * here;
+        (leaky ? ground[i]! * here : 0);
       out[i] = value;
       product += here * value;
     }
@@ -173,7 +174,7 @@ export function createSolver(net: GridNet): Solver {
     return { steps, residual: wanted > 0 ? Math.sqrt(left / wanted) : 0 };
   }
 
-  let bytes = 8 * total * 9 + 4 * count + 8 * lowest.factor.length;
+  let bytes = 8 * total * (leaky ? 9 : 8) + 4 * count + 8 * lowest.factor.length;
   for (const level of levels) {
     bytes += 8 * level.net.count * 8 + 4 * level.map.length + 4 * level.net.start.length;
     bytes += 12 * level.net.to.length;

@@ -1,7 +1,6 @@
 import { COVER } from '../cover/types.ts';
 import type { Feature } from '../features/feature.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
-import { footOn } from './barriers.ts';
 import { type Flow, shareAcross } from './flow.ts';
 import { type LandmarkSources, landmarksAt, landmarksOf } from './landmarks.ts';
 import { boundaryRings, ownerOf } from './owner.ts';
@@ -77,7 +76,7 @@ export function describeNecks(
       rank: k + 1,
       at: pinch.at,
       line: pinch.line,
-      width: openingWidth(pinch, sources) ?? pinch.width,
+      width: pinch.width,
       share: pinch.share,
       spread: { low, high, runs: runs.length },
       firm,
@@ -99,17 +98,6 @@ function ranksOf(scores: readonly number[]): number[] {
       ranks[k] = rank;
     });
   return ranks;
-}
-
-/** Width of the opening a pinch falls on, where that is narrower than the grid can show; null when none. */
-function openingWidth(pinch: Pinch, { barriers }: LandmarkSources): number | null {
-  let least: number | null = null;
-  for (const { openings } of barriers)
-    for (const { at, halfWidth } of openings) {
-      const foot = footOn(pinch.line, at)!;
-      if (foot.distance <= 20 && 2 * halfWidth < pinch.width) least = Math.min(least ?? 1e9, 2 * halfWidth);
-    }
-  return least;
 }
 
 const percent = (share: number): string => `${Math.round(share * 100)}%`;

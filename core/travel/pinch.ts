@@ -1,4 +1,5 @@
 import { cellAt, cellCentre, type Grid, type Point } from '../grid/frame.ts';
+import type { Barrier } from './barriers.ts';
 import { edgeFlow, type Flow, shareAcross } from './flow.ts';
 
 /** A short line across which flow gathers, before it is named and judged. */
@@ -15,13 +16,13 @@ export interface Pinch {
 }
 
 /** Choices of ours. Distances in m. */
-const LONGEST_HALF = 120;
+const LONGEST_HALF = 90;
 /** A line ends where the flow through it has fallen to this share of its middle. */
-const EDGE_OF_FLOW = 0.25;
+const EDGE_OF_FLOW = 0.4;
 /** A neck of this width counts half of one of no width. */
 const HALF_SCORE_WIDTH = 60;
 /** Flow crowds around its ends whatever the ground; no necks are sought this near to an area. */
-const CLEAR_OF_AREAS = 40;
+const CLEAR_OF_AREAS = 60;
 const LEAST_SHARE = 0.02;
 const TURNS = 12;
 
@@ -31,13 +32,19 @@ export const scoreOf = (share: number, width: number): number =>
 
 /**
  * The narrow places of a flow. Wherever passage has a local top, lines are laid across it at every bearing; each
- * reaches both ways until the flow through it falls to a quarter of its middle, and the one with most travel for
- * its width is kept. Its share is the *net* flow over the line against all that is sent, which does not depend on
+ * reaches both ways until the flow through it has fallen well below its middle, and the one with most travel for its
+ * width is kept. Openings in lines are tried at their own width, which may be less than a cell. Its share is the *net* flow over the line against all that is sent, which does not depend on
  * the size of the cells. Of pinches that are one place, or carry the same strand near by, only the best is kept.
  *
  * @param toArea m from every cell of the flow's frame to the nearest travel area
  */
-export function findPinches(flow: Flow, passage: Grid, toArea: Grid, most: number): Pinch[] {
+export function findPinches(
+  flow: Flow,
+  passage: Grid,
+  toArea: Grid,
+  barriers: readonly Barrier[],
+  most: number,
+): Pinch[] {
   const { frame } = flow;
   const { cellSize } = frame;
   const clear = Math.max(CLEAR_OF_AREAS, 2 * cellSize);
@@ -46,7 +53,7 @@ export function findPinches(flow: Flow, passage: Grid, toArea: Grid, most: numbe
   );
   const through = vectorsOf(flow);
   const longest = Math.max(LONGEST_HALF, 4 * cellSize);
-  const pinches: Pinch[] = [];
+  const pinches: Pinch[] = openingPinches(flow, barriers);
   for (const cell of tops) {
     const at = cellCentre(frame, cell);
     let best: Pinch | null = null;
@@ -86,6 +93,23 @@ export function findPinches(flow: Flow, passage: Grid, toArea: Grid, most: numbe
   return kept;
 }
 
+/** Each opening, with its share over the faces it lies on. */
+function openingPinches(flow: Flow, barriers: readonly Barrier[]): Pinch[] {
+  return barriers.flatMap(({ openings }) =>
+    openings.flatMap(({ at, halfWidth, heading }): Pinch[] => {
+      // The faces an opening lies on reach up to a cell beyond it.
+      const half = halfWidth + flow.frame.cellSize;
+      const line: [Point, Point] = [
+        [at[0] - heading[0] * half, at[1] - heading[1] * half],
+        [at[0] + heading[0] * half, at[1] + heading[1] * half],
+      ];
+      const { share, pairs } = shareAcross(flow, line);
+      if (share < LEAST_SHARE) return [];
+      return [{ at, line, width: 2 * halfWidth, share, pairs, score: scoreOf(share, 2 * halfWidth) }];
+    }),
+  );
+}
+
 /** Cells of most passage within two cells' reach, above a floor. */
 function localTops(passage: Grid, floor: number): number[] {
   const { width, height } = passage.frame;
@@ -111,6 +135,8 @@ function localTops(passage: Grid, floor: number): number[] {
 
 const NEAR = 60;
 const SAME_STRAND = 200;
+/** … when this part of their travel is the same. */
+const SAME_TRAVEL = 0.6;
 
 /** Two pinches are one place when close, or when near and of nearly the same travel. */
 function isSamePlace(a: Pinch, b: Pinch, cellSize: number): boolean {
@@ -123,7 +149,7 @@ function isSamePlace(a: Pinch, b: Pinch, cellSize: number): boolean {
     both += Math.min(a.pairs[p]!, b.pairs[p]!);
     either += Math.max(a.pairs[p]!, b.pairs[p]!);
   }
-  return both > 0.75 * either;
+  return both > SAME_TRAVEL * either;
 }
 
 /**

@@ -49,19 +49,19 @@ export function studyTravel(
   const flowFactor = factorFor(frame, FLOW_CELLS);
   const trialFactor = Math.max(flowFactor, factorFor(frame, TRIAL_CELLS));
 
-  const flow = flowOn(inputs, inputs.resistance, weights, flowFactor, 1e-9, part(progress, 0, 0.4));
+  const flow = flowOn(inputs, inputs.resistance, weights, flowFactor, 1e-5, part(progress, 0, 0.4));
   const passage = passageOf(flow, coarseResistance(inputs.resistance, flowFactor));
   const toArea = distanceTo(flow.frame, coarseLabels(inputs.areas, flowFactor).cells);
-  const pinches = findPinches(flow, passage, toArea, options.maxNecks + SPARE);
+  const pinches = findPinches(flow, passage, toArea, barriers, options.maxNecks + SPARE);
   progress(0.5);
 
   const trials: Trials = { shares: [], usual: sharesIn(flow, pinches) };
   if (pinches.length > 0 && options.runs > 0) {
     const usual =
-      trialFactor === flowFactor ? flow : flowOn(inputs, inputs.resistance, weights, trialFactor, 1e-7);
+      trialFactor === flowFactor ? flow : flowOn(inputs, inputs.resistance, weights, trialFactor, 1e-3);
     trials.usual = sharesIn(usual, pinches);
     drawWeights(inputs.assumptions, options.runs, options.seed).forEach((drawn, run) => {
-      const trial = flowOn(inputs, resistanceOf(inputs, drawn), drawn, trialFactor, 1e-7);
+      const trial = flowOn(inputs, resistanceOf(inputs, drawn), drawn, trialFactor, 1e-3);
       trials.shares.push(sharesIn(trial, pinches));
       progress(0.5 + (0.45 * (run + 1)) / options.runs);
     });
@@ -103,7 +103,7 @@ function flowOn(
   resistance: Grid,
   weights: Weights,
   factor: number,
-  tolerance: number,
+  accuracy: number,
   progress: Progress = silent,
 ): Flow {
   const pairs: TravelPair[] = inputs.corridors.map(({ from, to, share }) => ({ from, to, share }));
@@ -115,6 +115,6 @@ function flowOn(
     pairs,
     weights.focus,
     moveCosts(coarse.frame, barriers),
-    { tolerance, progress },
+    { accuracy, progress },
   );
 }

@@ -1,0 +1,131 @@
+import { describe, expect, it } from 'vitest';
+import type { GridNet } from '../../../core/travel/aggregation.ts';
+import { createSolver } from '../../../core/travel/multigrid.ts';
+
+const emptyNet = (width: number, height: number): GridNet => ({
+  width,
+  height,
+  east: new Float64Array(width * height),
+  south: new Float64Array(width * height),
+  ground: null,
+});
+
+function latticeNet(size: number): GridNet {
+  const net = emptyNet(size, size);
+  for (let y = 0, i = 0; y < size; y++)
+    for (let x = 0; x < size; x++, i++) {
+      net.east[i] = x + 1 < size ? 1 : 0;
+      net.south[i] = y + 1 < size ? 1 : 0;
+    }
+  return net;
+}
+
+/** Ohms between two nodes: the potential difference that drives one unit. */
+function ohms(net: GridNet, from: number, to: number): number {
+  const injected = new Float64Array(net.width * net.height);
+  injected[from] = 1;
+  injected[to] = -1;
+  const potential = new Float64Array(injected.length);
+  createSolver(net).solve(injected, potential, { tolerance: 1e-12 });
+  return potential[from]! - potential[to]!;
+}
+
+describe('closed-form resistor networks (Ohm and Kirchhoff)', () => {
+  it('adds resistors in series', () => {
+    const net = emptyNet(5, 1);
+    net.east.set([1 / 2, 1 / 3, 1 / 5, 1 / 7]);
+    expect(ohms(net, 0, 4)).toBeCloseTo(17, 9);
+  });
+
+  it('adds conductors in parallel', () => {
+    // A square: 2 ohms one way round, 4 + 6 + 8 the other.
+    const net = emptyNet(2, 2);
+    net.east.set([1 / 2, 0, 1 / 6, 0]);
+    net.south.set([1 / 4, 1 / 8, 0, 0]);
+    expect(ohms(net, 0, 1)).toBeCloseTo(1 / (1 / 2 + 1 / 18), 9);
+  });
+
+  it('solves an unbalanced bridge', () => {
+    // The ring of a 3 x 3 grid runs from corner a (node 0) by p (node 1) and by q (node 7) to corner d (node 8);
+    // the column in the middle bridges p and q.
+    const net = emptyNet(3, 3);
+    net.east.set([1 / 0.5, 1 / 0.5, 0, 0, 0, 0, 1 / 1.5, 1 / 1.5, 0]);
+    net.south.set([1, 1 / 2.5, 1 / 2, 1, 1 / 2.5, 1 / 2, 0, 0, 0]);
+    const expected = bridge(0.5, 4.5, 3.5, 1.5, 5);
+    expect(ohms(net, 0, 8)).toBeCloseTo(expected, 9);
+  });
+});
+
+/** Resistance of a bridge a-p, p-d, a-q, q-d with p-q across, by Kirchhoff's node equations. */
+function bridge(ap: number, pd: number, aq: number, qd: number, pq: number): number {
+  // a at 1 volt, d at 0: two equations for p and q.
+  const p11 = 1 / ap + 1 / pd + 1 / pq;
+  const q22 = 1 / aq + 1 / qd + 1 / pq;
+  const det = p11 * q22 - 1 / pq ** 2;
+  const p = (q22 / ap + 1 / (pq * aq)) / det;
+  const q = (p11 / aq + 1 / (pq * ap)) / det;
+  return 1 / ((1 - p) / ap + (1 - q) / aq);
+}
+
+describe('the 4-neighbour unit lattice (Atkinson & van Steenwijk 1999)', () => {
+  // On the endless lattice: 1/2 ohm between neighbours, 2/pi across a diagonal; a finite one nears it as 1/N².
+  it.each([
+    ['neighbours', 1, 0, 1 / 2],
+    ['a diagonal', 1, 1, 2 / Math.PI],
+  ])('nears the value for %s with an error falling as 1/N²', (_name, dx, dy, endless) => {
+    const errors = [21, 41, 81, 161].map((size) => {
+      const middle = ((size - 1) / 2) * size + (size - 1) / 2;
+      return Math.abs(ohms(latticeNet(size), middle, middle + dx + dy * size) - endless);
+    });
+    for (let k = 1; k < errors.length; k++) {
+      const ratio = errors[k - 1]! / errors[k]!;
+      expect(ratio).toBeGreaterThan(3.4);
+      expect(ratio).toBeLessThan(4.6);
+    }
+    expect(errors.at(-1)!).toBeLessThan(2e-4);
+  });
+});
+
+describe('the solver', () => {
+  it('settles in few steps whatever the fences, within 150 bytes a cell', () => {
+    const size = 300;
+    const net = latticeNet(size);
+    for (let k = 0; k < size - 20; k++) {
+      net.south[60 * size + k] = 1e-6;
+      net.south[140 * size + size - 1 - k] = 0;
+      net.east[k * size + Math.floor(k / 2)] = 1e-3;
+    }
+    const solver = createSolver(net);
+    const injected = new Float64Array(size * size);
+    injected[10 * size + 10] = 1;
+    injected[290 * size + 280] = -1;
+    const { steps, residual } = solver.solve(injected, new Float64Array(size * size), { tolerance: 1e-8 });
+    expect(residual).toBeLessThanOrEqual(1e-8);
+    expect(steps).toBeLessThan(40);
+    // Besides the solver: two conductances, and the caller's two vectors.
+    expect(solver.bytes / size ** 2 + 16 + 16).toBeLessThan(150);
+  });
+
+  it('starts from a former answer and ends at the same', () => {
+    const net = latticeNet(64);
+    const injected = new Float64Array(64 * 64);
+    injected[5] = 1;
+    injected[4000] = -1;
+    const cold = new Float64Array(64 * 64);
+    const far = createSolver(net).solve(injected, cold, { tolerance: 1e-10 });
+    const warm = cold.map((v, i) => v + 1e-4 * Math.sin(i));
+    const near = createSolver(net).solve(injected, warm, { tolerance: 1e-10 });
+    expect(near.steps).toBeLessThan(far.steps);
+    for (let i = 0; i < warm.length; i++)
+      expect(Math.abs(warm[i]! - warm[0]! - cold[i]! + cold[0]!)).toBeLessThan(1e-6);
+  });
+
+  it('leaves unconnected pieces alone', () => {
+    const net = emptyNet(4, 1);
+    net.east.set([1, 0, 1, 0]);
+    const potential = Float64Array.from([0, 0, 7, 7]);
+    createSolver(net).solve(Float64Array.from([1, -1, 0, 0]), potential, { tolerance: 1e-12 });
+    expect(potential[0]! - potential[1]!).toBeCloseTo(1, 9);
+    expect(potential[2]! - potential[3]!).toBeCloseTo(0, 9);
+  });
+});
