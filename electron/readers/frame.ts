@@ -179,7 +179,8 @@ export function footprint(raster: Raster, proj4: string): Box {
   return boxOfSides(corner);
 }
 
-function boxIn(box: Box, from: string, to: string): Box {
+/** Box of a box in another system, from points along its four sides. */
+export function boxIn(box: Box, from: string, to: string): Box {
   const project = transform(from, to);
   return boxOfSides((u, v) => project(box[0] + u * (box[2] - box[0]), box[1] + v * (box[3] - box[1])));
 }

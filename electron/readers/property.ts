@@ -14,10 +14,12 @@ import { displayFrame, meets, readImagery } from './imagery.ts';
 import type { InputFile, InputSet } from './inputs.ts';
 import { kindOf } from './kinds.ts';
 import { readLandcover } from './landcover.ts';
+import { elevationFor, missingFrom } from './missing.ts';
 import { openRaster, type Raster } from './raster.ts';
 import type { RawFeature } from './raw.ts';
 import { readSettings } from './settings.ts';
 import { hashFile } from './source.ts';
+import type { HeldFile } from './to-fetch.ts';
 import { readVectors } from './vectors.ts';
 import { UNIT_FOR_ALL, verticalScale } from './vertical.ts';
 import { readWind } from './wind.ts';
@@ -50,6 +52,7 @@ export async function readProperty(
   const settings = settingsOf(inputs, options);
   const notes: string[] = [];
   const vectors = await readAllVectors(inputs, notes);
+  const box = vectors.boundary.length > 0 ? lonLatBox(vectors.boundary) : null;
   const open: Raster[] = [];
   const openAll = async (files: InputFile[], answer: string | undefined) => {
     const rasters: Raster[] = [];
@@ -65,7 +68,7 @@ export async function readProperty(
     const { answers } = settings;
     if (inputs.elevation.length === 0)
       throw new Problem('there is no elevation among the files', {
-        fix: 'add a GeoTIFF of ground elevation; everything rests on it',
+        fix: `add a GeoTIFF of ground elevation, everything rests on it${box && elevationFor(box) ? `; ${elevationFor(box)}` : ''}`,
       });
     const elevationTiles = finestFirst(await openAll(inputs.elevation, answers.elevationEpsg));
     const scales = elevationTiles.map((raster) => verticalScale(raster, answers));
@@ -73,7 +76,6 @@ export async function readProperty(
     const photos = await openAll(inputs.imagery, answers.imageryEpsg);
     const covers = await openAll(inputs.landcover, answers.landcoverEpsg);
 
-    const box = vectors.boundary.length > 0 ? lonLatBox(vectors.boundary) : null;
     const chosen = chooseFrame(elevationTiles, box, settings.cellSize, settings.margin);
     const { frame } = chosen;
     notes.push(...chosen.notes);
@@ -126,13 +128,20 @@ export async function readProperty(
       files.push({ name, hash: await hashFile(path, name) });
       progress(0.9 + (0.1 * (i + 1)) / used.length);
     }
+    const holding = (kind: HeldFile['kind'], rasters: Raster[]): HeldFile[] =>
+      rasters.map((raster) => ({ kind, name: raster.file.name, box: footprint(raster, WGS84) }));
+    const held = [
+      ...holding('elevation', elevationTiles),
+      ...holding('imagery', photos),
+      ...holding('land cover', covers),
+    ];
     const sources: Sources = { elevation: ground.elevation, imagery, landcover, features, wind };
     return {
       frame,
       sources,
       settings,
       notes: [...new Set(notes)],
-      missing: missingFrom(sources, box !== null),
+      missing: missingFrom(sources, box !== null, held),
       display,
       holes: ground.holes,
       files,
@@ -250,21 +259,4 @@ function checkCovered(box: Box, rasters: Raster[], notes: string[]): void {
   const north = Math.max(...boxes.map((b) => b[3]));
   if (box[0] < west || box[1] < south || box[2] > east || box[3] > north)
     notes.push('The boundary reaches beyond the elevation; what lies outside it cannot be judged');
-}
-
-function missingFrom(sources: Sources, bounded: boolean): string[] {
-  const missing: string[] = [];
-  if (!bounded)
-    missing.push('Boundary: without it nothing can be said about whose ground a neck or stand is on');
-  if (!sources.imagery && !sources.landcover)
-    missing.push('Photo or land cover: without one, cover is unknown and travel rests on terrain alone');
-  else if (sources.imagery && sources.imagery.bands.length === 3)
-    missing.push('Near-infrared band: without it timber and open ground are told apart less surely');
-  if (!sources.wind)
-    missing.push('Wind record: without hourly wind, no stand can be rated by wind direction');
-  if (!sources.features.some(({ kind }) => kind === 'creek' || kind === 'road' || kind === 'fence'))
-    missing.push(
-      'Roads, creeks and fences: without them no crossings are found and deer are taken to walk over everything',
-    );
-  return missing;
 }
