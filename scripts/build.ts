@@ -26,6 +26,7 @@ await Promise.all([
       'service-process': 'electron/host/service-process.ts',
       'step-worker': 'electron/workers/step-worker.ts',
       'job-worker': 'electron/workers/job-worker.ts',
+      'paint-worker': 'electron/workers/paint-worker.ts',
       'store-worker': 'electron/store/store-worker.ts',
     },
     outdir: dist,

@@ -1,4 +1,5 @@
 import { Problem } from '../../core/grid/problem.ts';
+import type { Painter } from '../workers/painter.ts';
 import type { Answer, RequestName, RequestParams, ServiceEvent } from './contract.ts';
 import type { OpenProperty } from './open-property.ts';
 import type { Scouting } from './scouting.ts';
@@ -20,6 +21,7 @@ export interface ServiceOptions {
 export interface ServiceContext {
   options: ServiceOptions;
   scouting: Scouting;
+  painter: Painter;
   property: OpenProperty | null;
   /** Puts another property in the place of the open one, closing that first. */
   replace(property: OpenProperty | null): Promise<void>;

@@ -1,4 +1,5 @@
 import { troubleOf } from '../host/trouble.ts';
+import { createPainter } from '../workers/painter.ts';
 import { createStepPool } from '../workers/step-pool.ts';
 import type { ServiceContext, ServiceOptions } from './context.ts';
 import { type RequestName, requests, type Service, type ServiceEvent, TroubleError } from './contract.ts';
@@ -32,10 +33,12 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     for (const listener of listeners) listener(event);
   };
   const pool = createStepPool(options.workers);
+  const painter = createPainter();
   const scouting = createScouting(pool, options.dataFolder, emit);
   const context: ServiceContext = {
     options,
     scouting,
+    painter,
     emit,
     property: null,
     async replace(property) {
@@ -88,7 +91,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     async close() {
       await turn.catch(() => {});
       await context.replace(null);
-      await pool.close();
+      await Promise.all([pool.close(), painter.close()]);
     },
   };
 }

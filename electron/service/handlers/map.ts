@@ -1,6 +1,6 @@
 import type { Artifacts } from '../../../core/analysis/artifacts.ts';
 import { Problem } from '../../../core/grid/problem.ts';
-import { encodePng, legendOf, paintWindow } from '../../writers/paint.ts';
+import { legendOf } from '../../writers/paint.ts';
 import { tableFeatures } from '../../writers/tables.ts';
 import { LAYER_ARTIFACT, TABLE_ARTIFACT } from '../catalog.ts';
 import { type Handlers, opened } from '../context.ts';
@@ -14,7 +14,9 @@ const notYet = (name: string) =>
 export const mapHandlers: Handlers<'map.tile' | 'map.table' | 'map.reading' | 'map.legend'> = {
   'map.tile': async (context, { layer, z, x, y }) => {
     const { artifacts, display, input } = opened(context);
-    if (!artifacts[LAYER_ARTIFACT[layer]]) throw notYet(layer);
+    const name = LAYER_ARTIFACT[layer];
+    const artifact = name === 'imagery' ? (display ?? artifacts.imagery) : artifacts[name];
+    if (!artifact) throw notYet(layer);
     const { frame } = input;
     const resolution = (Math.max(frame.width, frame.height) * frame.cellSize) / TILE / 2 ** z;
     const window = {
@@ -24,8 +26,7 @@ export const mapHandlers: Handlers<'map.tile' | 'map.table' | 'map.reading' | 'm
       width: TILE,
       height: TILE,
     };
-    const painted = layer === 'imagery' && display ? { ...artifacts, imagery: display } : artifacts;
-    return encodePng(paintWindow(layer, painted as Artifacts, window), TILE, TILE);
+    return context.painter.paint(layer, name, artifact, window);
   },
 
   'map.table': async (context, { table }) => {
