@@ -75,7 +75,7 @@ export function findAreas(inputs: AreaInputs): { areas: Grid<Int32Array>; table:
   }
   const settled = table.length >= 2 && table.every(({ source }) => source === 'drawn');
   if (!settled && table.length < FEW) {
-    for (const side of sidesOf(frame))
+    for (const side of sidesOf(inputs.resistance))
       claim({ kind: 'edge', name: side.name, source: 'computed' }, side.cells);
   }
   return { areas: { frame, cells }, table };
@@ -197,17 +197,24 @@ function quarterOf(frame: Frame, [x, y]: Point): string {
   return northSouth && eastWest ? `${northSouth}-${eastWest}` : northSouth || eastWest || 'middle';
 }
 
-/** The middle halves of the four sides of the map. */
-function sidesOf(frame: Frame): { name: string; cells: number[] }[] {
-  const { width, height } = frame;
+/** The outermost passable cells along the middle halves of the four sides of the map. */
+function sidesOf({ frame: { width, height }, cells }: Grid): { name: string; cells: number[] }[] {
   const range = (length: number): number[] =>
     Array.from({ length: Math.max(1, Math.floor(length / 2)) }, (_, k) => Math.floor(length / 4) + k);
-  const north = range(width);
-  const west = range(height);
+  /** First passable cell on a way inward. */
+  const first = (from: number, step: number, most: number): number[] => {
+    for (let k = 0, cell = from; k < most; k++, cell += step) if (!Number.isNaN(cells[cell]!)) return [cell];
+    return [];
+  };
+  const columns = range(width);
+  const rows = range(height);
   return [
-    { name: 'North edge of the map', cells: north },
-    { name: 'East edge of the map', cells: west.map((row) => row * width + width - 1) },
-    { name: 'South edge of the map', cells: north.map((column) => (height - 1) * width + column) },
-    { name: 'West edge of the map', cells: west.map((row) => row * width) },
+    { name: 'North edge of the map', cells: columns.flatMap((x) => first(x, width, height)) },
+    { name: 'East edge of the map', cells: rows.flatMap((y) => first(y * width + width - 1, -1, width)) },
+    {
+      name: 'South edge of the map',
+      cells: columns.flatMap((x) => first((height - 1) * width + x, -width, height)),
+    },
+    { name: 'West edge of the map', cells: rows.flatMap((y) => first(y * width, 1, width)) },
   ];
 }

@@ -72,6 +72,8 @@ export function findPinches(
           if (toArea.cells[there]! === 0) return null;
           if (through(there, heading) < EDGE_OF_FLOW * middle) break;
         }
+        // Flow without an edge within reach is no neck.
+        if (out >= longest) return null;
         return [at[0] + sign * heading[0] * out, at[1] + sign * heading[1] * out];
       });
       if (!ends[0] || !ends[1]) continue;
