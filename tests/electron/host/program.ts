@@ -2,7 +2,6 @@ import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
 import { existsSync, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
-import { expect } from 'vitest';
 import { dist, root } from '../../../electron/host/places.ts';
 import type { Reply, ServiceEvent } from '../../../electron/service/contract.ts';
 
@@ -53,8 +52,12 @@ export function startProgram(dataFolder: string, args: string[], env: NodeJS.Pro
     child,
     output: () => output,
     async printed(pattern) {
-      await expect.poll(() => output, { timeout: 30_000 }).toMatch(pattern);
-      return pattern.exec(output)![0];
+      for (const until = performance.now() + 30_000; performance.now() < until; await setTimeout(50)) {
+        const match = pattern.exec(output);
+        if (match) return match[0];
+        if (child.exitCode !== null) break;
+      }
+      throw new Error(`the program did not print ${pattern}, but:\n${output}`);
     },
     ended,
     async stop() {
