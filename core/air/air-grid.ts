@@ -3,7 +3,7 @@ import { cellCount, type Frame, type Grid } from '../grid/frame.ts';
 /** Air does not feel steps of the ground much shorter than the layer is deep: its cells are at least this, m. */
 const AIR_CELL = 25;
 /** Cells over cell size, 1/m: what a night on them costs. More makes the air cells larger. */
-const MOST_WORK = 700;
+const MOST_WORK = 600;
 
 /** How many cells of the property's frame make a side of an air cell. */
 export function airFactor(frame: Frame): number {

@@ -3,10 +3,12 @@ import { indexOffsets, NEIGHBOURS_8 } from '../grid/neighbours.ts';
 import { findPatches } from '../grid/patches.ts';
 import type { Pool } from './types.ts';
 
-/** Shallower hollows are roughness of the ground or of its survey, m: our assumption. */
-const LEAST_DEPTH = 0.5;
-/** m2; our assumption. */
-const LEAST_AREA = 40;
+/**
+ * Shallower hollows are roughness of the ground or of its survey, m, the more so on coarse cells: our assumption,
+ * as is the least area, m2.
+ */
+const leastDepth = (cellSize: number): number => Math.max(0.5, cellSize / 40);
+const leastArea = (cellSize: number): number => Math.max(40, 3 * cellSize * cellSize);
 
 /**
  * Still cold air in the closed hollows of the ground. A hollow fills to its sill and no further; where less cold
@@ -29,7 +31,7 @@ export function fillPools(
   const count = raw.cells.length;
   const hollow = new Uint8Array(count);
   for (let i = 0; i < count; i++) if (filled.cells[i]! > raw.cells[i]!) hollow[i] = 1;
-  const { labels, patches } = findPatches(frame, hollow, 8, LEAST_AREA);
+  const { labels, patches } = findPatches(frame, hollow, 8, leastArea(cellSize));
 
   const start = new Int32Array(patches.length + 2);
   for (let i = 0; i < count; i++) start[labels.cells[i]! + 1]!++;
@@ -51,7 +53,7 @@ export function fillPools(
       if (raw.cells[i]! < raw.cells[lowest]!) lowest = i;
       room += (sillElevation - raw.cells[i]!) * area;
     }
-    if (sillElevation - raw.cells[lowest]! < LEAST_DEPTH) continue;
+    if (sillElevation - raw.cells[lowest]! < leastDepth(cellSize)) continue;
     const arriving = supply(cells);
     const level = arriving >= room ? sillElevation : levelOf(raw.cells, cells, arriving / area);
     let volume = 0;

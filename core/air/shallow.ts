@@ -116,7 +116,8 @@ export function runLayer(
           y > 0 ? -southFlow[i - width]! : 0,
         );
         const speed = leaving / held;
-        const wave = speed + Math.max(Math.sqrt(BUOYANCY * Math.max(0, deficit[i]!)), speed / Math.sqrt(SWIFT));
+        const wave =
+          speed + Math.max(Math.sqrt(BUOYANCY * Math.max(0, deficit[i]!)), speed / Math.sqrt(SWIFT));
         if (wave > fastest) fastest = wave;
       }
     }
