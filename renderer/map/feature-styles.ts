@@ -79,7 +79,9 @@ export function featureStyle(feature: FeatureLike, resolution: number, chosen: b
       }),
     );
   const name = feature.get('name') as string | null;
-  if (name && resolution < 3) styles.push(new Style({ text: nameText(name, shape.endsWith('LineString')) }));
+  const isArea = shape.endsWith('Polygon');
+  if (name && resolution < (isArea ? 6 : 3))
+    styles.push(new Style({ text: nameText(name, shape.endsWith('LineString')) }));
   return styles;
 }
 
@@ -97,9 +99,17 @@ function pointStyles(
   const mark = new Style({
     image:
       look.letter === 'S'
-        ? new RegularShape({ points: 4, radius: 12, angle: Math.PI / 4, fill, stroke })
-        : new CircleStyle({ radius: 8.5, fill, stroke }),
+        ? new RegularShape({
+            declutterMode: 'obstacle',
+            points: 4,
+            radius: 12,
+            angle: Math.PI / 4,
+            fill,
+            stroke,
+          })
+        : new CircleStyle({ declutterMode: 'obstacle', radius: 8.5, fill, stroke }),
     text: new Text({
+      declutterMode: 'obstacle',
       text: look.letter ?? '•',
       font: `700 12px ${FONT}`,
       fill: new Fill({ color: ink }),
@@ -110,7 +120,7 @@ function pointStyles(
   const name = feature.get('name') as string | null;
   if (!name || resolution > 3) return [mark];
   const text = nameText(name, false);
-  text.setOffsetY(19);
+  text.setOffsetY(24);
   return [mark, new Style({ text, zIndex })];
 }
 

@@ -26,8 +26,8 @@ export interface MapView {
   mark(layers: { layer: MarkLayer; data: FeatureCollection | null }[]): void;
   /** Redraws marks after the choice or the units changed. */
   setContext(context: StyleContext): void;
-  fly(extent: [number, number, number, number], span: number): void;
-  home(): void;
+  /** Shows an extent, at least `span` m of ground, in the part of the map that `padding` (top, right, bottom, left, px) leaves free. */
+  fly(extent: number[], span: number, padding: number[]): void;
   zoomBy(steps: number): void;
   layerOf(layer: MarkLayer): VectorLayer | undefined;
   dispose(): void;
@@ -96,7 +96,8 @@ export function createMapView(target: HTMLElement, frame: FrameSummary, fetchTil
     const made = {
       view: new VectorLayer({
         source: new VectorSource(),
-        declutter: layer === 'contours' ? 'contours' : false,
+        // Names give way to one another and to marks across all layers; marks never give way.
+        declutter: 'names',
         renderBuffer: 60,
         updateWhileAnimating: layer !== 'contours',
         style: (feature, resolution) => PAINTERS[layer](feature, resolution, context),
@@ -141,18 +142,15 @@ export function createMapView(target: HTMLElement, frame: FrameSummary, fetchTil
       context = next;
       for (const { view: layerView } of marked.values()) if (layerView.getVisible()) layerView.changed();
     },
-    fly([west, south, east, north], least) {
+    fly([west = 0, south = 0, east = 0, north = 0], least, padding) {
       const middle = [(west + east) / 2, (south + north) / 2];
-      const half = Math.max(east - west, north - south, least) / 2;
+      const [wide, high] = [Math.max(east - west, least) / 2, Math.max(north - south, least) / 2];
       view.cancelAnimations();
-      view.fit([middle[0]! - half, middle[1]! - half, middle[0]! + half, middle[1]! + half], {
+      view.fit([middle[0]! - wide, middle[1]! - high, middle[0]! + wide, middle[1]! + high], {
         duration: calm() ? 0 : 650,
-        padding: [60, 60, 60, 60],
+        padding,
         minResolution: frame.cellSize / 4,
       });
-    },
-    home() {
-      view.fit(extent, { duration: calm() ? 0 : 500, padding: [8, 8, 8, 8] });
     },
     zoomBy(zoomSteps) {
       view.animate({ zoom: (view.getZoom() ?? 0) + zoomSteps, duration: calm() ? 0 : 200 });

@@ -99,6 +99,7 @@ const saddles: Painter = (feature, resolution, context) => {
   const style = new Style({
     geometry: new Point(placeOf(feature)),
     image: new RegularShape({
+      declutterMode: 'obstacle',
       points: 4,
       radius: chosen ? 11 : 7.5,
       radius2: chosen ? 5 : 3.2,
@@ -108,7 +109,7 @@ const saddles: Painter = (feature, resolution, context) => {
     }),
     zIndex: chosen ? 10 : 1,
   });
-  if (resolution < 2.5) style.setText(label('saddle', { colour: INK.ridge, offsetY: 15 }));
+  if (resolution < 2.5) style.setText(label('saddle', { colour: INK.ridge, offsetY: 17 }));
   return style;
 };
 
@@ -129,17 +130,20 @@ const blocks: Painter = (feature, resolution) => {
   return style;
 };
 
+/** Ends of travel the tool chose; those a person drew show themselves. */
 const areas: Painter = (feature) => {
+  if (feature.get('source') === 'drawn') return undefined;
   const kind = String(feature.get('kind'));
   const colour = kind === 'bedding' ? INK.bedding : kind === 'food' ? '#7a5600' : INK.cover;
   return new Style({
     geometry: new Point(placeOf(feature)),
     image: new CircleStyle({
+      declutterMode: 'obstacle',
       radius: 4,
       fill: new Fill({ color: INK.paper }),
       stroke: new Stroke({ color: colour, width: 2 }),
     }),
-    text: label(String(feature.get('name') ?? kind), { colour, offsetY: 15 }),
+    text: label(String(feature.get('name') ?? kind), { colour, offsetY: 17 }),
   });
 };
 
@@ -166,12 +170,14 @@ const crossings: Painter = (feature, resolution, context) => {
   return new Style({
     geometry: new Point(placeOf(feature)),
     image: new RegularShape({
+      declutterMode: 'obstacle',
       points: 4,
       radius: chosen ? 13 : 10,
       fill: new Fill({ color: chosen ? INK.tape : INK.paper }),
       stroke: new Stroke({ color: chosen ? INK.paper : INK.ink, width: 1.5 }),
     }),
     text: new Text({
+      declutterMode: 'obstacle',
       text: CROSSING_LETTER[String(feature.get('kind'))] ?? '?',
       font: `700 11px ${FONT}`,
       fill: new Fill({ color: chosen ? INK.paper : INK.ink }),
@@ -203,6 +209,7 @@ const necks: Painter = (feature, _resolution, context) => {
     new Style({
       geometry: new Point(placeOf(feature)),
       image: new CircleStyle({
+        declutterMode: 'obstacle',
         radius: chosen ? 15 : 10.5,
         fill: new Fill({ color: firm || chosen ? INK.tape : INK.paper }),
         stroke: new Stroke({
@@ -212,6 +219,7 @@ const necks: Painter = (feature, _resolution, context) => {
         }),
       }),
       text: new Text({
+        declutterMode: 'obstacle',
         text: String(rank),
         font: `700 ${chosen ? 16 : 12}px ${FONT}`,
         fill: new Fill({ color: firm || chosen ? INK.paper : INK.tape }),
@@ -235,6 +243,7 @@ const poolMarks: Painter = (feature, resolution, context) => {
   const mark = new Style({
     geometry: new Point(placeOf(feature)),
     image: new CircleStyle({
+      declutterMode: 'obstacle',
       radius: chosen ? 7 : 4.5,
       fill: new Fill({ color: chosen ? INK.tape : INK.cold }),
       stroke: halo(1.5),
@@ -242,7 +251,7 @@ const poolMarks: Painter = (feature, resolution, context) => {
   });
   if (resolution < 4 || chosen)
     mark.setText(
-      label(`${formatLength(depth, context.units, 'height')} deep`, { colour: '#0a4d75', offsetY: 15 }),
+      label(`${formatLength(depth, context.units, 'height')} deep`, { colour: '#0a4d75', offsetY: 17 }),
     );
   return [style, mark];
 };
@@ -270,6 +279,7 @@ const carries: Painter = (feature, resolution) => {
       new Style({
         geometry: new Point([x2, y2]),
         image: new RegularShape({
+          declutterMode: 'obstacle',
           points: 3,
           radius: 6.5,
           rotation: Math.atan2(x2 - x1, y2 - y1),
@@ -299,6 +309,7 @@ const stands: Painter = (feature, _resolution, context) => {
   const sign = new Style({
     geometry: at,
     image: new RegularShape({
+      declutterMode: 'obstacle',
       points: mark.points,
       radius: (mark.points === 3 ? 17 : 13) + (chosen ? 4 : 0),
       angle: 0,
@@ -306,6 +317,7 @@ const stands: Painter = (feature, _resolution, context) => {
       stroke: new Stroke({ color: INK.paper, width: 2 }),
     }),
     text: new Text({
+      declutterMode: 'obstacle',
       text: mark.sign,
       font: `700 13px ${FONT}`,
       fill: new Fill({ color: INK.paper }),
@@ -313,7 +325,7 @@ const stands: Painter = (feature, _resolution, context) => {
     }),
     zIndex,
   });
-  return name ? [sign, new Style({ geometry: at, text: label(name, { offsetY: 22 }), zIndex })] : sign;
+  return name ? [sign, new Style({ geometry: at, text: label(name, { offsetY: 27 }), zIndex })] : sign;
 };
 
 const boundary: Painter = () => [

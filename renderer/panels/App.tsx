@@ -2,7 +2,7 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { drawing, pen, redo, removeFeature, undo } from '../state/editing.ts';
 import { filesOf, opening, takeIn } from '../state/opening.ts';
-import { notice, report, summary } from '../state/session.ts';
+import { notice, report, summary, troubles } from '../state/session.ts';
 import { STAGES } from '../state/stages.ts';
 import { goTo, selection, startOpen } from '../state/view.ts';
 import { MapPane } from './MapPane.tsx';
@@ -27,7 +27,7 @@ export function App() {
   return (
     <div class={starting || !property ? 'window starting' : 'window'}>
       <Masthead />
-      {property === undefined && <main class="start" aria-busy="true" aria-label="Connecting" />}
+      {property === undefined && <Connecting />}
       {starting && <Start />}
       {property && !starting && (
         <>
@@ -47,6 +47,19 @@ export function App() {
       )}
       <QuestionDialog />
     </div>
+  );
+}
+
+/** Before the first answer: a first sample takes seconds, and a still window would look broken. */
+function Connecting() {
+  return (
+    <main class="start" aria-busy="true">
+      <p class="connecting" role="status">
+        {troubles.value.length === 0
+          ? 'Bringing the property onto its grid. The first time takes a few seconds.'
+          : 'There is no property to show.'}
+      </p>
+    </main>
   );
 }
 

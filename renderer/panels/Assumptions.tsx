@@ -67,7 +67,7 @@ function Assumption({ row }: { row: AssumptionRow }) {
         )}
       </span>
       <span class="assumption-source" id={`${id}-source`}>
-        {row.changed ? 'Yours. ' : ''}Range {row.low} to {row.high}. {row.source}
+        {row.changed ? 'Yours. ' : ''}Range {row.low} to {row.high}. Source: {row.source}.
       </span>
     </li>
   );

@@ -17,6 +17,7 @@ import {
   saddleSentence,
   spreadWords,
 } from '../words/sentences.ts';
+import { crossedName } from './crossed.ts';
 import { FeatureForm } from './FeatureForm.tsx';
 import { Lines } from './Finding.tsx';
 import { LEVEL_SIGN } from './stages/Stands.tsx';
@@ -147,6 +148,7 @@ function NeckDetail({ id }: { id: string }) {
 
 function CrossingDetail({ id }: { id: string }) {
   const crossing = rowsOf('crossings', table('crossings').value).find((row) => row.id === id)!;
+  const crossed = crossedName(crossing);
   return (
     <>
       <Heading
@@ -165,7 +167,7 @@ function CrossingDetail({ id }: { id: string }) {
       <Measures
         rows={[
           ['Share of all travel', formatShare(crossing.share)],
-          ...(crossing.feature ? ([['What is crossed', crossing.feature]] as [string, string][]) : []),
+          ...(crossed ? ([['What is crossed', crossed]] as [string, string][]) : []),
           ['Whose ground', ownerWords(crossing.owner)],
         ]}
       />

@@ -103,6 +103,7 @@ function LegendRows({ layer }: { layer: TileLayer }) {
   }, [layer]);
   const legend = legends.value[layer];
   if (!legend) return null;
+  if (isRamp(legend)) return <RampRow legend={legend} />;
   return (
     <ul class="legend" aria-label={`${legend.title}${legend.unit ? `, ${legend.unit}` : ''}`}>
       {legend.entries.map((entry) => (
@@ -113,5 +114,25 @@ function LegendRows({ layer }: { layer: TileLayer }) {
       ))}
       {legend.unit && <li class="legend-unit">{legend.unit}</li>}
     </ul>
+  );
+}
+
+/** Stops of a ramp are told by their number labels; classes have names. */
+const isRamp = ({ entries }: Legend): boolean => entries.every(({ label }) => /^[<>−-]?\s?\d/.test(label));
+
+/** A ramp as one strip, low on the left, with a label under each stop. */
+function RampRow({ legend }: { legend: Legend }) {
+  return (
+    <div class="ramp">
+      <ul class="ramp-stops" aria-label={`${legend.title}${legend.unit ? `, ${legend.unit}` : ''}`}>
+        {legend.entries.map((entry) => (
+          <li key={entry.label}>
+            <span class={`swatch ${entry.pattern ?? ''}`} style={{ backgroundColor: entry.colour }} />
+            <span>{entry.label}</span>
+          </li>
+        ))}
+      </ul>
+      {legend.unit && <p class="legend-unit">{legend.unit}</p>}
+    </div>
   );
 }

@@ -1,4 +1,4 @@
-import { effect } from '@preact/signals';
+import { effect, untracked } from '@preact/signals';
 import type OlFeature from 'ol/Feature.js';
 import GeoJSON from 'ol/format/GeoJSON.js';
 import type VectorLayer from 'ol/layer/Vector.js';
@@ -9,13 +9,24 @@ import { drawCollar } from '../map/collar.ts';
 import { createMapView, type MapView } from '../map/map-view.ts';
 import { createPen, createReshaper } from '../map/pen.ts';
 import { dataOf, marksOf, paintOf } from '../map/stage-map.ts';
+import { extentOf } from '../map/tile-grid.ts';
 import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
 import { rest } from '../state/pointer.ts';
-import { rowsOf } from '../state/rows.ts';
+import { pointsOf, rowsOf } from '../state/rows.ts';
 import { ask, summary, units } from '../state/session.ts';
 import type { MarkLayer } from '../state/stages.ts';
 import { table } from '../state/tables.ts';
-import { flight, keepView, keptView, type Selection, selection, shown, stage, theme } from '../state/view.ts';
+import {
+  flight,
+  keepView,
+  keptView,
+  layersOpen,
+  type Selection,
+  selection,
+  shown,
+  stage,
+  theme,
+} from '../state/view.ts';
 import { kindTitle } from '../words/features.ts';
 import { DrawBar } from './DrawBar.tsx';
 import { featureOf } from './FeatureForm.tsx';
@@ -91,7 +102,7 @@ export function MapPane() {
           <Glyph name="minus" />
           <span class="unseen">Zoom out</span>
         </button>
-        <button type="button" class="quiet icon" onClick={() => view.current?.home()}>
+        <button type="button" class="quiet icon" onClick={() => view.current && goHome(view.current)}>
           <Glyph name="home" />
           <span class="unseen">Show the whole property</span>
         </button>
@@ -117,7 +128,7 @@ function showLayers({ paint, mark }: MapView): () => void {
 const followFlights = (made: MapView): (() => void) =>
   effect(() => {
     const to = flight.value;
-    if (to) made.fly(to.extent, to.span);
+    if (to) made.fly(to.extent, to.span, freePadding(made));
   });
 
 const followContext = (made: MapView): (() => void) =>
@@ -129,14 +140,52 @@ function rememberView(made: MapView, frameKey: string): () => void {
   if (before) {
     view.setCenter(before.centre);
     view.setResolution(before.resolution);
-  } else made.home();
+  }
   flight.value = null;
+  // Without a view to return to, the property is shown once its boundary is known.
+  let placed = before !== null;
+  const stopPlacing = effect(() => {
+    if (placed) return;
+    const waits = summary.value?.tables.some((t) => t.name === 'features' && t.count > 0);
+    if (waits && !table('features').value) return;
+    placed = true;
+    goHome(made);
+  });
   const key = made.map.on('moveend', () => {
     const centre = view.getCenter();
     const resolution = view.getResolution();
     if (centre && resolution) keepView(frameKey, { centre, resolution });
   });
-  return () => unByKey(key);
+  return () => {
+    stopPlacing();
+    unByKey(key);
+  };
+}
+
+/** The boundary where there is one, else the whole frame. */
+function goHome(made: MapView): void {
+  const rings = untracked(() =>
+    rowsOf('features', table('features').value).filter((row) => row.kind === 'boundary'),
+  ).flatMap((row) => pointsOf(row.shape));
+  const [west, south, east, north] = extentOf(summary.peek()!.frame);
+  const points =
+    rings.length > 0
+      ? rings
+      : [
+          [west, south],
+          [east, north],
+        ];
+  const xs = points.map((p) => p[0]!);
+  const ys = points.map((p) => p[1]!);
+  made.fly([Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)], 100, freePadding(made));
+}
+
+/** Room that the cards over the map take from its edges, px. */
+function freePadding({ map }: MapView): number[] {
+  const [width = 0, height = 0] = map.getSize() ?? [];
+  const card = layersOpen.peek() && width > 640 ? 270 : 40;
+  const foot = height > 420 ? 90 : 30;
+  return [40, card, foot, 60];
 }
 
 function ruleCollar({ map }: MapView, canvas: HTMLCanvasElement): () => void {

@@ -9,7 +9,7 @@ export function Masthead() {
   return (
     <header class="masthead">
       <p class="brand">
-        <Glyph name="mark" size={26} /> <span>Hollowgate</span>
+        <Glyph name="mark" size={26} /> <span class="wordmark">Hollowgate</span>
       </p>
       {property && (
         <>

@@ -1,4 +1,4 @@
-import { computed, signal } from '@preact/signals';
+import { computed, effect, signal } from '@preact/signals';
 import type {
   Answer,
   Connection,
@@ -30,8 +30,16 @@ export const run = signal<Run | null>(null);
 export const stale = signal(false);
 
 export const troubles = signal<{ id: number; trouble: Trouble }[]>([]);
-/** One line for screen readers and the foot of the window; never an error. */
+/** One line for screen readers and the foot of the window; never an error. It goes away by itself. */
 export const notice = signal('');
+const NOTICE_TIME = 8000;
+effect(() => {
+  if (notice.value === '') return;
+  const timer = setTimeout(() => {
+    notice.value = '';
+  }, NOTICE_TIME);
+  return () => clearTimeout(timer);
+});
 
 let lastTrouble = 0;
 

@@ -25,14 +25,14 @@ export const MARK_TITLE = {
   saddles: 'Saddles',
   benches: 'Benches',
   blocks: 'Cover blocks',
-  areas: 'Bedding, food and block centres',
+  areas: 'Ends of travel',
   corridors: 'Corridors',
   crossings: 'Crossings',
   necks: 'Necks',
   'pool-marks': 'Pool depths',
   carries: 'Scent on a still night',
   stands: 'Stand risks',
-  features: 'What is there and what is drawn',
+  features: 'Features (broken: proposed)',
   boundary: 'Boundary',
 } as const;
 export type MarkLayer = keyof typeof MARK_TITLE;

@@ -54,10 +54,13 @@ const CROSSING: Record<Crossing['kind'], string> = {
 };
 
 export function crossingSentence(crossing: Pick<Crossing, 'kind' | 'share' | 'owner' | 'corridors'>): string {
-  const corridors =
-    crossing.corridors.length === 1 ? 'one corridor' : `${crossing.corridors.length} corridors`;
+  const count = crossing.corridors.length;
+  const how =
+    count === 0
+      ? 'here, spread out rather than along a corridor'
+      : `here with ${count === 1 ? 'one corridor' : `${count} corridors`}`;
   const where = crossing.kind === 'ownership line' ? '' : `, ${ownerWords(crossing.owner)}`;
-  return `${formatShare(crossing.share)} of all travel crosses ${CROSSING[crossing.kind] ?? crossing.kind} here with ${corridors}${where}.`;
+  return `${formatShare(crossing.share)} of all travel crosses ${CROSSING[crossing.kind] ?? crossing.kind} ${how}${where}.`;
 }
 
 export const LEVEL_WORDS: Record<StandRisk['level'], string> = {

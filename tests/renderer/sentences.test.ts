@@ -51,6 +51,12 @@ describe('findings in words', () => {
     );
   });
 
+  it('does not count corridors where travel crosses without one', () => {
+    expect(
+      crossingSentence({ kind: 'ownership line', share: 0.06, corridors: [], owner: 'on the line' }),
+    ).toBe('6% of all travel crosses the property line here, spread out rather than along a corridor.');
+  });
+
   it('leaves out a width that could not be measured', () => {
     const saddle = { rise: 21, falls: [18, 24] as [number, number] };
     expect(saddleSentence({ ...saddle, width: null }, 'us')).toBe(

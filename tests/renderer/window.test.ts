@@ -1,14 +1,14 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { ServiceEvent, Trouble } from '../../electron/service/contract.ts';
-import { seriousFindings } from './fake/axe.ts';
-import { type Bundle, bundleWindow, chromiumPath, launch, openWindow } from './fake/browser.ts';
 import type { control } from './fake/connection.ts';
 import { at } from './fake/ground.ts';
+import { seriousFindings } from './support/axe.ts';
+import { type Bundle, browserPath, bundleWindow, dropFiles, launch, openWindow } from './support/browser.ts';
 
 /**
  * The window alone, in a real Chromium under the hosts' content policy, on a connection that answers from memory.
- * Skipped where no Chromium is installed (CHROMIUM names one elsewhere).
+ * Skipped, and said so, where no Chromium-family browser is installed.
  */
 
 type FakeWindow = Window & { fake: typeof control };
@@ -37,16 +37,6 @@ const keptCentre = () =>
     () => JSON.parse(localStorage.getItem('hollowgate.view') ?? 'null')?.centre as number[] | undefined,
   );
 
-/** Drops files made in the page onto it. */
-async function drop(files: { name: string; size: number }[]): Promise<void> {
-  const transfer = await page.evaluateHandle((list) => {
-    const made = new DataTransfer();
-    for (const { name, size } of list) made.items.add(new File([new Uint8Array(size)], name));
-    return made;
-  }, files);
-  await page.dispatchEvent('.window', 'drop', { dataTransfer: transfer });
-}
-
 const problem: Trouble = {
   kind: 'problem',
   message: 'notes.txt is no raster and no map file.',
@@ -55,7 +45,7 @@ const problem: Trouble = {
   question: null,
 };
 
-describe.skipIf(chromiumPath() === null)('the window', () => {
+describe.skipIf(browserPath === null)('the window', () => {
   beforeAll(async () => {
     [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
   });
@@ -123,7 +113,7 @@ describe.skipIf(chromiumPath() === null)('the window', () => {
   it('shows a refusal in plain words, says it to a screen reader, and lets it be put away', async () => {
     await open();
     await refuse({ 'import.finish': problem });
-    await drop([{ name: 'notes.txt', size: 10 }]);
+    await dropFiles(page, [{ name: 'notes.txt', size: 10 }]);
     await page.click('dialog button:has-text("Start a new property")');
     const alert = page.locator('[role=alert] .trouble');
     await alert.waitFor();
@@ -144,7 +134,7 @@ describe.skipIf(chromiumPath() === null)('the window', () => {
       ],
     };
     await refuse({ 'import.finish': { ...problem, message: 'The file does not say its unit.', question } });
-    await drop([{ name: 'elevation.tif', size: 17 * 1024 * 1024 }]);
+    await dropFiles(page, [{ name: 'elevation.tif', size: 17 * 1024 * 1024 }]);
     await page.click('dialog button:has-text("Feet")');
     await page.waitForSelector('.stage');
     const parts = await log('import.file');
@@ -318,7 +308,7 @@ describe.skipIf(chromiumPath() === null)('the window', () => {
       await emit({ type: 'scout.failed', run: 'r', trouble: problem });
       await page.waitForSelector('.trouble');
       await check('start with a trouble');
-      await drop([{ name: 'a.tif', size: 1 }]);
+      await dropFiles(page, [{ name: 'a.tif', size: 1 }]);
       await page.waitForSelector('dialog[open]');
       await check('question');
       expect(found).toEqual([]);

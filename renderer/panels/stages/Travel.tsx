@@ -6,6 +6,7 @@ import { flyTo } from '../../state/view.ts';
 import { NECK_CAUTION } from '../../words/cautions.ts';
 import { crossingSentence, neckSentence, neckTitle } from '../../words/sentences.ts';
 import { Assumptions } from '../Assumptions.tsx';
+import { crossedName } from '../crossed.ts';
 import { Finding, SpreadBar, spreadLabel } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
 import { Waiting } from '../waiting.tsx';
@@ -84,7 +85,7 @@ function Crossings() {
                 : crossing.kind[0]!.toUpperCase()
           }
           flagClass="square"
-          title={`${crossing.kind[0]!.toUpperCase()}${crossing.kind.slice(1)}${crossing.feature && crossing.kind !== 'ownership line' ? `: ${crossing.feature}` : ''}`}
+          title={`${crossing.kind[0]!.toUpperCase()}${crossing.kind.slice(1)}${crossedName(crossing) ? `: ${crossedName(crossing)}` : ''}`}
           onPick={() => flyTo({ type: 'crossing', id: crossing.id }, [crossing.at])}
         >
           {crossingSentence(crossing)}

@@ -1,7 +1,8 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { findBrowser, isRoot } from '../../../electron/host/browser.ts';
 import { CONTENT_SECURITY_POLICY } from '../../../electron/host/static-files.ts';
 
 const root = fileURLToPath(new URL('../../../', import.meta.url));
@@ -14,25 +15,20 @@ const TYPES: Record<string, string> = {
   woff2: 'font/woff2',
 };
 
-/** Chromium where one is installed, else null: the window's browser tests are then skipped and say so. */
-export const chromiumPath = (): string | null =>
-  [
-    process.env.CHROMIUM ?? '',
-    '/usr/bin/chromium',
-    '/usr/bin/chromium-browser',
-    '/usr/bin/google-chrome',
-  ].find((path) => path !== '' && existsSync(path)) ?? null;
+/** Where a Chromium is; null without one, and then the window's browser tests are skipped and say so. */
+export const browserPath: string | null = findBrowser();
+if (browserPath === null) console.warn('No Chromium-family browser here: the window is not tried in one.');
 
 export const launch = (): Promise<Browser> =>
   chromium.launch({
-    executablePath: chromiumPath()!,
+    executablePath: browserPath!,
     args: [
-      '--no-sandbox',
       '--disable-gpu',
       '--no-first-run',
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
+      ...(isRoot() ? ['--no-sandbox'] : []),
     ],
   });
 
@@ -62,7 +58,21 @@ export async function bundleWindow(): Promise<Bundle> {
   return { files, fake: fake.outputFiles[0]!.text };
 }
 
-/** A page with the window on the fake connection, under the hosts' own content policy. Console errors are kept. */
+/** The type of a bundled file by its path. */
+export const typeOf = (path: string): string =>
+  TYPES[path === '/' ? 'html' : (path.split('.').pop() ?? '')] ?? 'application/octet-stream';
+
+/** Keeps what the page says went wrong; the content policy reports what it blocks there too. */
+export function errorsOf(page: Page): string[] {
+  const errors: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error') errors.push(message.text());
+  });
+  page.on('pageerror', (error) => errors.push(error.stack ?? error.message));
+  return errors;
+}
+
+/** A page with the window on the fake connection, under the hosts' own content policy. */
 export async function openWindow(
   browser: Browser,
   bundle: Bundle,
@@ -71,19 +81,14 @@ export async function openWindow(
   const { before, ...contextOptions } = options;
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...contextOptions });
   const page = await context.newPage();
-  const errors: string[] = [];
-  page.on('console', (message) => {
-    if (message.type() === 'error') errors.push(message.text());
-  });
-  page.on('pageerror', (error) => errors.push(error.stack ?? error.message));
+  const errors = errorsOf(page);
   await page.route(`${ORIGIN}/**`, (route) => {
     const path = new URL(route.request().url()).pathname;
     const body = bundle.files.get(path);
     if (!body) return route.fulfill({ status: 404 });
-    const type = TYPES[path === '/' ? 'html' : (path.split('.').pop() ?? '')] ?? 'application/octet-stream';
     return route.fulfill({
       body: Buffer.from(body),
-      contentType: type,
+      contentType: typeOf(path),
       headers: { 'Content-Security-Policy': CONTENT_SECURITY_POLICY },
     });
   });
@@ -91,4 +96,18 @@ export async function openWindow(
   if (before) await page.addInitScript(before);
   await page.goto(`${ORIGIN}/`);
   return { page, errors };
+}
+
+/** Drops files on the window the way a file manager does. */
+export async function dropFiles(
+  page: Page,
+  files: { name: string; text?: string; size?: number }[],
+): Promise<void> {
+  const transfer = await page.evaluateHandle((list) => {
+    const made = new DataTransfer();
+    for (const { name, text, size } of list)
+      made.items.add(new File([text ?? new Uint8Array(size ?? 0)], name));
+    return made;
+  }, files);
+  await page.dispatchEvent('.window', 'drop', { dataTransfer: transfer });
 }

@@ -1,0 +1,212 @@
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Neck } from '../../../core/travel/types.ts';
+import { type LoopbackServer, serveLoopback } from '../../../electron/host/loopback-server.ts';
+import { createSession } from '../../../electron/host/session.ts';
+import type {
+  Answer,
+  PropertySummary,
+  RequestName,
+  RequestParams,
+  Service,
+} from '../../../electron/service/contract.ts';
+import { createService } from '../../../electron/service/service.ts';
+import { seriousFindings } from '../support/axe.ts';
+import { browserPath, bundleWindow, dropFiles, errorsOf, launch, typeOf } from '../support/browser.ts';
+
+/**
+ * The whole program on the invented sample: the window in a real Chromium, over the loopback host, on the real
+ * service with its workers and its property file. The tests follow one sitting, in order.
+ */
+
+let folder: string;
+let service: Service;
+let server: LoopbackServer;
+let browser: Browser;
+let page: Page;
+let errors: string[];
+
+const ask = <N extends RequestName>(name: N, params: RequestParams<N>) =>
+  service.handle(name, params, null) as Promise<Answer<N>>;
+const summary = async (): Promise<PropertySummary> => (await ask('property.summary', {}))!;
+const stage = (name: string) => page.click(`.stage:has-text("${name}")`);
+const scouted = () => page.waitForSelector('button:has-text("Scout again")', { timeout: 120_000 });
+
+describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_000 }, () => {
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'window-'));
+    const [bundle] = await Promise.all([
+      bundleWindow(),
+      launch().then((launched) => {
+        browser = launched;
+      }),
+    ]);
+    service = await createService({ dataFolder: folder, host: 'loopback', version: '0', openSample: true });
+    server = await serveLoopback({
+      service,
+      session: createSession(),
+      files: (path) => {
+        const bytes = bundle.files.get(path);
+        return bytes ? { bytes: new Uint8Array(bytes), type: typeOf(path) } : null;
+      },
+    });
+    page = await browser.newPage({ viewport: { width: 1440, height: 900 }, reducedMotion: 'reduce' });
+    errors = errorsOf(page);
+    await page.goto(server.address);
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.close();
+    await service?.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  it('answers input within 100 ms while the sample is scouted, and shows how far it is', async () => {
+    await page.getByRole('progressbar').waitFor({ timeout: 60_000 });
+    await page.evaluate(() => {
+      const spans: number[] = [];
+      Object.assign(window, { spans });
+      new PerformanceObserver((list) => {
+        for (const entry of list.getEntries() as PerformanceEventTiming[])
+          if (entry.interactionId !== 0) spans.push(entry.processingEnd - entry.startTime);
+      }).observe({ type: 'event', durationThreshold: 16, buffered: true } as PerformanceObserverInit);
+    });
+    let turns = 0;
+    while ((await page.getByRole('progressbar').count()) > 0) {
+      await stage(['Ground', 'Cover', 'Travel', 'Air'][turns % 4]!);
+      await page.mouse.move(500 + (turns % 7) * 30, 400);
+      turns += 1;
+      await page.waitForTimeout(100);
+    }
+    await scouted();
+    const spans = await page.evaluate(() => (window as never as { spans: number[] }).spans);
+    console.log(`input while scouting: ${turns} turns, slowest ${Math.max(0, ...spans).toFixed(0)} ms`);
+    expect(turns).toBeGreaterThan(5);
+    expect(Math.max(0, ...spans)).toBeLessThan(100);
+  });
+
+  it('lists the service’s own necks in order of rank, and opens the reasons of one', async () => {
+    const rows = (await ask('map.table', { table: 'necks' })).features.map((f) => f.properties as Neck);
+    expect(rows.length).toBeGreaterThan(0);
+    await stage('Travel');
+    await expect.poll(() => page.locator('.findings > li').count()).toBe(rows.length);
+    const flags = await page.locator('.findings .flag').allTextContents();
+    expect(flags).toEqual(rows.map((row) => String(row.rank)));
+    await page.click(`[data-finding="${rows[0]!.id}"]`);
+    const detail = page.locator('.detail');
+    await detail.waitFor();
+    const text = await detail.textContent();
+    for (const reason of rows[0]!.reasons) expect(text).toContain(reason);
+    // The map is where the neck is.
+    const near = async () => {
+      const kept = await page.evaluate(() => JSON.parse(localStorage.getItem('hollowgate.view') ?? 'null'));
+      const [x, y] = rows[0]!.at;
+      return kept && Math.hypot(kept.centre[0] - x, kept.centre[1] - y) < 400 * kept.resolution;
+    };
+    await expect.poll(near).toBe(true);
+    await page.keyboard.press('Escape');
+  });
+
+  it('says for every stand what the night air does to it, with its reasons', async () => {
+    await stage('Stands');
+    const risks = (await ask('map.table', { table: 'stand-risks' })).features;
+    await expect.poll(() => page.locator('.findings > li').count()).toBe(risks.length);
+    const page1 = await page.textContent('.page');
+    for (const risk of risks) expect(page1).toContain(risk.properties!.verdict);
+    expect(page1).toContain('Nothing here checks a line of fire');
+    await page.keyboard.press('3');
+  });
+
+  it('takes a drawn boundary, and undo brings the old one back', async () => {
+    const before = await summary();
+    await stage('Work');
+    await page.click('.draw-kind:has-text("Stand")');
+    const box = (await page.locator('.map').boundingBox())!;
+    await page.mouse.click(box.x + 400, box.y + 500);
+    await page.waitForSelector('.feature-form');
+    const count = (s: PropertySummary) => s.tables.find((t) => t.name === 'features')!.count;
+    expect(count(await summary())).toBe(count(before) + 1);
+    await page.fill('.feature-form [name=name]', 'Trial stand');
+    await page.click('.feature-form button:has-text("Save")');
+    await page.waitForSelector('.detail-head:has-text("Trial stand")');
+    await page.keyboard.press('Escape');
+    await page.click('.masthead button:has-text("Undo")');
+    await page.click('.masthead button:has-text("Undo")');
+    await expect.poll(async () => count(await summary())).toBe(count(before));
+    await page.click('.draw-kind:has-text("Boundary")');
+    for (const [dx, dy] of [
+      [300, 300],
+      [520, 310],
+      [510, 560],
+      [300, 540],
+    ])
+      await page.mouse.click(box.x + dx!, box.y + dy!);
+    await page.click('.draw-bar button:has-text("Finish")');
+    await page.waitForSelector('.feature-form');
+    expect((await summary()).ownedArea).not.toBe(before.ownedArea);
+    await page.keyboard.press('Escape');
+    await page.click('.masthead button:has-text("Undo")');
+    await expect.poll(async () => (await summary()).ownedArea).toBe(before.ownedArea);
+  });
+
+  it('refuses a wrong file in plain words and keeps the property', async () => {
+    await dropFiles(page, [{ name: 'notes.tif', text: 'bring the big saw' }]);
+    await page.click('dialog button:has-text("Start a new property")');
+    const trouble = page.locator('.trouble');
+    await trouble.waitFor();
+    const text = await trouble.textContent();
+    expect(text).toContain('notes.tif');
+    expect(text).not.toMatch(/undefined|Error:|at \w+ \(/);
+    await trouble.locator('button').click();
+    expect((await summary()).invented).toBe(true);
+  });
+
+  it('scouts again with a changed assumption and says which is changed', async () => {
+    await stage('Travel');
+    await page.click('[role=tab]:has-text("Assumptions")');
+    const first = (await ask('travel.assumptions', {}))[0]!;
+    await page.fill(`[id="weight-${first.key}"]`, String(first.high));
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('.assumption.changed');
+    await scouted();
+    expect((await ask('travel.assumptions', {}))[0]).toMatchObject({ value: first.high, changed: true });
+    await page.click('button:has-text("Put back")');
+    await page.waitForSelector('.assumption.changed', { state: 'detached' });
+    await scouted();
+  });
+
+  it('exports everything to files that are there', async () => {
+    await stage('Report');
+    await page.click('button:has-text("Export everything")');
+    await page.waitForSelector('.written', { timeout: 60_000 });
+    const where = (await page.textContent('.written code'))!;
+    const files = await page.locator('.written li').allTextContents();
+    expect(files.some((file) => file.endsWith('report.pdf'))).toBe(true);
+    for (const file of files) expect(existsSync(join(where, file)) || existsSync(file), file).toBe(true);
+  });
+
+  it('goes on after a reload, on the same stage, without a new token', async () => {
+    await stage('Air');
+    expect(page.url()).not.toContain('#t=');
+    await page.reload();
+    await page.waitForSelector('.stage[aria-current]:has-text("Air")');
+    await page.waitForSelector('.findings, .empty');
+  });
+
+  it('gives axe nothing serious to find on any stage', async () => {
+    const found: string[] = [];
+    for (const name of ['Ground', 'Cover', 'Travel', 'Air', 'Stands', 'Work', 'Report']) {
+      await stage(name);
+      await page.waitForTimeout(150);
+      for (const line of await seriousFindings(page)) found.push(`${name}: ${line}`);
+    }
+    expect(found).toEqual([]);
+  });
+
+  it('said nothing on the console all the while', () => {
+    expect(errors).toEqual([]);
+  });
+});
