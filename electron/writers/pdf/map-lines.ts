@@ -22,7 +22,7 @@ export interface MapKey {
   draw(paper: Paper, x: number, y: number): void;
 }
 
-export const TAPE = '#a3114f';
+const TAPE = '#a3114f';
 const WATER = '#0b5c9a';
 const GROUND = '#74502f';
 const CORRIDOR = '#c8570a';

@@ -2,7 +2,7 @@ import type { Artifacts } from '../../../core/analysis/artifacts.ts';
 import type { ReportModel, ReportPage } from '../../../core/analysis/report.ts';
 import { drawMap } from './map-figure.ts';
 import { COLUMN, finish, INK, openPaper, PAGE, type Paper, roomLeft, sayable } from './paper.ts';
-import { drawTable } from './table.ts';
+import { drawTables } from './table.ts';
 
 /**
  * The report as a PDF for US letter paper: a page a topic (more where its tables run on), bookmarks, an embedded
@@ -50,7 +50,7 @@ function drawPage(
     paper.y += 6;
   }
   paper.y += 4;
-  for (const table of page.tables) drawTable(paper, section, table);
+  drawTables(paper, section, page.tables);
   drawList(paper, section, 'What this page does not know', page.doubts, INK.text);
   drawList(paper, section, 'Caution', page.cautions, INK.caution);
   section.end();
