@@ -1,7 +1,7 @@
 import { kinks, polygon } from '@turf/turf';
 import type { Polygon, Position } from 'geojson';
 import { Problem } from '../../core/grid/problem.ts';
-import type { Box } from './frame.ts';
+import type { Box } from './placement.ts';
 import { eachPosition, type RawFeature } from './raw.ts';
 
 /** A walked line whose ends are this near, as a share of its length, is taken as closed. */

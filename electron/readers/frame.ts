@@ -2,12 +2,22 @@ import { cellCount, type Frame } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import { gigabytes } from './blocks.ts';
 import { crsDefinition, transform, utmCrs, utmZoneAt, WGS84 } from './crs.ts';
-import { pixelSize, type Raster } from './raster.ts';
-
-export type Box = [west: number, south: number, east: number, north: number];
+import {
+  type Box,
+  boxIn,
+  centreOf,
+  footprint,
+  grow,
+  isPlain,
+  ownCellSize,
+  type Placed,
+  significant,
+  union,
+} from './placement.ts';
 
 /** Largest property grid; the analysis holds some thirty arrays of this size. */
 const MAX_CELLS = 60e6;
+const round = (value: number): number => significant(value, 3);
 const SLACK = 1e-6;
 
 export interface FrameChoice {
@@ -25,7 +35,7 @@ export interface FrameChoice {
  * @throws Problem when the boundary lies off the raster, or the grid would be too large to hold
  */
 export function chooseFrame(
-  rasters: Raster[],
+  rasters: Placed[],
   lonLatBox: Box | null,
   cellSize: number | null,
   margin: number,
@@ -83,29 +93,26 @@ export function chooseFrame(
   return { frame: placed(frame), notes };
 }
 
-function tooSmall(raster: Raster, bounded: boolean): never {
+function tooSmall(raster: Placed, bounded: boolean): never {
   if (bounded)
-    throw new Problem(`the boundary lies outside ${raster.file.name}: the two do not overlap`, {
-      file: raster.file.name,
+    throw new Problem(`the boundary lies outside ${raster.name}: the two do not overlap`, {
+      file: raster.name,
       fix: 'fetch elevation that covers the property, or check the coordinates of the boundary',
     });
-  throw new Problem(`${raster.file.name} is only a few cells across`, {
-    file: raster.file.name,
+  throw new Problem(`${raster.name} is only a few cells across`, {
+    file: raster.name,
     fix: 'use elevation that covers the property and half a mile around it, or a smaller cell size',
   });
 }
 
-function tooLarge(frame: Frame, rasters: Raster[], bounded: boolean): never {
-  const claimed = rasters.reduce(
-    (sum, { levels: [l], bands }) => sum + (l!.width * l!.height * bands * l!.bits) / 8,
-    0,
-  );
+function tooLarge(frame: Frame, rasters: Placed[], bounded: boolean): never {
+  const claimed = rasters.reduce((sum, { claimedBytes }) => sum + claimedBytes, 0);
   const enough = frame.cellSize * Math.sqrt(cellCount(frame) / MAX_CELLS);
   const nice = enough > 10 ? Math.ceil(enough) : Math.ceil(enough * 10) / 10;
   throw new Problem(
     `the property would be ${frame.width} x ${frame.height} cells of ${round(frame.cellSize)} m (the elevation claims ${gigabytes(claimed)} of pixels); at most ${MAX_CELLS / 1e6} million cells are worked on`,
     {
-      file: rasters[0]!.file.name,
+      file: rasters[0]!.name,
       fix: `${bounded ? '' : 'add a boundary around the ground that matters, or '}set cellSize to ${nice} m or more in property.json`,
     },
   );
@@ -133,83 +140,3 @@ function convergenceAt(toLonLat: (x: number, y: number) => [number, number], x: 
   const north = ((lat1 - lat0) * (1 - eccentricity2)) / w2;
   return (Math.atan2(east, north) * 180) / Math.PI;
 }
-
-const isPlain = (raster: Raster): boolean => {
-  const [, b, c, , e, f] = raster.affine;
-  return c === 0 && e === 0 && f < 0 && Math.abs(b + f) < b * 1e-9;
-};
-
-/**
- * The raster's own cell side in metres: as it is on a UTM grid; elsewhere measured on the ground in the middle of
- * the file and brought to a round figure (geographic cells by their north-south side).
- */
-export function ownCellSize(raster: Raster): number {
-  if (raster.crs.utmZone !== null) return Math.max(...pixelSize(raster));
-  const { width, height } = raster.levels[0]!;
-  const [a, b, c, d, e, f] = raster.affine;
-  const [longitude, latitude] = centreOf(raster);
-  const project = transform(raster.crs.proj4, utmCrs(utmZoneAt(longitude, latitude)).proj4);
-  const at = (column: number, row: number) => project(a + b * column + c * row, d + e * column + f * row);
-  const [x, y] = at(width / 2, height / 2);
-  const across = at(width / 2 + 1, height / 2);
-  const down = at(width / 2, height / 2 + 1);
-  const [east, south] = [Math.hypot(across[0] - x, across[1] - y), Math.hypot(down[0] - x, down[1] - y)];
-  return raster.crs.geographic ? significant(south, 1) : significant(Math.max(east, south), 2);
-}
-
-const significant = (value: number, digits: number): number => Number(value.toPrecision(digits));
-const round = (value: number): number => significant(value, 3);
-
-function centreOf(raster: Raster): [number, number] {
-  const { width, height } = raster.levels[0]!;
-  const [a, b, c, d, e, f] = raster.affine;
-  return transform(raster.crs.proj4, WGS84)(
-    a + (b * width + c * height) / 2,
-    d + (e * width + f * height) / 2,
-  );
-}
-
-/** Box of a raster in another system, from points along its four sides. */
-export function footprint(raster: Raster, proj4: string): Box {
-  const { width, height } = raster.levels[0]!;
-  const [a, b, c, d, e, f] = raster.affine;
-  const project = transform(raster.crs.proj4, proj4);
-  const corner = (u: number, v: number) =>
-    project(a + b * u * width + c * v * height, d + e * u * width + f * v * height);
-  return boxOfSides(corner);
-}
-
-/** Box of a box in another system, from points along its four sides. */
-export function boxIn(box: Box, from: string, to: string): Box {
-  const project = transform(from, to);
-  return boxOfSides((u, v) => project(box[0] + u * (box[2] - box[0]), box[1] + v * (box[3] - box[1])));
-}
-
-function boxOfSides(at: (u: number, v: number) => [number, number]): Box {
-  const box: Box = [Infinity, Infinity, -Infinity, -Infinity];
-  const steps = 20;
-  for (let i = 0; i <= steps; i++)
-    for (const [u, v] of [
-      [i / steps, 0],
-      [i / steps, 1],
-      [0, i / steps],
-      [1, i / steps],
-    ] as const) {
-      const [x, y] = at(u, v);
-      if (!Number.isFinite(x) || !Number.isFinite(y)) continue;
-      box[0] = Math.min(box[0], x);
-      box[1] = Math.min(box[1], y);
-      box[2] = Math.max(box[2], x);
-      box[3] = Math.max(box[3], y);
-    }
-  return box;
-}
-
-const union = (boxes: Box[]): Box => [
-  Math.min(...boxes.map((box) => box[0])),
-  Math.min(...boxes.map((box) => box[1])),
-  Math.max(...boxes.map((box) => box[2])),
-  Math.max(...boxes.map((box) => box[3])),
-];
-
-const grow = (box: Box, by: number): Box => [box[0] - by, box[1] - by, box[2] + by, box[3] + by];

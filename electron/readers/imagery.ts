@@ -3,7 +3,7 @@ import { cellCount, type Frame } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, part } from '../../core/grid/progress.ts';
 import { crsDefinition } from './crs.ts';
-import { footprint, ownCellSize } from './frame.ts';
+import { footprint, ownCellSize } from './placement.ts';
 import { type Raster, readWindow } from './raster.ts';
 import { warp } from './warp.ts';
 

@@ -1,7 +1,7 @@
 import type { Sources } from '../../core/analysis/artifacts.ts';
 import { frameExtent } from '../../core/grid/frame.ts';
 import { crsDefinition, WGS84 } from './crs.ts';
-import { type Box, boxIn } from './frame.ts';
+import { type Box, boxIn } from './placement.ts';
 import { checkOff, type HeldFile, inUnitedStates, listed, tilesFor, type WantedFile } from './to-fetch.ts';
 
 /** Cells wider than this cannot show a creek bed or a saddle deer use. Our assumption. */

@@ -1,20 +1,16 @@
 import GeoTIFF from 'geotiff';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Level, levelOf, readBlock, type Samples } from './blocks.ts';
-import type { Crs, LengthUnit } from './crs.ts';
+import type { LengthUnit } from './crs.ts';
 import { crsOfGeoKeys, type GeoKeys, verticalUnitOfKeys } from './geokeys.ts';
 import type { InputFile } from './inputs.ts';
+import type { Affine, Placed } from './placement.ts';
 import { EndsEarly, type FileBytes, openBytes } from './source.ts';
 
-/** x = a + b column + c row, y = d + e column + f row; column 0, row 0 is the outer corner of the first pixel. */
-export type Affine = [a: number, b: number, c: number, d: number, e: number, f: number];
-
 /** A GeoTIFF opened but not read: what its header says. */
-export interface Raster {
+export interface Raster extends Placed {
   file: InputFile;
   bytes: FileBytes;
-  crs: Crs;
-  affine: Affine;
   /** Finest first; each halves or more. */
   levels: Level[];
   bands: number;
@@ -89,7 +85,12 @@ async function describe(file: InputFile, bytes: FileBytes, epsg: number | null):
   const numbers = (item: string, otherwise: number) =>
     Array.from({ length: bands }, (_, band) => Number(metadataItem(metadata, item, band) ?? otherwise));
   bytes.strict = true;
+  const { width, height, bits } = levels[0]!;
   return {
+    name: file.name,
+    width,
+    height,
+    claimedBytes: (width * height * bands * bits) / 8,
     file,
     bytes,
     crs,
@@ -163,12 +164,6 @@ function affineOf(image: Level['image'], keys: GeoKeys | null, name: string): Af
     affine[3] -= (affine[4] + affine[5]) / 2;
   }
   return affine;
-}
-
-/** Side of a pixel along columns and along rows, in the file's own unit. */
-export function pixelSize(raster: Raster): [number, number] {
-  const [, b, c, , e, f] = raster.affine;
-  return [Math.hypot(b, e), Math.hypot(c, f)];
 }
 
 /** A part of one level, one array a band; NaN is no data. */

@@ -1,5 +1,5 @@
 import { transform, utmCrs, utmZoneAt, WGS84 } from './crs.ts';
-import type { Box } from './frame.ts';
+import type { Box } from './placement.ts';
 
 /** One public file a property needs, by the name its publisher gives it. */
 export interface WantedFile {

@@ -1,6 +1,7 @@
 import { Problem } from '../../core/grid/problem.ts';
 import { type LengthUnit, METRES } from './crs.ts';
-import { pixelSize, type Raster, unitInWords } from './raster.ts';
+import { pixelSize } from './placement.ts';
+import { type Raster, unitInWords } from './raster.ts';
 
 /** Key of the answer that overrides what files state; for a unit that was stated wrong. */
 export const UNIT_FOR_ALL = 'verticalUnitForAll';
