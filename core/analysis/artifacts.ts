@@ -3,7 +3,16 @@ import type { CoverBlock, CoverSource, Imagery } from '../cover/types.ts';
 import type { Feature } from '../features/feature.ts';
 import type { Grid } from '../grid/frame.ts';
 import type { StandRisk } from '../stands/types.ts';
-import type { Bench, ContourLine, DrainageLine, Draw, RidgeLine, Saddle } from '../terrain/types.ts';
+import type {
+  Bench,
+  ContourLine,
+  DrainageLine,
+  DrainageStart,
+  Draw,
+  RidgeLine,
+  Saddle,
+  WaterChanges,
+} from '../terrain/types.ts';
 import type { Assumption, Corridor, Crossing, Neck, TravelArea } from '../travel/types.ts';
 
 /** Everything the readers bring in, already on the property frame. */
@@ -27,10 +36,17 @@ export interface Results {
   shade: Grid<Uint8Array>;
   /** Depressions filled, m. */
   filled: Grid;
-  /** Index 1..8 clockwise from east of the cell's receiver, 9 for a sink or outlet; 0 no data. */
+  /** The surface water runs on: dams across draws cut through, sinkholes kept, the rest filled, m. */
+  water: Grid;
+  /** WATER_WORK codes of what was done to it; 0 nothing. */
+  waterWork: Grid<Uint8Array>;
+  waterChanges: WaterChanges;
+  /** On the water surface: index 1..8 clockwise from east of the cell's receiver, 9 for a sink or outlet; 0 no data. */
   flowDirection: Grid<Uint8Array>;
   /** Cells drained, the cell itself included; 0 no data. */
   accumulation: Grid<Uint32Array>;
+  /** Ground that starts a drainage line. */
+  drainageStart: DrainageStart;
   drainageLines: DrainageLine[];
   /** LANDFORM codes. */
   forms: Grid<Uint8Array>;

@@ -1,8 +1,8 @@
+import { FOOT } from '../features/units.ts';
 import { assertOnFrame, type Grid, type Point } from '../grid/frame.ts';
 import { simplifyPath } from '../grid/simplify.ts';
 import type { ContourLine } from './types.ts';
 
-const FOOT = 0.3048;
 /** Steps a map reader expects, in the map's own unit. */
 const METRE_STEPS = [0.5, 1, 2, 5, 10, 20, 50, 100];
 const FOOT_STEPS = [2, 5, 10, 20, 50, 100, 200].map((feet) => feet * FOOT);

@@ -10,8 +10,14 @@ import { type Progress, silent } from '../grid/progress.ts';
  *
  * Which cells were reached is kept as one bit each, in rows with a reached cell around the map: that fits in the
  * cache where the elevations do not, and one look at three words tells all neighbours still to be reached.
+ *
+ * @param sinks cells where water goes underground: any value but 0; nothing is filled above such a cell
  */
-export function fillDepressions(elevation: Grid, progress: Progress = silent): Grid<Float32Array> {
+export function fillDepressions(
+  elevation: Grid,
+  progress: Progress = silent,
+  sinks: Uint8Array | null = null,
+): Grid<Float32Array> {
   const { frame, cells } = elevation;
   assertOnFrame(frame, elevation);
   const { width, height } = frame;
@@ -20,7 +26,7 @@ export function fillDepressions(elevation: Grid, progress: Progress = silent): G
   const queue = createQueue32(Math.max(1024, 2 * (width + height)));
   const words = (width + 2 + 31) >> 5;
   const reached = new Int32Array(words * (height + 2));
-  seedOutlets(elevation, reached, words, (i) => queue.push(cells[i]!, i));
+  seedOutlets(elevation, sinks, reached, words, (i) => queue.push(cells[i]!, i));
 
   // The 3 x 3 window row by row.
   const offsets = Int32Array.from({ length: 9 }, (_, k) => (Math.floor(k / 3) - 1) * width + (k % 3) - 1);
@@ -78,9 +84,10 @@ export function fillDepressions(elevation: Grid, progress: Progress = silent): G
   return { frame, cells: filled };
 }
 
-/** Marks no data, the rim around the map and all outlets as reached, and hands over the outlets. */
+/** Marks no data, the rim around the map, sinks and all other outlets as reached, and hands over the outlets. */
 function seedOutlets(
   elevation: Grid,
+  sinks: Uint8Array | null,
   reached: Int32Array,
   words: number,
   seed: (cell: number) => void,
@@ -100,7 +107,13 @@ function seedOutlets(
     const edgeRow = y === 0 || y === height - 1;
     for (let x = 0; x < width; x++, i++) {
       if (Number.isNaN(cells[i]!)) mark(x, y);
-      else if (edgeRow || x === 0 || x === width - 1 || besideNoData(cells, i, width)) {
+      else if (
+        edgeRow ||
+        x === 0 ||
+        x === width - 1 ||
+        besideNoData(cells, i, width) ||
+        (sinks !== null && sinks[i] !== 0)
+      ) {
         mark(x, y);
         seed(i);
       }

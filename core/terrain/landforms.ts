@@ -38,11 +38,11 @@ export interface Landforms {
  * tops and bottoms, which look flat at that range, by topographic position at a wider one (Weiss 2001); then
  * steep faces, creek bottoms, benches and saddles over them.
  *
- * @param filled surface the directions were taken from
+ * @param water surface the directions were taken from
  */
 export function findLandforms(
   elevation: Grid,
-  filled: Grid,
+  water: Grid,
   directions: Grid<Uint8Array>,
   reaches: readonly Reach[],
   progress: Progress = silent,
@@ -75,7 +75,7 @@ export function findLandforms(
   }
   for (const saddle of saddles) paintSaddle(codes, surface, saddle);
   const forms = refine({ frame: surface.frame, cells: codes }, frame, factor);
-  paintBottoms(forms, factor, position, elevation, filled, directions, reaches);
+  paintBottoms(forms, factor, position, elevation, water, directions, reaches);
   for (let i = 0; i < forms.cells.length; i++) if (Number.isNaN(elevation.cells[i]!)) forms.cells[i] = 0;
   return { forms, saddles, benches, ridges, draws };
 }
@@ -126,14 +126,14 @@ function paintBottoms(
   factor: number,
   position: Grid,
   elevation: Grid,
-  filled: Grid,
+  water: Grid,
   directions: Grid<Uint8Array>,
   reaches: readonly Reach[],
 ): void {
   const codes = forms.cells;
   const channel = new Uint8Array(codes.length);
   for (const reach of reaches) for (const i of reach.cells) channel[i] = 1;
-  const above = heightAboveDrainage(filled, directions, channel).cells;
+  const above = heightAboveDrainage(water, directions, channel).cells;
   const { slope } = surfaceOf(elevation, { azimuth: 315, altitude: 45 });
   const { width, height } = forms.frame;
   for (let y = 0, i = 0; y < height; y++) {

@@ -13,6 +13,24 @@ export const LANDFORM = {
   creekBottom: 9,
 } as const;
 
+/** What was done to the ground where the water surface differs from it; 0 is nothing. */
+export const WATER_WORK = { filled: 1, cut: 2, keptSink: 3 } as const;
+
+export interface WaterChanges {
+  /** Dams across draws that were cut through, as a culvert or creek would; lengths and depths in m. */
+  cuts: { from: Point; to: Point; depth: number; length: number }[];
+  /** Closed hollows left as they are, deepest first; area in m². */
+  sinks: { at: Point; depth: number; area: number }[];
+}
+
+/** Ground that starts a drainage line and how its size was chosen. */
+export interface DrainageStart {
+  cells: number;
+  /** m². */
+  area: number;
+  how: 'set by the user' | 'constant drop' | 'common size';
+}
+
 /** A reach of the drainage net between two joins; `path` runs downstream. Lengths in m, areas in m². */
 export interface DrainageLine {
   id: string;

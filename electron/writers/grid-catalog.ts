@@ -25,6 +25,8 @@ export const GRIDS: Record<GridName, GridTitle> = {
   aspect: { name: 'aspect', title: 'Way the ground faces, clockwise from grid north', unit: 'deg' },
   shade: { name: 'shade', title: 'Shade, 1 to 255', unit: '1' },
   filled: { name: 'filled', title: 'Elevation with depressions filled', unit: 'm' },
+  water: { name: 'water', title: 'Surface water runs on: dams cut, sinks kept, the rest filled', unit: 'm' },
+  waterWork: { name: 'water-work', title: 'Done to it: 1 filled, 2 cut, 3 kept sink', unit: '1' },
   flowDirection: {
     name: 'flow-direction',
     title: 'Way water leaves the cell, 1 to 8 clockwise from east, 9 sink or outlet',

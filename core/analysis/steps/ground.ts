@@ -1,3 +1,6 @@
+import { cellsAlong } from '../../cover/burn.ts';
+import { type Feature, ofKind } from '../../features/feature.ts';
+import type { Frame } from '../../grid/frame.ts';
 import { part } from '../../grid/progress.ts';
 import { chooseInterval, contourLines } from '../../terrain/contours.ts';
 import { groundDoubts } from '../../terrain/doubts.ts';
@@ -6,12 +9,13 @@ import { accumulate, flowDirections } from '../../terrain/flow.ts';
 import { findLandforms } from '../../terrain/landforms.ts';
 import { drainageLines, findReaches } from '../../terrain/reaches.ts';
 import { surfaceOf } from '../../terrain/slope.ts';
-import { thresholdCells } from '../../terrain/threshold.ts';
+import { chooseThreshold } from '../../terrain/threshold.ts';
+import { waterSurface } from '../../terrain/water.ts';
 import { defineStep } from '../step.ts';
 
 const slope = defineStep({
   name: 'ground.slope',
-  version: 1,
+  version: 2,
   title: 'Reading slopes',
   needs: ['elevation'],
   makes: ['slope', 'aspect', 'shade'],
@@ -29,38 +33,67 @@ const filled = defineStep({
   run: ({ elevation }, _, progress) => ({ filled: fillDepressions(elevation, progress) }),
 });
 
+const water = defineStep({
+  name: 'ground.water',
+  version: 1,
+  title: 'Opening dammed draws',
+  needs: ['elevation', 'filled', 'features'],
+  makes: ['water', 'waterWork', 'waterChanges'],
+  params: () => ({}),
+  run: ({ elevation, filled, features }, _, progress) => {
+    const mapped = mappedWater(elevation.frame, features);
+    const { water, work, cuts, sinks } = waterSurface(elevation, filled, mapped, undefined, progress);
+    return { water, waterWork: work, waterChanges: { cuts, sinks } };
+  },
+});
+
+/** Cells a creek or a culvert passes through; null when none is mapped. */
+function mappedWater(frame: Frame, features: readonly Feature[]): Uint8Array | null {
+  const lines = ofKind(features, 'creek', 'gap').filter(
+    ({ kind, status, attributes }) =>
+      status === 'existing' && (kind === 'creek' || attributes.type === 'culvert'),
+  );
+  if (lines.length === 0) return null;
+  const mapped = new Uint8Array(frame.width * frame.height);
+  // A mapped line may lie a few metres off; a culvert is a point in the road and serves the fill around it.
+  for (const { kind, geometry } of lines) {
+    const reach = Math.max(kind === 'gap' ? 20 : 6, 1.5 * frame.cellSize);
+    cellsAlong(frame, geometry, reach, (cell) => {
+      mapped[cell] = 1;
+    });
+  }
+  return mapped;
+}
+
 const drainage = defineStep({
   name: 'ground.drainage',
-  version: 1,
+  version: 2,
   title: 'Following the water',
-  needs: ['filled'],
-  makes: ['flowDirection', 'accumulation', 'drainageLines'],
+  needs: ['water'],
+  makes: ['flowDirection', 'accumulation', 'drainageStart', 'drainageLines'],
   params: ({ ground }) => ({ threshold: ground.drainageThreshold }),
-  run: ({ filled }, { threshold }, progress) => {
-    const flowDirection = flowDirections(filled);
-    progress(0.5);
+  run: ({ water }, { threshold }, progress) => {
+    const flowDirection = flowDirections(water);
+    progress(0.4);
     const accumulation = accumulate(flowDirection);
-    progress(0.8);
-    const reaches = findReaches(
-      flowDirection,
-      accumulation,
-      thresholdCells(threshold, filled.frame.cellSize),
-    );
-    return { flowDirection, accumulation, drainageLines: drainageLines(reaches, filled) };
+    progress(0.6);
+    const drainageStart = chooseThreshold(flowDirection, accumulation, water, threshold);
+    progress(0.9);
+    const reaches = findReaches(flowDirection, accumulation, drainageStart.cells);
+    return { flowDirection, accumulation, drainageStart, drainageLines: drainageLines(reaches, water) };
   },
 });
 
 const forms = defineStep({
   name: 'ground.forms',
-  version: 1,
+  version: 2,
   title: 'Finding ridges, saddles, benches and draws',
-  needs: ['elevation', 'filled', 'flowDirection', 'accumulation'],
+  needs: ['elevation', 'water', 'flowDirection', 'accumulation', 'drainageStart'],
   makes: ['forms', 'saddles', 'benches', 'ridges', 'draws'],
-  params: ({ ground }) => ({ threshold: ground.drainageThreshold }),
-  run: ({ elevation, filled, flowDirection, accumulation }, { threshold }, progress) => {
-    const cells = thresholdCells(threshold, elevation.frame.cellSize);
-    const reaches = findReaches(flowDirection, accumulation, cells);
-    return findLandforms(elevation, filled, flowDirection, reaches, part(progress, 0.05, 1));
+  params: () => ({}),
+  run: ({ elevation, water, flowDirection, accumulation, drainageStart }, _, progress) => {
+    const reaches = findReaches(flowDirection, accumulation, drainageStart.cells);
+    return findLandforms(elevation, water, flowDirection, reaches, part(progress, 0.05, 1));
   },
 });
 
@@ -82,15 +115,13 @@ const contours = defineStep({
 
 const doubts = defineStep({
   name: 'ground.doubts',
-  version: 1,
+  version: 2,
   title: 'Checking what the elevation can show',
-  needs: ['elevation', 'filled', 'drainageLines', 'saddles', 'benches'],
+  needs: ['elevation', 'water', 'waterChanges', 'drainageStart', 'drainageLines', 'saddles', 'benches'],
   makes: ['groundDoubts'],
-  params: () => ({}),
-  run: ({ elevation, filled, drainageLines: lines, saddles, benches }) => ({
-    groundDoubts: groundDoubts(elevation, filled, lines, saddles, benches),
-  }),
+  params: ({ units }) => ({ units }),
+  run: (inputs, { units }) => ({ groundDoubts: groundDoubts(inputs, units) }),
 });
 
 /** The ground stage. */
-export const groundSteps = [slope, filled, drainage, forms, contours, doubts] as const;
+export const groundSteps = [slope, filled, water, drainage, forms, contours, doubts] as const;

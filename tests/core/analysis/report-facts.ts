@@ -68,6 +68,10 @@ export function smallArtifacts(): Artifacts {
     aspect: floats(() => 0),
     shade: bytes(() => 200),
     filled: floats((i) => 100 + 0.3048 * i),
+    water: floats((i) => 100 + 0.3048 * i),
+    waterWork: bytes(() => 0),
+    waterChanges: { cuts: [], sinks: [] },
+    drainageStart: { cells: 50, area: 20_000, how: 'constant drop' },
     flowDirection: bytes(() => 1),
     accumulation: { frame: FRAME, cells: new Uint32Array(16).fill(1) },
     drainageLines: [

@@ -2,10 +2,12 @@ import { describe, expect, test } from 'vitest';
 import type { Grid } from '../../../core/grid/frame.ts';
 import { NEIGHBOURS_8 } from '../../../core/grid/neighbours.ts';
 import { carvedDirections } from '../../../core/terrain/carving.ts';
+import { catchmentOf } from '../../../core/terrain/catchment.ts';
 import { heightAboveDrainage } from '../../../core/terrain/drainage-height.ts';
 import { fillDepressions } from '../../../core/terrain/filling.ts';
 import { accumulate, flowDirections } from '../../../core/terrain/flow.ts';
-import { drainageLines, findReaches, stemsOf } from '../../../core/terrain/reaches.ts';
+import { drainageLines, findReaches, type Reach, stemsOf } from '../../../core/terrain/reaches.ts';
+import { chooseThreshold, dropDifference } from '../../../core/terrain/threshold.ts';
 import { testFrame } from '../grid/frames.ts';
 import { elevationOf, groundCases, groundFrom, mirrored, roughGround, turned, unpack } from './grounds.ts';
 
@@ -260,5 +262,57 @@ describe('the drainage net', () => {
       else if (!Number.isNaN(above[i]!)) expect(above[i]).toBeGreaterThan(0);
     }
     expect(above.filter((h) => h > 0).length).toBeGreaterThan(300);
+  });
+});
+
+describe('catchments', () => {
+  test.each(grounds)('of every hundredth cell on %s count what accumulation counts', (_, elevation) => {
+    const directions = flowDirections(fillDepressions(elevation));
+    const accumulation = accumulate(directions).cells;
+    for (let i = 0; i < accumulation.length; i += 97) {
+      const inside = catchmentOf(directions, i).cells;
+      expect(inside.reduce((sum, cell) => sum + cell, 0)).toBe(accumulation[i]);
+    }
+  });
+});
+
+describe('the constant-drop threshold', () => {
+  /** Invented streams: `drops` by order, each joining one of the next order. */
+  const reachesOf = (first: number[], second: number[]): { reaches: Reach[]; elevation: Grid } => {
+    const frame = testFrame(100, 1, 1);
+    const cells = new Float32Array(100);
+    const reaches: Reach[] = [{ cells: Int32Array.from([98, 99]), order: 3, next: -1, drained: 1000 }];
+    let at = 0;
+    for (const [drops, order, next] of [
+      [second, 2, 0],
+      [first, 1, 1],
+    ] as const) {
+      for (const drop of drops) {
+        cells[at] = drop;
+        reaches.push({ cells: Int32Array.from([at, at + 1]), order, next, drained: 500 - reaches.length });
+        at += 2;
+      }
+    }
+    return { reaches, elevation: { frame, cells } };
+  };
+  test('is a two-sample t with pooled variance', () => {
+    // scipy.stats.ttest_ind([5, 6, 7, 8, 9, 10], [6, 8, 10, 12, 14]), SciPy 1.10.
+    const { reaches, elevation } = reachesOf([5, 6, 7, 8, 9, 10], [6, 8, 10, 12, 14]);
+    expect(dropDifference(reaches, elevation)).toBeCloseTo(-1.6333965194414122, 9);
+  });
+  test('is left open with too few streams', () => {
+    const { reaches, elevation } = reachesOf([5, 6], [6, 8, 10, 12, 14]);
+    expect(dropDifference(reaches, elevation)).toBeNull();
+  });
+  test('the user goes before the test, and no map is too small to have one', () => {
+    const elevation = roughGround(60, 50, 8);
+    const directions = flowDirections(fillDepressions(elevation));
+    const accumulation = accumulate(directions);
+    expect(chooseThreshold(directions, accumulation, elevation, 400)).toEqual({
+      cells: 100,
+      area: 400,
+      how: 'set by the user',
+    });
+    expect(chooseThreshold(directions, accumulation, elevation, null).cells).toBeGreaterThanOrEqual(50);
   });
 });

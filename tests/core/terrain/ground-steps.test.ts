@@ -22,7 +22,7 @@ async function readElevation(path: string, cellSize: number): Promise<Grid> {
 }
 
 function runGround(elevation: Grid, settings: Settings = DEFAULT_SETTINGS): Results {
-  const artifacts = { elevation } as unknown as Artifacts;
+  const artifacts = { elevation, features: [] } as unknown as Artifacts;
   for (const step of groundSteps as unknown as Step[])
     Object.assign(
       artifacts,
