@@ -50,6 +50,11 @@ export async function runLoopback(run: LoopbackRun): Promise<void> {
       EACCES: `Port ${run.port} may not be used here. Leave --port away to take a free one.`,
     },
   );
+  // What fails outside any request is said in the window and does not take it down: edits are whole in the file.
+  process.on('uncaughtException', (error) => {
+    console.error(error);
+    server.announce({ type: 'host.trouble', trouble: troubleOf(error) });
+  });
   if (run.path !== null) openPath(service, server, run.path);
 
   const printAddress = (why: string) =>

@@ -45,6 +45,24 @@ test('prints an address that works, and ends cleanly on Ctrl-C', async () => {
   expect(await ended).toBe(0);
 });
 
+test('a fault outside any request is told to the window and does not end the service', async () => {
+  const fault = `import { isMainThread } from 'node:worker_threads';
+    if (isMainThread) process.on('newListener', (name) => {
+      if (name === 'uncaughtException') setTimeout(() => { throw new Error('a loose end'); }, 200);
+    });`;
+  const { printed } = start(['--no-open', join(folder, 'nothing-here')], {
+    NODE_OPTIONS: `--import data:text/javascript,${encodeURIComponent(fault)}`,
+  });
+  const visitor = await visit(await printed(/http:\S+#t=\S+/));
+  const told: string[] = [];
+  await visitor.listen((event) => {
+    if (event.type === 'host.trouble' && event.trouble.kind === 'fault') told.push(event.trouble.message);
+    return told.length > 0;
+  });
+  expect(told[0]).toContain('a loose end');
+  expect(await visitor.ask('host.describe', {})).toMatchObject({ ok: true });
+});
+
 test('opens a browser it finds, says why not Electron, and ends when the window does', async () => {
   const browser = join(folder, 'browser');
   // Takes the address as a browser would, listens as the window does, and is closed after a moment.
