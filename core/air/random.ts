@@ -1,0 +1,88 @@
+/** A table that stays in the nearest cache. */
+const TABLE_BITS = 12;
+const MASK = (1 << TABLE_BITS) - 1;
+
+/**
+ * Middle values of 4096 slices of equal chance of the normal distribution, scaled to a variance of exactly one.
+ * Quantiles by Acklam's rational fit (relative error below 1.2e-9).
+ */
+const NORMALS = ((): Float32Array => {
+  const count = 1 << TABLE_BITS;
+  const values = new Float64Array(count);
+  let squares = 0;
+  for (let i = 0; i < count; i++) {
+    values[i] = normalQuantile((i + 0.5) / count);
+    squares += values[i]! ** 2;
+  }
+  const scale = 1 / Math.sqrt(squares / count);
+  return Float32Array.from(values, (value) => value * scale);
+})();
+
+/** State of a generator, for `fillBits`. */
+export function seedBits(seed: number, stream = 0): Int32Array {
+  // Weyl steps and a mixer (Stafford's for 32 bits) keep near seeds apart.
+  const state = new Int32Array(4);
+  let h = (seed | 0) ^ Math.imul(stream + 1, 0x9e3779b9);
+  for (let k = 0; k < 4; k++) {
+    h = (h + 0x9e3779b9) | 0;
+    let m = Math.imul(h ^ (h >>> 16), 0x85ebca6b);
+    m = Math.imul(m ^ (m >>> 13), 0xc2b2ae35);
+    state[k] = (m ^ (m >>> 16)) | 1;
+  }
+  fillBits(state, new Int32Array(16), 16);
+  return state;
+}
+
+/** Fills the first `count` places with 32 random bits each: Marsaglia's xorshift128 (J. Statistical Software 8, 2003). */
+export function fillBits(state: Int32Array, into: Int32Array, count: number): void {
+  let a = state[0]!;
+  let b = state[1]!;
+  let c = state[2]!;
+  let d = state[3]!;
+  for (let k = 0; k < count; k++) {
+    let t = a ^ (a << 11);
+    t ^= t >>> 8;
+    a = b;
+    b = c;
+    c = d;
+    d = d ^ (d >>> 19) ^ t;
+    into[k] = d;
+  }
+  state[0] = a;
+  state[1] = b;
+  state[2] = c;
+  state[3] = d;
+}
+
+/** The two normal numbers in 32 random bits. */
+export const lowNormal = (bits: number): number => NORMALS[bits & MASK]!;
+export const highNormal = (bits: number): number => NORMALS[bits >>> (32 - TABLE_BITS)]!;
+
+function normalQuantile(p: number): number {
+  const a = [
+    -39.69683028665376, 220.9460984245205, -275.9285104469687, 138.357751867269, -30.66479806614716,
+    2.506628277459239,
+  ];
+  const b = [
+    -54.47609879822406, 161.5858368580409, -155.6989798598866, 66.80131188771972, -13.28068155288572,
+  ];
+  const c = [
+    -0.007784894002430293, -0.3223964580411365, -2.400758277161838, -2.549732539343734, 4.374664141464968,
+    2.938163982698783,
+  ];
+  const d = [0.007784695709041462, 0.3224671290700398, 2.445134137142996, 3.754408661907416];
+  if (p > 0.5) return -normalQuantile(1 - p);
+  if (p < 0.02425) {
+    const q = Math.sqrt(-2 * Math.log(p));
+    return (
+      (((((c[0]! * q + c[1]!) * q + c[2]!) * q + c[3]!) * q + c[4]!) * q + c[5]!) /
+      ((((d[0]! * q + d[1]!) * q + d[2]!) * q + d[3]!) * q + 1)
+    );
+  }
+  const q = p - 0.5;
+  const r = q * q;
+  return (
+    ((((((a[0]! * r + a[1]!) * r + a[2]!) * r + a[3]!) * r + a[4]!) * r + a[5]!) * q) /
+    (((((b[0]! * r + b[1]!) * r + b[2]!) * r + b[3]!) * r + b[4]!) * r + 1)
+  );
+}
