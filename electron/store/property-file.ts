@@ -14,7 +14,8 @@ import { type Change, canRedo, canUndo, recordEdit, redoEdit, undoEdit } from '.
 import { FORMAT, openDatabase, problemOf } from './opening.ts';
 import { layOwnTables, readValue, writeValue } from './own-tables.ts';
 import { type PictureNote, readPicture, writePicture } from './pictures.ts';
-import { readGrid, readResults, writeGrid, writeResults } from './results.ts';
+import { type ResultPart, resultParts } from './result-parts.ts';
+import { readGrid, readResults, writeGrid, writeResultPart } from './results.ts';
 import { readWind, writeWind } from './wind-table.ts';
 
 /** What a property file says of itself without reading its grids. */
@@ -51,6 +52,8 @@ export interface PropertyFile {
   redo(): string | null;
   /** Puts the results of a run in place of the earlier ones. */
   saveResults(artifacts: Partial<Artifacts>): void;
+  /** The same, one part at a time. */
+  saveResultPart(part: ResultPart): void;
   results(): Partial<Results>;
   /** A whole, compact copy at another path, replacing what is there. */
   copyTo(target: string): void;
@@ -194,11 +197,10 @@ export function openProperty(path: string): PropertyFile {
     changeSettings: (settings) => edit('Change settings', [{ type: 'settings', settings }]),
     undo: () => inTransaction(() => undoEdit(db, epsg)),
     redo: () => inTransaction(() => redoEdit(db, epsg)),
-    saveResults: (artifacts) =>
-      inTransaction(() => {
-        writeResults(db, artifacts, epsg);
-        writeValue(db, 'results', { made: new Date().toISOString(), edits: readValue<number>(db, 'edits') });
-      }),
+    saveResults(artifacts) {
+      for (const part of resultParts(artifacts)) inTransaction(() => writeResultPart(db, part, epsg));
+    },
+    saveResultPart: (part) => inTransaction(() => writeResultPart(db, part, epsg)),
     results: () => readResults(db, frame),
     copyTo(target) {
       checkFolder(target);

@@ -8,25 +8,10 @@ import type { TableName } from '../writers/tables.ts';
 import { dropContent } from './container.ts';
 import { type ArrayName, arrayNameOf, encodingOf, readCoverage, writeCoverage } from './coverages.ts';
 import { writeResultTable } from './feature-tables.ts';
+import { readValue, writeValue } from './own-tables.ts';
+import { KEPT_GRIDS, type ResultPart } from './result-parts.ts';
 
-/**
- * The last accepted results. Grids that follow from the elevation alone in a second or two (slope, aspect, shade …)
- * are left out, so that the file stays small enough to mail.
- */
-const KEPT_GRIDS = [
-  'accumulation',
-  'forms',
-  'cover',
-  'canopy',
-  'screening',
-  'footing',
-  'blocks',
-  'resistance',
-  'areas',
-  'passage',
-  'coldAir',
-  'poolDepth',
-] as const satisfies readonly (GridName & keyof Results)[];
+/** The last accepted results: grids, tables for this program, tables for others. */
 
 /** Tables other programs get as feature tables; contours they draw themselves. */
 const KEPT_TABLES: Record<Exclude<TableName, 'features' | 'contours'>, string> = {
@@ -44,9 +29,6 @@ const KEPT_TABLES: Record<Exclude<TableName, 'features' | 'contours'>, string> =
   carries: 'Where air released at a stand or neck drains on a clear calm night',
   'stand-risks': 'Stand risks',
 };
-
-/** Sources have their own places, and contours follow from the elevation. */
-const NOT_JSON = new Set(['elevation', 'imagery', 'landcover', 'features', 'wind', 'contours']);
 
 /** Every grid a property file may hold. */
 type StoredGrid = GridName | 'holes';
@@ -90,25 +72,41 @@ export function readGrid(db: Database, name: StoredGrid, frame: Frame): Grid<Typ
   return row ? readCoverage(db, row.table_name, frame, row.array_type) : null;
 }
 
-/** Puts the results in place of the earlier ones, within the caller's transaction. What is not given is forgotten. */
-export function writeResults(db: Database, artifacts: Partial<Artifacts>, epsg: number): void {
-  for (const name of KEPT_GRIDS) {
-    const grid = artifacts[name];
-    if (grid) writeGrid(db, name, grid);
-    else forgetGrid(db, name);
+/** Saves one part, within the caller's transaction. What is not given is forgotten. */
+export function writeResultPart(db: Database, part: ResultPart, epsg: number): void {
+  switch (part.type) {
+    case 'start':
+      // Edits made while the parts come in are later than the results, so the count is taken now.
+      writeValue(db, 'saving', { edits: readValue<number>(db, 'edits') });
+      writeValue(db, 'results', null);
+      return;
+    case 'grid':
+      if (part.grid) writeGrid(db, part.name, part.grid);
+      else forgetGrid(db, part.name);
+      return;
+    case 'rest':
+      writeTables(db, part.artifacts, epsg);
+      writeValue(db, 'results', {
+        made: new Date().toISOString(),
+        ...readValue<{ edits: number }>(db, 'saving'),
+      });
   }
+}
+
+function writeTables(db: Database, artifacts: Partial<Artifacts>, epsg: number): void {
   db.prepare('DELETE FROM hollowgate_results').run();
   const add = db.prepare('INSERT INTO hollowgate_results VALUES (?, ?)');
   for (const [name, value] of Object.entries(artifacts)) {
-    const isGrid = typeof value === 'object' && value !== null && 'cells' in value;
-    if (value !== undefined && !isGrid && !NOT_JSON.has(name)) add.run(name, JSON.stringify(value));
+    if (name !== 'features') add.run(name, JSON.stringify(value));
   }
   for (const [name, description] of Object.entries(KEPT_TABLES) as [TableName, string][]) {
     writeResultTable(db, resultTable(name), plainTable(name, artifacts), description, epsg);
   }
 }
 
+/** Nothing when the last results were not saved to the end. */
 export function readResults(db: Database, frame: Frame): Partial<Results> {
+  if (readValue(db, 'results') === null) return {};
   const results: Record<string, unknown> = {};
   for (const name of KEPT_GRIDS) {
     const grid = readGrid(db, name, frame);

@@ -2,6 +2,7 @@ import { Worker } from 'node:worker_threads';
 import { unpackTrouble } from '../workers/worker-trouble.ts';
 import { workerUrl } from '../workers/worker-url.ts';
 import type { PropertyFile } from './property-file.ts';
+import { resultParts } from './result-parts.ts';
 import type { StoreAnswer, StoreMethod } from './store-worker.ts';
 
 /** The property file from another thread: every call is answered in order by the store's worker. */
@@ -69,11 +70,19 @@ export async function openStore(path: string): Promise<StoreClient> {
     undo: true,
     redo: true,
     saveResults: true,
+    saveResultPart: true,
     results: true,
     copyTo: true,
     close: true,
   };
-  return Object.fromEntries(
+  const store = Object.fromEntries(
     (Object.keys(methods) as StoreMethod[]).map((method) => [method, call(method)]),
   ) as unknown as StoreClient;
+  return {
+    ...store,
+    async saveResults(artifacts) {
+      // Part by part, so that edits that come meanwhile are answered in between.
+      for (const part of resultParts(artifacts)) await store.saveResultPart(part);
+    },
+  };
 }

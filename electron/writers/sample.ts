@@ -12,13 +12,16 @@ export interface PaintWindow {
 /** How the cells under a pixel become one value. */
 export type Sampling = 'nearest' | 'mean' | 'largest';
 
-/** At most this many cells a side are looked at for one pixel; a tile must come within a blink at any zoom. */
-const MOST = 4;
+/**
+ * At most this many cells a side are looked at for one pixel: a tile must come within a blink at any zoom. A mean is
+ * near enough from a few cells; the largest would lose lines one cell wide.
+ */
+const MOST = { mean: 4, largest: 16 };
 
 /**
  * Values of a grid at the pixels of a window; NaN outside the frame and where there is no data (0 of whole-number
- * grids, unless `valid` says otherwise). A pixel larger than a cell takes the mean or the largest of up to 4 x 4
- * cells spread over it; a pixel smaller than a cell of a `mean` layer is interpolated between the four centres around.
+ * grids, unless `valid` says otherwise). A pixel larger than a cell takes the mean of cells spread
+ * over it or the largest; a pixel smaller than a cell of a `mean` layer is interpolated between the four centres around.
  */
 export function sample(
   grid: Grid<TypedArray>,
@@ -65,12 +68,15 @@ export function sample(
     return values;
   }
 
-  const steps = sampling === 'nearest' ? 1 : Math.max(1, Math.min(MOST, Math.round(scale)));
+  if (sampling === 'largest' && scale > 1) {
+    takeLargest(grid, window, values);
+    return values;
+  }
+  const steps = sampling === 'mean' ? Math.max(1, Math.min(MOST.mean, Math.round(scale))) : 1;
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       let sum = 0;
       let count = 0;
-      let largest = Number.NEGATIVE_INFINITY;
       for (let j = 0; j < steps; j++) {
         const row = Math.floor(topEdge + (y + (j + 0.5) / steps) * scale);
         if (row < 0 || row >= frame.height) continue;
@@ -79,14 +85,39 @@ export function sample(
           if (column < 0 || column >= frame.width) continue;
           const index = row * frame.width + column;
           if (missing(index)) continue;
-          const value = cells[index]!;
-          sum += value;
+          sum += cells[index]!;
           count++;
-          if (value > largest) largest = value;
         }
       }
-      if (count > 0) values[y * width + x] = sampling === 'largest' ? largest : sum / count;
+      if (count > 0) values[y * width + x] = sum / count;
     }
   }
   return values;
+}
+
+/** Every cell goes to the pixel its centre lies in, row by row as the cells lie in memory. */
+function takeLargest({ frame, cells }: Grid<TypedArray>, window: PaintWindow, values: Float32Array): void {
+  const { width, height, resolution } = window;
+  const scale = resolution / frame.cellSize;
+  const left = (window.west - frame.west) / frame.cellSize;
+  const top = (frame.north - window.north) / frame.cellSize;
+  const stride = Math.max(1, Math.floor(scale / MOST.largest));
+  const whole = !(cells instanceof Float32Array || cells instanceof Float64Array);
+  const floor = whole ? 0 : Number.NEGATIVE_INFINITY;
+  const from = Math.max(0, Math.ceil(left - 0.5));
+  const to = Math.min(frame.width, Math.ceil(left + width * scale - 0.5));
+  const best = new Float64Array(width);
+  for (let y = 0; y < height; y++) {
+    best.fill(floor);
+    const last = Math.min(frame.height, Math.ceil(top + (y + 1) * scale - 0.5));
+    for (let row = Math.max(0, Math.ceil(top + y * scale - 0.5)); row < last; row += stride) {
+      const start = row * frame.width;
+      for (let column = from; column < to; column += stride) {
+        const x = Math.floor((column + 0.5 - left) / scale);
+        // A comparison with NaN is false, so no data is passed over.
+        if (cells[start + column]! > best[x]!) best[x] = cells[start + column]!;
+      }
+    }
+    for (let x = 0; x < width; x++) if (best[x]! > floor) values[y * width + x] = best[x]!;
+  }
 }

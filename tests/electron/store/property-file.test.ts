@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Feature } from '../../../core/features/feature.ts';
 import type { TypedArray } from '../../../core/grid/frame.ts';
 import { createProperty, openProperty } from '../../../electron/store/property-file.ts';
+import { resultParts } from '../../../electron/store/result-parts.ts';
 import { openStore } from '../../../electron/store/store-client.ts';
 import { artifactsOf, bytesOf, frame, gridOf, numbers } from '../writers/support.ts';
 import { importedOf, scratch } from './support.ts';
@@ -214,6 +215,33 @@ describe('results', () => {
     });
     expect(property.results().accumulation).toBeUndefined();
     property.close();
+  });
+});
+
+describe('results saved in parts', () => {
+  it('count only once the last part is there, and are older than edits made meanwhile', () => {
+    const property = openProperty(farm());
+    property.saveResults(artifactsOf());
+    const parts = resultParts({ ...artifactsOf(), necks: [] });
+    for (const part of parts.slice(0, 5)) property.saveResultPart(part);
+    expect(property.head().results).toBeNull();
+    expect(property.results()).toEqual({});
+    property.putFeature(stand('s3', 'Meanwhile', 439060));
+    for (const part of parts.slice(5)) property.saveResultPart(part);
+    expect(property.head().results?.current).toBe(false);
+    expect(property.results().necks).toEqual([]);
+    property.close();
+  });
+
+  it('let an edit through before they are all saved', async () => {
+    const store = await openStore(farm());
+    const order: string[] = [];
+    const on = frame({ width: 1500, height: 1500 });
+    const saving = store.saveResults(artifactsOf(on)).then(() => order.push('saved'));
+    await store.putFeature(stand('s4', 'Quick', 439070)).then(() => order.push('edited'));
+    await saving;
+    expect(order).toEqual(['edited', 'saved']);
+    await store.close();
   });
 });
 

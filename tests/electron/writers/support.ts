@@ -234,6 +234,8 @@ export function artifactsOf(on: Frame = frame()): Artifacts {
         reasons: ['Held by steep ground.', 'Firm in every run.'],
       },
     ],
+    junctions: [],
+    routes: [],
     crossings: [
       {
         id: 'x1',
@@ -283,7 +285,7 @@ export function artifactsOf(on: Frame = frame()): Artifacts {
         doubts: [],
       },
     ],
-  } as Artifacts;
+  } as unknown as Artifacts;
 }
 
 interface SeenBand {
