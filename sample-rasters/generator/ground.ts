@@ -200,7 +200,7 @@ function works(x: number, y: number, ground: number): number {
 
 const onPond = insideOf(place.POND);
 const underpass = (x: number, y: number): boolean =>
-  Math.abs(x - place.UNDERPASS[0]) < 3.75 && Math.abs(y - place.UNDERPASS[1]) < 24;
+  Math.abs(x - place.UNDERPASS[0]) < 4.5 && Math.abs(y - place.UNDERPASS[1]) < 24;
 
 const roadLevel = (x: number): number => floorElevation(x) + 2.2;
 

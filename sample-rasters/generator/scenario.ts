@@ -102,20 +102,28 @@ export const ROAD: XY[] = smooth(
   8,
 );
 
-/** From the house over the ford, through the underpass and up the hollow to the hay field. */
+/** From the house over the ford to the fields; a track goes on through the underpass and up to the hay. */
 export const LANE: XY[] = smooth(
   [
     [1252, 712],
     [1262, 745],
-    [1275, 785],
-    [1300, 850],
-    [1322, 905],
+    [1272, 785],
+    [1280, 835],
+    [1296, 880],
+    [1318, 912],
+  ],
+  6,
+);
+export const TRACK: XY[] = smooth(
+  [
+    [1318, 912],
+    [1331, 938],
     [1333, 950],
     [1350, 1030],
     [1388, 1110],
-    [1440, 1165],
-    [1500, 1195],
-    [1548, 1222],
+    [1440, 1158],
+    [1500, 1180],
+    [1530, 1190],
   ],
   6,
 );
@@ -170,12 +178,28 @@ export const CORN_WEST: XY[] = [
   [748, 880],
   [900, 872],
   [1060, 852],
-  [1200, 852],
-  [1308, 862],
-  [1314, 926],
-  [1100, 934],
+  [1124, 852],
+  [1126, 934],
   [930, 942],
   [752, 948],
+];
+/** Beans, cut by the season, in a field that wraps around a brushy point. */
+export const BEANS: XY[] = [
+  [1136, 852],
+  [1200, 852],
+  [1308, 862],
+  [1313, 896],
+  [1196, 900],
+  [1194, 930],
+  [1138, 933],
+];
+/** Where that field turns around the point: deer that keep to cover cut this corner. */
+export const INSIDE_CORNER: XY = [1196, 900];
+export const BRUSHY_POINT: XY[] = [
+  [1196, 900],
+  [1313, 896],
+  [1322, 936],
+  [1194, 938],
 ];
 export const CORN_EAST: XY[] = [
   [1352, 866],
@@ -231,8 +255,6 @@ export const SOUTH_PASTURES: XY[][] = [
     [1500, 560],
   ],
 ];
-/** The corner of the hay field that wraps around timber. */
-export const INSIDE_CORNER: XY = HAY[4]!;
 export const NEIGHBOUR_FIELDS: XY[][] = [
   [
     [60, 880],
@@ -314,12 +336,12 @@ export const PINES: XY[] = [
   [694, 1452],
 ];
 export const YOUNG_CUT: XY[] = [
-  [1258, 1500],
-  [1330, 1490],
-  [1345, 1560],
-  [1336, 1640],
-  [1268, 1650],
-  [1248, 1580],
+  [1222, 1330],
+  [1286, 1322],
+  [1316, 1384],
+  [1322, 1452],
+  [1262, 1462],
+  [1232, 1400],
 ];
 export const NORTH_PINES: XY[] = [
   [1480, 2020],
@@ -379,7 +401,7 @@ export const STANDS = [
     weapon: 'bow',
     range: 27,
   },
-  { id: 'stand-bench', name: 'Bench stand', at: [1306, 1436] as XY, seatHeight: 5, weapon: 'bow', range: 27 },
+  { id: 'stand-bench', name: 'Bench stand', at: [1330, 1530] as XY, seatHeight: 5, weapon: 'bow', range: 27 },
   {
     id: 'stand-fill',
     name: 'Fill stand',
@@ -390,10 +412,10 @@ export const STANDS = [
   },
 ];
 
-/** Trap: sixty yards of felled tops on an open hillside that deer simply walk round. */
+/** Trap: sixty yards of felled tops across open timber that deer simply walk round. */
 export const BARRICADE: XY[] = [
-  [1500, 1480],
-  [1552, 1492],
+  [1528, 1610],
+  [1582, 1602],
 ];
 
 export const EAST_FENCE: XY[] = [

@@ -21,11 +21,12 @@ export function makeFeatures(): FeatureCollection & { note: string } {
   return collection([
     feature('road-county', 'road', 'County road', line(place.ROAD), { class: 'county', width: 6 }),
     feature('lane-farm', 'road', 'Farm lane', line(place.LANE), { class: 'lane', width: 3 }),
+    feature('track-hollow', 'road', 'Track up the hollow', line(place.TRACK), { class: 'track', width: 2.5 }),
     feature('trail-saddle', 'trail', 'Old logging trail', line(place.TRAIL), { width: 1.5 }),
     feature('rail', 'railroad', 'Branch line', line(place.RAIL), { width: 9, bank: 5 }),
     feature('gap-underpass', 'gap', 'Stock underpass', point(place.UNDERPASS), {
       type: 'underpass',
-      width: 7,
+      width: 9,
       crosses: 'rail',
     }),
     ...place.CULVERTS.map((at, i) =>
@@ -59,7 +60,7 @@ export function makeFeatures(): FeatureCollection & { note: string } {
         `Railroad fence, ${i === 0 ? 'hill' : 'creek'} side`,
         line(fence),
         {
-          height: 2.4,
+          height: 2.7,
           wire: 'woven',
         },
       ),
@@ -67,7 +68,7 @@ export function makeFeatures(): FeatureCollection & { note: string } {
     ...place.RAIL_FENCE_GAPS.map((at, i) =>
       feature(`gap-fence-rail-${i + 1}`, 'gap', 'Opening to the underpass', point(at), {
         type: 'gate',
-        width: 7,
+        width: 9,
         crosses: `fence-rail-${i + 1}`,
       }),
     ),
@@ -76,8 +77,9 @@ export function makeFeatures(): FeatureCollection & { note: string } {
       width: 4,
       crosses: 'fence-east',
     }),
-    feature('crop-west', 'crop', 'West corn field', area(place.CORN_WEST), { crop: 'corn' }),
-    feature('crop-east', 'crop', 'East corn field', area(place.CORN_EAST), { crop: 'corn' }),
+    feature('crop-corn-west', 'crop', 'West corn field', area(place.CORN_WEST), { crop: 'corn' }),
+    feature('crop-beans', 'crop', 'Bean field', area(place.BEANS), { crop: 'beans' }),
+    feature('crop-corn-east', 'crop', 'East corn field', area(place.CORN_EAST), { crop: 'corn' }),
     feature('crop-hay', 'crop', 'Upland hay field', area(place.HAY), { crop: 'hay' }),
     feature('food-corn-west', 'food', 'West corn field', area(place.CORN_WEST), { crop: 'corn' }),
     feature('food-corn-east', 'food', 'East corn field', area(place.CORN_EAST), { crop: 'corn' }),

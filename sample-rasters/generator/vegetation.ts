@@ -33,9 +33,10 @@ const STANDS: Partial<Record<Plant, Stand>> = {
 
 const onRoof = insideOf(place.HOUSE, place.BARN);
 const onPond = insideOf(place.POND);
-const inCorn = insideOf(place.CORN_WEST, place.CORN_EAST);
+const inCorn = insideOf(place.CORN_WEST, place.BEANS, place.CORN_EAST);
 const inHay = insideOf(place.HAY, place.SPUR_PASTURE, ...place.SOUTH_PASTURES, ...place.NEIGHBOUR_FIELDS);
 const inPines = insideOf(place.PINES, place.NORTH_PINES);
+const onPoint = insideOf(place.BRUSHY_POINT);
 const inThicket = insideOf(place.YOUNG_CUT, place.SOUTH_THICKET, place.EAST_THICKET);
 
 /** The kind of cover at a place. */
@@ -61,6 +62,7 @@ export function plantAt(x: number, y: number): Plant {
     if (onLane(x, y)) return PLANT.gravel;
     if (inCorn(x, y)) return PLANT.corn;
     if (inHay(x, y)) return PLANT.hay;
+    if (onPoint(x, y)) return PLANT.brush;
     if (creek < 11 + 9 * noise(x / 40, y / 40, place.SEED + 101)) return PLANT.timber;
     if (nearest(place.BRUSH_STRIP, x, y).distance < place.BRUSH_STRIP_WIDTH / 2) return PLANT.brush;
     if (noise(x / 60, y / 30, place.SEED + 102) > 0.58) return PLANT.wet;
@@ -79,7 +81,11 @@ export function plantAt(x: number, y: number): Plant {
 }
 
 const onLane = (x: number, y: number): boolean =>
-  x > 1240 && x < 1560 && y > 700 && y < 1235 && nearest(place.LANE, x, y).distance < 2;
+  x > 1240 &&
+  x < 1560 &&
+  y > 700 &&
+  y < 1235 &&
+  (nearest(place.LANE, x, y).distance < 2 || nearest(place.TRACK, x, y).distance < 1.5);
 
 /** The soft ground where the fill holds water back above the eastern culvert. */
 const behindFill = (x: number, y: number): boolean => ((x - 1840) / 14) ** 2 + ((y - 958) / 22) ** 2 < 1;
