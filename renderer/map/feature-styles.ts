@@ -1,4 +1,5 @@
 import type { FeatureLike } from 'ol/Feature.js';
+import { LineString, MultiLineString, MultiPoint, MultiPolygon, Polygon } from 'ol/geom.js';
 import CircleStyle from 'ol/style/Circle.js';
 import Fill from 'ol/style/Fill.js';
 import RegularShape from 'ol/style/RegularShape.js';
@@ -21,7 +22,7 @@ interface Look {
   letter?: string;
 }
 
-export const LOOKS: Record<Exclude<FeatureKind, 'boundary'>, Look> = {
+const LOOKS: Record<Exclude<FeatureKind, 'boundary'>, Look> = {
   road: { colour: INK.road, width: 3, casing: true },
   railroad: { colour: INK.ink, width: 1.6, ticks: 8 },
   creek: { colour: INK.water, width: 3 },
@@ -58,7 +59,8 @@ export function featureStyle(feature: FeatureLike, resolution: number, chosen: b
   if (chosen) styles.push(new Style({ stroke: new Stroke({ color: `${INK.tape}`, width: width + 5 }) }));
   if (look.casing && !proposed)
     styles.push(new Style({ stroke: new Stroke({ color: INK.road, width: width + 2 }) }));
-  else styles.push(new Style({ stroke: new Stroke({ color: '#ffffffc0', width: width + 2.5 }) }));
+  else if (!chosen)
+    styles.push(new Style({ stroke: new Stroke({ color: '#ffffffc0', width: width + 2.5 }) }));
   styles.push(
     new Style({
       stroke: new Stroke({ color: look.casing && !proposed ? '#f3efe2' : look.colour, width, ...dash }),
@@ -78,12 +80,32 @@ export function featureStyle(feature: FeatureLike, resolution: number, chosen: b
         }),
       }),
     );
+  if (chosen) styles.push(verticesStyle);
   const name = feature.get('name') as string | null;
   const isArea = shape.endsWith('Polygon');
   if (name && resolution < (isArea ? 6 : 3))
     styles.push(new Style({ text: nameText(name, shape.endsWith('LineString')) }));
   return styles;
 }
+
+/** The points of a chosen feature, which can be dragged. */
+const verticesStyle = new Style({
+  image: new CircleStyle({
+    declutterMode: 'obstacle',
+    radius: 5,
+    fill: new Fill({ color: INK.paper }),
+    stroke: new Stroke({ color: INK.tape, width: 2.5 }),
+  }),
+  geometry: (feature) => {
+    const shape = feature.getGeometry();
+    if (shape instanceof LineString) return new MultiPoint(shape.getCoordinates());
+    if (shape instanceof Polygon) return new MultiPoint(shape.getCoordinates().flat());
+    if (shape instanceof MultiLineString) return new MultiPoint(shape.getCoordinates().flat());
+    if (shape instanceof MultiPolygon) return new MultiPoint(shape.getCoordinates().flat(2));
+    return undefined;
+  },
+  zIndex: 20,
+});
 
 function pointStyles(
   look: Look,
@@ -130,5 +152,5 @@ const nameText = (name: string, along: boolean): Text =>
     font: `600 12px ${FONT}`,
     fill: new Fill({ color: INK.ink }),
     stroke: new Stroke({ color: INK.paper, width: 3 }),
-    ...(along ? { placement: 'line' as const, maxAngle: 0.8, textBaseline: 'bottom' as const } : {}),
+    ...(along ? { placement: 'line' as const, maxAngle: 0.4, textBaseline: 'bottom' as const } : {}),
   });

@@ -33,7 +33,7 @@ export interface MapView {
   dispose(): void;
 }
 
-export const calm = (): boolean => window.matchMedia('(prefers-reduced-motion: reduce)').matches;
+const calm = (): boolean => window.matchMedia('(prefers-reduced-motion: reduce)').matches;
 
 export function createMapView(target: HTMLElement, frame: FrameSummary, fetchTile: FetchTile): MapView {
   const extent = extentOf(frame);

@@ -6,9 +6,11 @@ import RegularShape from 'ol/style/RegularShape.js';
 import Stroke from 'ol/style/Stroke.js';
 import Style from 'ol/style/Style.js';
 import Text from 'ol/style/Text.js';
+import type { FeatureKind } from '../../core/features/feature.ts';
 import { formatLength, formatShare, type Units } from '../../core/features/units.ts';
 import type { MarkLayer } from '../state/stages.ts';
 import type { Selection } from '../state/view.ts';
+import { kindTitle } from '../words/features.ts';
 import { featureStyle } from './feature-styles.ts';
 import { hatch } from './patterns.ts';
 import { FONT, INK } from './theme.ts';
@@ -28,7 +30,7 @@ const halo = (width = 3) => new Stroke({ color: INK.paper, width });
 const stroke = (color: string, width: number, lineDash?: number[]) =>
   new Stroke({ color, width, ...(lineDash ? { lineDash } : {}), lineCap: lineDash ? 'butt' : 'round' });
 
-export const label = (
+const label = (
   text: string,
   options: { colour?: string; size?: number; along?: boolean; offsetY?: number; weight?: number } = {},
 ): Text =>
@@ -46,7 +48,7 @@ const isChosen = (feature: FeatureLike, type: Selection['type'], { chosen }: Sty
   chosen?.type === type && chosen.id === String(feature.getId() ?? feature.get('id'));
 
 /** The place a row points to: its own `at`, else the middle of its shape. */
-export function placeOf(feature: FeatureLike): number[] {
+function placeOf(feature: FeatureLike): number[] {
   const at = feature.get('at') as unknown;
   if (Array.isArray(at) && at.length === 2) return at as number[];
   const geometry = feature.getGeometry();
@@ -355,12 +357,30 @@ export const PAINTERS: Record<MarkLayer, Painter> = {
   boundary,
 };
 
-/** What a mark says when the pointer rests on it. */
-export function markWords(layer: MarkLayer, feature: FeatureLike): string | null {
-  if (layer === 'necks')
-    return `Neck ${feature.get('rank')}: ${formatShare(Number(feature.get('share')))} of travel`;
-  if (layer === 'crossings') return `Crossing: ${feature.get('kind')}`;
-  if (layer === 'stands') return String((feature.get('subject') as { name?: string })?.name ?? 'Stand');
-  if (layer === 'features') return String(feature.get('name') ?? feature.get('kind'));
-  return null;
+/** What a mark says when the pointer rests on it; null where the map says it already. */
+export function markWords(layer: MarkLayer, feature: FeatureLike, units: Units): string | null {
+  const number = (key: string) => Number(feature.get(key));
+  switch (layer) {
+    case 'necks':
+      return `Neck ${feature.get('rank')}: ${formatShare(number('share'))} of travel, ${formatLength(number('width'), units)} across`;
+    case 'crossings':
+      return `Crossing, ${feature.get('kind')}: ${formatShare(number('share'))} of travel`;
+    case 'stands':
+      return (feature.get('subject') as { name?: string } | undefined)?.name ?? null;
+    case 'pool-marks':
+      return `Still cold air, ${formatLength(number('depth'), units, 'height')} deep`;
+    case 'saddles':
+      return 'Saddle';
+    case 'benches':
+      return 'Bench';
+    case 'features':
+    case 'boundary': {
+      const kind = kindTitle(feature.get('kind') as FeatureKind);
+      const proposed = feature.get('status') === 'proposed' ? 'proposed ' : '';
+      const name = feature.get('name') as string | null;
+      return name ? `${name} (${proposed}${kind.toLowerCase()})` : `${proposed ? 'Proposed ' : ''}${kind}`;
+    }
+    default:
+      return null;
+  }
 }

@@ -26,6 +26,11 @@ export function App() {
   const starting = property === null || startOpen.value;
   return (
     <div class={starting || !property ? 'window starting' : 'window'}>
+      {property && !starting && (
+        <a class="skip" href="#findings">
+          Skip to the findings
+        </a>
+      )}
       <Masthead />
       {property === undefined && <Connecting />}
       {starting && <Start />}

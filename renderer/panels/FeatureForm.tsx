@@ -55,9 +55,13 @@ export function FeatureForm({ id }: { id: string }) {
       {row.kind !== 'boundary' && (
         <label class="field">
           <span>Standing</span>
-          <select name="status" defaultValue={row.status}>
-            <option value="existing">On the ground today (solid)</option>
-            <option value="proposed">Proposed (broken line)</option>
+          <select name="status">
+            <option value="existing" selected={row.status !== 'proposed'}>
+              On the ground today (solid)
+            </option>
+            <option value="proposed" selected={row.status === 'proposed'}>
+              Proposed (broken line)
+            </option>
           </select>
         </label>
       )}
@@ -86,14 +90,10 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
   const value = row.attributes?.[field.key];
   if (field.type === 'choice')
     return (
-      <select
-        id={`field-${field.key}`}
-        name={`a.${field.key}`}
-        defaultValue={typeof value === 'string' ? value : ''}
-      >
+      <select id={`field-${field.key}`} name={`a.${field.key}`}>
         <option value="">not said</option>
         {field.choices.map((choice) => (
-          <option key={choice} value={choice}>
+          <option key={choice} value={choice} selected={choice === value}>
             {choice}
           </option>
         ))}

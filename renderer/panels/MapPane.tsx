@@ -1,4 +1,4 @@
-import { effect, untracked } from '@preact/signals';
+import { effect, signal, untracked } from '@preact/signals';
 import type OlFeature from 'ol/Feature.js';
 import GeoJSON from 'ol/format/GeoJSON.js';
 import type VectorLayer from 'ol/layer/Vector.js';
@@ -9,6 +9,7 @@ import { drawCollar } from '../map/collar.ts';
 import { createMapView, type MapView } from '../map/map-view.ts';
 import { createPen, createReshaper } from '../map/pen.ts';
 import { dataOf, marksOf, paintOf } from '../map/stage-map.ts';
+import { markWords } from '../map/styles.ts';
 import { extentOf } from '../map/tile-grid.ts';
 import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
 import { rest } from '../state/pointer.ts';
@@ -47,6 +48,8 @@ const CHOOSABLE: Partial<Record<MarkLayer, Selection['type']>> = {
   boundary: 'feature',
 };
 
+const hover = signal<{ words: string; x: number; y: number } | null>(null);
+
 export function MapPane() {
   const target = useRef<HTMLDivElement>(null);
   const collar = useRef<HTMLCanvasElement>(null);
@@ -82,7 +85,7 @@ export function MapPane() {
       <canvas ref={collar} class="collar" />
       <div
         ref={target}
-        class={drawing.value ? 'map drawing' : 'map'}
+        class="map"
         // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys pan the map
         tabIndex={0}
         role="application"
@@ -91,6 +94,7 @@ export function MapPane() {
       >
         <span class="cross" aria-hidden="true" />
       </div>
+      <HoverLabel />
       <DrawBar />
       <LayerCard />
       <fieldset class="zoom" aria-label="Zoom">
@@ -109,6 +113,21 @@ export function MapPane() {
       </fieldset>
       <Instruments />
     </main>
+  );
+}
+
+/** Name of the mark under the pointer. The same words are in the findings, so screen readers miss nothing. */
+function HoverLabel() {
+  const found = hover.value;
+  if (!found || drawing.value) return null;
+  return (
+    <p
+      class="hover"
+      aria-hidden="true"
+      style={{ left: `${found.x + BAND + 14}px`, top: `${found.y + BAND + 14}px` }}
+    >
+      {found.words}
+    </p>
   );
 }
 
@@ -183,7 +202,7 @@ function goHome(made: MapView): void {
 /** Room that the cards over the map take from its edges, px. */
 function freePadding({ map }: MapView): number[] {
   const [width = 0, height = 0] = map.getSize() ?? [];
-  const card = layersOpen.peek() && width > 640 ? 270 : 40;
+  const card = layersOpen.peek() && width > 640 ? 300 : 40;
   const foot = height > 420 ? 90 : 30;
   return [40, card, foot, 60];
 }
@@ -224,15 +243,18 @@ function listenToPointer(made: MapView, element: HTMLElement): () => void {
       const layer = made.layerOf(name);
       return layer?.getVisible() ? [{ name, layer }] : [];
     });
-  const under = (pixel: number[]): Selection | null => {
-    const open = layers();
-    for (const { name, layer } of open) {
+  const under = (pixel: number[]): { chosen: Selection; words: string | null } | null => {
+    for (const { name, layer } of layers()) {
       const hit = map.forEachFeatureAtPixel(pixel, (feature) => feature, {
         layerFilter: (candidate) => candidate === (layer as unknown),
         hitTolerance: 4,
       });
       const id = hit?.getId();
-      if (hit && id !== undefined) return { type: CHOOSABLE[name]!, id: String(id) };
+      if (hit && id !== undefined)
+        return {
+          chosen: { type: CHOOSABLE[name]!, id: String(id) },
+          words: markWords(name, hit, units.peek()),
+        };
     }
     return null;
   };
@@ -240,11 +262,15 @@ function listenToPointer(made: MapView, element: HTMLElement): () => void {
     map.on('pointermove', (event) => {
       if (event.dragging) return;
       rest([event.coordinate[0]!, event.coordinate[1]!]);
-      if (!drawing.value) element.style.cursor = under(event.pixel) ? 'pointer' : '';
+      if (drawing.value) return;
+      const found = under(event.pixel);
+      element.style.cursor = found ? 'pointer' : '';
+      const [x, y] = event.pixel as [number, number];
+      hover.value = found?.words ? { words: found.words, x, y } : null;
     }),
     map.on('click', (event) => {
       if (drawing.value) return;
-      selection.value = under(event.pixel);
+      selection.value = under(event.pixel)?.chosen ?? null;
     }),
     map.on('moveend', () => {
       // With the keyboard the cross in the middle is the pointer.
@@ -253,7 +279,10 @@ function listenToPointer(made: MapView, element: HTMLElement): () => void {
       if (centre) rest([centre[0]!, centre[1]!]);
     }),
   ];
-  const leave = () => rest(null);
+  const leave = () => {
+    rest(null);
+    hover.value = null;
+  };
   element.addEventListener('pointerleave', leave);
   return () => {
     unByKey(keys);

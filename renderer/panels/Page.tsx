@@ -62,7 +62,7 @@ export function Page() {
   const stageDoubts =
     doubts && (now === 'ground' || now === 'cover' || now === 'travel' || now === 'air') ? doubts[now] : [];
   return (
-    <aside class="page" aria-label={`${STAGE_TITLE[now]}: findings`}>
+    <aside class="page" id="findings" tabIndex={-1} aria-label={`${STAGE_TITLE[now]}: findings`}>
       <div class="page-scroll" ref={page} key={now}>
         {chosen ? (
           <Details

@@ -68,7 +68,7 @@ export async function takeIn(files: readonly File[]): Promise<void> {
   if (summary.value) {
     const answer = await choose(
       files.length === 1 ? `Take in ${files[0]!.name}` : `Take in ${files.length} files`,
-      `Add to ${summary.value.name}, or start a new property with them?`,
+      `Does this belong to ${summary.value.name}, or is it a new property?`,
       [
         { value: 'open', label: `Add to ${summary.value.name}` },
         { value: 'new', label: 'Start a new property' },

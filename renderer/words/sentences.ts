@@ -14,7 +14,15 @@ const OWNER: Record<Owner, string> = {
 };
 export const ownerWords = (owner: Owner): string => OWNER[owner];
 
-/** `a saddle`, `a saddle and an inside corner`, `a draw, a bench and a ford`. */
+/** A clause as a sentence: a capital where it starts with a plain word, a stop where there is none. */
+export function sentence(clause: string): string {
+  // A file name keeps its case: `notes.tif ends …` must not become another file.
+  const first = clause.split(' ', 1)[0] ?? '';
+  const start = /^[a-z]+$/.test(first) ? first[0]!.toUpperCase() + clause.slice(1) : clause;
+  return /[.!?:]$/.test(start) ? start : `${start}.`;
+}
+
+/** `a`, `a and b`, `a, b and c`. */
 export function list(words: readonly string[]): string {
   if (words.length < 2) return words.join('');
   return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

@@ -9,6 +9,7 @@ import {
   northWords,
   poolSentence,
   saddleSentence,
+  sentence,
   spreadWords,
 } from '../../renderer/words/sentences.ts';
 
@@ -72,6 +73,12 @@ describe('findings in words', () => {
     expect(northWords(0.52)).toBe('True north lies 0.5° left of grid north.');
     expect(northWords(-1.24)).toBe('True north lies 1.2° right of grid north.');
     expect(northWords(0.01)).toBe('Grid north is true north here.');
+  });
+
+  it('makes a sentence of a clause, and leaves a file name its case', () => {
+    expect(sentence('download or copy it again')).toBe('Download or copy it again.');
+    expect(sentence('notes.tif ends before its header')).toBe('notes.tif ends before its header.');
+    expect(sentence('Is it in feet?')).toBe('Is it in feet?');
   });
 
   it('lists and times as a person would', () => {

@@ -1,3 +1,4 @@
+import type { StandRisk } from '../../../core/stands/types.ts';
 import { rowsOf } from '../../state/rows.ts';
 import { summary } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
@@ -33,7 +34,7 @@ export function Stands() {
             flag={LEVEL_SIGN[risk.level]}
             flagClass={`level ${risk.level}`}
             title={`${risk.subject.name}: ${LEVEL_WORDS[risk.level]}`}
-            onPick={() => flyTo({ type: 'stand', id: risk.id }, [risk.at, ...risk.carry], 300)}
+            onPick={() => flyTo({ type: 'stand', id: risk.id }, [risk.at, ...nearby(risk)], 300)}
           >
             {risk.verdict}
           </Finding>
@@ -43,3 +44,9 @@ export function Stands() {
     </>
   );
 }
+
+const NEAR = 500;
+
+/** The part of the carry a person can take in beside the stand; the whole may run off the map. */
+const nearby = ({ at: [x, y], carry }: StandRisk) =>
+  carry.filter(([px, py]) => Math.hypot(px - x, py - y) < NEAR);
