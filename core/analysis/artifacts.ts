@@ -13,7 +13,15 @@ import type {
   Saddle,
   WaterChanges,
 } from '../terrain/types.ts';
-import type { Assumption, Corridor, Crossing, Neck, TravelArea } from '../travel/types.ts';
+import type {
+  Assumption,
+  Corridor,
+  Crossing,
+  Junction,
+  Neck,
+  Route,
+  TravelArea,
+} from '../travel/types.ts';
 
 /** Everything the readers bring in, already on the property frame. */
 export interface Sources {
@@ -83,6 +91,9 @@ export interface Results {
   passage: Grid;
   necks: Neck[];
   crossings: Crossing[];
+  junctions: Junction[];
+  /** Ways drawn from the flow, for who meets what first. */
+  routes: Route[];
   travelDoubts: string[];
 
   /** Depth of cold air at the end of a clear calm night, pools and sliding layer together, m. */

@@ -1,28 +1,14 @@
 import { COVER } from '../cover/types.ts';
 import type { Feature } from '../features/feature.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
-import { type Flow, shareAcross } from './flow.ts';
+import type { Firmness } from './firmness.ts';
+import type { Flow } from './flow.ts';
 import { type LandmarkSources, landmarksAt, landmarksOf } from './landmarks.ts';
 import { boundaryRings, ownerOf } from './owner.ts';
-import { type Pinch, scoreOf } from './pinch.ts';
+import type { Pinch } from './pinch.ts';
 import type { Neck, TravelArea } from './types.ts';
 
-/** A neck is firm only among this many in every run. */
-const TOP = 10;
-/** … and while its share keeps this part of itself. */
-const FIRM_PART = 0.5;
 const LEAST_PAIR_SHARE = 0.05;
-
-/** Share of every pinch in every run over the uncertain weights, and the same grid's share under the usual ones. */
-export interface Trials {
-  /** By run, then by pinch. */
-  shares: Float64Array[];
-  usual: Float64Array;
-}
-
-/** Shares of pinches in another flow, across the same lines. */
-export const sharesIn = (flow: Flow, pinches: readonly Pinch[]): Float64Array =>
-  Float64Array.from(pinches, ({ line }) => shareAcross(flow, line).share);
 
 export interface NeckSources extends LandmarkSources {
   features: readonly Feature[];
@@ -31,14 +17,12 @@ export interface NeckSources extends LandmarkSources {
   areas: readonly TravelArea[];
 }
 
-/**
- * Names and judges pinches: rank, spread over the trials, owner, landmarks and reasons. Trials run on a coarser
- * grid; each share is corrected by what that grid gives for the usual weights.
- */
+/** Names pinches: rank, spread, owner, landmarks and reasons. `firmness` and `redundancy` in their order. */
 export function describeNecks(
   flow: Flow,
   pinches: readonly Pinch[],
-  trials: Trials,
+  firmness: readonly Firmness[],
+  redundancy: readonly number[],
   sources: NeckSources,
   most: number,
 ): Neck[] {
@@ -46,20 +30,9 @@ export function describeNecks(
   const marks = landmarksOf(sources);
   const rings = boundaryRings(sources.features);
   const names = new Map(sources.areas.map(({ id, name }) => [id, name]));
-  const corrected = trials.shares.map((run) =>
-    pinches.map((pinch, k) => {
-      const usual = trials.usual[k]!;
-      return usual > 0 ? Math.min(1, (pinch.share * run[k]!) / usual) : run[k]!;
-    }),
-  );
-  const ranks = corrected.map((run) => ranksOf(run.map((share, k) => scoreOf(share, pinches[k]!.width))));
 
   return pinches.slice(0, most).map((pinch, k) => {
-    const runs = corrected.map((run) => run[k]!);
-    const low = Math.min(pinch.share, ...runs);
-    const high = Math.max(pinch.share, ...runs);
-    const firm =
-      runs.length > 0 && k < TOP && ranks.every((rank) => rank[k]! < TOP) && low >= FIRM_PART * pinch.share;
+    const { spread, firm } = firmness[k]!;
     const pairs = flow.pairs
       .map(({ pair: { from, to, share } }, p) => ({
         from: names.get(from) ?? '',
@@ -78,26 +51,15 @@ export function describeNecks(
       line: pinch.line,
       width: pinch.width,
       share: pinch.share,
-      spread: { low, high, runs: runs.length },
+      spread,
       firm,
+      redundancy: redundancy[k]!,
       pairs,
       owner: ownerOf(rings, [pinch.line[0], pinch.at, pinch.line[1]], cellSize / 2),
       landmarks,
-      reasons: reasonsFor(pinch, pairs, landmarks, firm, low, high, sources),
+      reasons: reasonsFor(pinch, pairs, landmarks, firmness[k]!, redundancy[k]!, sources),
     };
   });
-}
-
-/** Place of every score, the best 0. */
-function ranksOf(scores: readonly number[]): number[] {
-  const ranks: number[] = [];
-  scores
-    .map((_, k) => k)
-    .sort((a, b) => scores[b]! - scores[a]! || a - b)
-    .forEach((k, rank) => {
-      ranks[k] = rank;
-    });
-  return ranks;
 }
 
 const percent = (share: number): string => `${Math.round(share * 100)}%`;
@@ -116,9 +78,8 @@ function reasonsFor(
   pinch: Pinch,
   pairs: readonly { from: string; to: string; share: number }[],
   landmarks: readonly string[],
-  firm: boolean,
-  low: number,
-  high: number,
+  { spread, firm, lostWhen, movedBy }: Firmness,
+  redundancy: number,
   sources: NeckSources,
 ): string[] {
   const reasons = [`${percent(pinch.share)} of all travel passes here on balance.`];
@@ -128,10 +89,18 @@ function reasonsFor(
   if (sides) reasons.push(sides);
   if (landmarks.length > 0) reasons.push(`It falls on: ${landmarks.join(', ')}.`);
   reasons.push(
-    firm
-      ? `Stays among the ten best whichever way the uncertain weights turn (${percent(low)} to ${percent(high)}).`
-      : `Depends on what is assumed: ${percent(low)} to ${percent(high)} over the runs.`,
+    redundancy < 0.1
+      ? 'Close it and next to none of its travel finds a way round.'
+      : `Close it and ${percent(redundancy)} of its travel finds a way round.`,
   );
+  if (spread.runs === 0) return reasons;
+  const band = `${percent(spread.low)} to ${percent(spread.high)}`;
+  if (firm)
+    reasons.push(`Stays among the ten best whatever is changed (${band} over the uncertain weights).`);
+  else if (lostWhen.length > 0)
+    reasons.push(`Falls back or halves when ${lostWhen.join(', and when ')} (${band} over the weights).`);
+  else reasons.push(`Not among the ten best (${band} over the uncertain weights).`);
+  if (movedBy) reasons.push(`What moves it most: “${movedBy}”.`);
   return reasons;
 }
 

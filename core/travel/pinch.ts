@@ -113,7 +113,7 @@ function openingPinches(flow: Flow, barriers: readonly Barrier[]): Pinch[] {
 }
 
 /** Cells of most passage within two cells' reach, above a floor. */
-function localTops(passage: Grid, floor: number): number[] {
+export function localTops(passage: Grid, floor: number): number[] {
   const { width, height } = passage.frame;
   const { cells } = passage;
   const tops: number[] = [];

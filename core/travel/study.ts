@@ -2,24 +2,24 @@ import type { CoverSource } from '../cover/types.ts';
 import { distanceTo } from '../grid/distance.ts';
 import type { Grid } from '../grid/frame.ts';
 import { type Progress, part, silent } from '../grid/progress.ts';
-import { type Weights, weightsOf } from './assumptions.ts';
+import { weightsOf } from './assumptions.ts';
 import { barriersOf } from './barriers.ts';
 import { coarseLabels, coarseResistance, factorFor, finePassage } from './coarsen.ts';
 import { findCrossings } from './crossings.ts';
 import { travelDoubts } from './doubts.ts';
-import { edgeCosts, moveCosts } from './edges.ts';
-import { type Flow, passageOf, solveFlow, type TravelPair } from './flow.ts';
-import { describeNecks, type NeckSources, sharesIn, type Trials } from './necks.ts';
+import { judgeFirmness } from './firmness.ts';
+import { passageOf } from './flow.ts';
+import { findJunctions } from './junctions.ts';
+import { describeNecks, type NeckSources } from './necks.ts';
 import { findPinches } from './pinch.ts';
-import { type ResistanceInputs, resistanceOf } from './resistance.ts';
-import type { Assumption, Corridor, Crossing, Neck } from './types.ts';
-import { drawWeights } from './uncertainty.ts';
+import { redundancyOf } from './redundancy.ts';
+import { sampleRoutes } from './routes.ts';
+import { type FlowInputs, flowOn, runTrials } from './trials.ts';
+import type { Corridor, Crossing, Junction, Neck, Route } from './types.ts';
 
 export interface StudyInputs
-  extends ResistanceInputs,
-    Omit<NeckSources, 'barriers' | 'features' | 'areas' | 'cover'> {
-  assumptions: readonly Assumption[];
-  areas: Grid<Int32Array>;
+  extends Omit<FlowInputs, 'pairs'>,
+    Omit<NeckSources, 'barriers' | 'features' | 'areas' | 'cover' | 'resistance'> {
   travelAreas: NeckSources['areas'];
   corridors: readonly Corridor[];
   coverSource: CoverSource;
@@ -27,94 +27,86 @@ export interface StudyInputs
 
 export interface StudyOptions {
   maxNecks: number;
+  /** Runs over the uncertain weights; with none, nothing is called firm. */
   runs: number;
   seed: number;
 }
 
+export interface Study {
+  passage: Grid;
+  necks: Neck[];
+  junctions: Junction[];
+  crossings: Crossing[];
+  routes: Route[];
+  doubts: string[];
+}
+
 /** The most cells flow and trials are solved on: what keeps the stage within seconds. */
-const FLOW_CELLS = 300_000;
+export const FLOW_CELLS = 300_000;
 const TRIAL_CELLS = 75_000;
 /** Pinches kept beyond those shown, so that ranks in the trials have others to lose to. */
 const SPARE = 10;
 
-/** Passage, necks and crossings of the corridors' pairs, with the spread over the uncertain weights. */
-export function studyTravel(
-  inputs: StudyInputs,
-  options: StudyOptions,
-  progress: Progress = silent,
-): { passage: Grid; necks: Neck[]; crossings: Crossing[]; doubts: string[] } {
-  const { frame } = inputs.resistance;
+/** Passage, necks, junctions, crossings and sampled routes of the corridors' pairs, and how sure they are. */
+export function studyTravel(given: StudyInputs, options: StudyOptions, progress: Progress = silent): Study {
+  const { frame } = given.resistance;
+  const inputs = { ...given, pairs: given.corridors.map(({ from, to, share }) => ({ from, to, share })) };
   const weights = weightsOf(inputs.assumptions);
   const barriers = barriersOf(inputs.features, weights);
   const flowFactor = factorFor(frame, FLOW_CELLS);
   const trialFactor = Math.max(flowFactor, factorFor(frame, TRIAL_CELLS));
 
-  const flow = flowOn(inputs, inputs.resistance, weights, flowFactor, 1e-5, part(progress, 0, 0.4));
+  const flow = flowOn(inputs, inputs.resistance, weights, flowFactor, 1e-5, part(progress, 0, 0.3));
   const passage = passageOf(flow, coarseResistance(inputs.resistance, flowFactor));
   const toArea = distanceTo(flow.frame, coarseLabels(inputs.areas, flowFactor).cells);
   const pinches = findPinches(flow, passage, toArea, barriers, options.maxNecks + SPARE);
-  progress(0.5);
+  progress(0.35);
 
-  const trials: Trials = { shares: [], usual: sharesIn(flow, pinches) };
-  if (pinches.length > 0 && options.runs > 0) {
-    const usual =
-      trialFactor === flowFactor ? flow : flowOn(inputs, inputs.resistance, weights, trialFactor, 1e-3);
-    trials.usual = sharesIn(usual, pinches);
-    drawWeights(inputs.assumptions, options.runs, options.seed).forEach((drawn, run) => {
-      const trial = flowOn(inputs, resistanceOf(inputs, drawn), drawn, trialFactor, 1e-3);
-      trials.shares.push(sharesIn(trial, pinches));
-      progress(0.5 + (0.45 * (run + 1)) / options.runs);
-    });
-  }
-  const bias =
-    pinches.reduce((sum, { share }, k) => sum + trials.usual[k]! - share, 0) / Math.max(1, pinches.length);
-
+  const trials = runTrials(
+    inputs,
+    trialFactor === flowFactor ? flow : null,
+    pinches,
+    trialFactor,
+    pinches.length > 0 ? options.runs : 0,
+    options.seed,
+    part(progress, 0.35, 0.9),
+  );
+  const redundancy = redundancyOf(
+    pinches.slice(0, options.maxNecks),
+    flow.pairs.map(({ pair }) => pair),
+    trials.usualFlow,
+    coarseResistance(inputs.resistance, trialFactor),
+    coarseLabels(inputs.areas, trialFactor).cells,
+    barriers,
+    weights.focus,
+  );
   const necks = describeNecks(
     flow,
     pinches,
-    trials,
+    judgeFirmness(pinches, trials, inputs.assumptions),
+    redundancy,
     { ...inputs, areas: inputs.travelAreas, barriers },
     options.maxNecks,
   );
-  const crossings = findCrossings(flow, inputs.corridors, barriers, inputs.features, inputs.edgeDistance);
-  const doubts = travelDoubts({
-    frame,
-    features: inputs.features,
-    coverSource: inputs.coverSource,
-    areas: inputs.travelAreas,
-    cutOff: flow.cutOff,
-    necks,
-    flowFactor,
-    trialFactor,
-    bias,
-  });
-  progress(1);
+  progress(0.95);
   return {
     passage: finePassage(passage, frame, inputs.resistance.cells),
     necks,
-    crossings,
-    doubts,
+    junctions: findJunctions(flow, passage, toArea, inputs.features),
+    crossings: findCrossings(flow, inputs.corridors, barriers, inputs.features, inputs.edgeDistance),
+    routes: sampleRoutes(flow, inputs.travelAreas, options.seed),
+    doubts: travelDoubts({
+      frame,
+      features: inputs.features,
+      coverSource: inputs.coverSource,
+      areas: inputs.travelAreas,
+      cutOff: flow.cutOff,
+      necks,
+      flowFactor,
+      trialFactor,
+      bias:
+        pinches.reduce((sum, { share }, k) => sum + trials.usual[k]! - share, 0) /
+        Math.max(1, pinches.length),
+    }),
   };
-}
-
-/** Flow under some weights on a grid coarser by a whole factor. */
-function flowOn(
-  inputs: StudyInputs,
-  resistance: Grid,
-  weights: Weights,
-  factor: number,
-  accuracy: number,
-  progress: Progress = silent,
-): Flow {
-  const pairs: TravelPair[] = inputs.corridors.map(({ from, to, share }) => ({ from, to, share }));
-  const barriers = barriersOf(inputs.features, weights);
-  const coarse = coarseResistance(resistance, factor);
-  return solveFlow(
-    edgeCosts(coarse, barriers),
-    coarseLabels(inputs.areas, factor).cells,
-    pairs,
-    weights.focus,
-    moveCosts(coarse.frame, barriers),
-    { accuracy, progress },
-  );
 }

@@ -52,6 +52,11 @@ export interface Neck {
   /** Stays among the best under every run of the uncertain parameters. */
   firm: boolean;
   pairs: { from: string; to: string; share: number }[];
+  /**
+   * Share of the neck's travel that finds a way round if the neck closes: each pair's detour is weighed as a dearer
+   * way is anywhere else.
+   */
+  redundancy?: number;
   owner: Owner;
   /** Named ground it falls on: saddle, bench, draw, inside corner, creek bend, underpass; empty when none. */
   landmarks: string[];
@@ -80,4 +85,34 @@ export interface Assumption {
   high: number;
   /** Published source, or `our assumption`. */
   source: string;
+}
+
+/** A spot where three or more strands of travel meet within reach. */
+export interface Junction {
+  id: string;
+  rank: number;
+  at: Point;
+  /** Radius within which the strands meet, m. */
+  reach: number;
+  /** Share of all travel that passes within reach, 0..1. */
+  share: number;
+  /** Bearing from the spot, degrees clockwise from grid north, and share of all travel. */
+  arms: { bearing: number; share: number }[];
+  owner: Owner;
+  reasons: string[];
+}
+
+/** One way drawn from the flow between two areas. */
+export interface Route {
+  id: string;
+  from: string;
+  to: string;
+  /** When travel runs this way: from food at dawn, to food at dusk, else at any hour. */
+  when: 'dawn' | 'dusk' | 'any';
+  path: Point[];
+  length: number;
+  /** At the stated pace. */
+  minutes: number;
+  /** Share of all travel this route stands for. */
+  share: number;
 }

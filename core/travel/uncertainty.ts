@@ -1,21 +1,34 @@
-import { type Weights, weightsOf } from './assumptions.ts';
+import { type WeightKey, type Weights, weightsOf } from './assumptions.ts';
 import { seededRandom } from './random.ts';
 import type { Assumption } from './types.ts';
+
+/** Weights that are wrong together: who misjudges one road misjudges them all. Our assumption. */
+const TOGETHER: readonly (readonly WeightKey[])[] = [
+  ['brush', 'deciduous', 'evergreen'],
+  ['highway', 'county', 'lane', 'track', 'railroad'],
+  ['creekBank', 'creekWidth', 'creekDepth'],
+  ['fence', 'barricade'],
+  ['gate', 'lowered', 'culvert', 'underpass', 'ford'],
+];
 
 /**
  * Weights for runs over what is not known: every assumption varies between its low and high, most often near its
  * value (triangular), and each run takes another tenth, twentieth … of every range (Latin hypercube; McKay, Beckman
- * & Conover 1979), so that few runs reach the ends.
+ * & Conover 1979), so that few runs reach the ends. Weights of one kind vary together.
  */
 export function drawWeights(assumptions: readonly Assumption[], runs: number, seed: number): Weights[] {
   const random = seededRandom(seed);
   const drawn: Weights[] = Array.from({ length: runs }, () => weightsOf(assumptions));
+  const groups = new Map<string, Float64Array>();
   for (const { key, low, value, high } of assumptions) {
-    const order = shuffled(runs, random);
-    for (let run = 0; run < runs; run++) {
-      const u = (order[run]! + random()) / runs;
-      drawn[run]![key as keyof Weights] = triangular(u, low, value, high);
+    const group = TOGETHER.find((keys) => keys.includes(key as WeightKey))?.[0] ?? key;
+    let places = groups.get(group);
+    if (!places) {
+      places = Float64Array.from(shuffled(runs, random), (place) => (place + random()) / runs);
+      groups.set(group, places);
     }
+    for (let run = 0; run < runs; run++)
+      drawn[run]![key as WeightKey] = triangular(places[run]!, low, value, high);
   }
   return drawn;
 }

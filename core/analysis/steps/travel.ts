@@ -55,7 +55,7 @@ const corridors = defineStep({
 /** One step, because necks and crossings are read off the same flow that makes the passage. */
 const passage = defineStep({
   name: 'travel.passage',
-  version: 1,
+  version: 2,
   title: 'Solving the flow and finding its necks',
   needs: [
     'cover',
@@ -75,11 +75,11 @@ const passage = defineStep({
     'benches',
     'draws',
   ],
-  makes: ['passage', 'necks', 'crossings', 'travelDoubts'],
+  makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
   params: ({ travel: { maxNecks, runs, seed } }) => ({ maxNecks, runs, seed }),
   run(inputs, params, progress) {
-    const { passage, necks, crossings, doubts } = studyTravel(inputs, params, progress);
-    return { passage, necks, crossings, travelDoubts: doubts };
+    const { doubts, ...found } = studyTravel(inputs, params, progress);
+    return { ...found, travelDoubts: doubts };
   },
 });
 

@@ -191,6 +191,8 @@ export function smallArtifacts(): Artifacts {
         reasons: [],
       },
     ],
+    junctions: [],
+    routes: [],
     crossings: [
       {
         id: 'x1',

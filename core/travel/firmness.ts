@@ -1,0 +1,101 @@
+import type { Weights } from './assumptions.ts';
+import { type Pinch, scoreOf } from './pinch.ts';
+import type { Trial, Trials } from './trials.ts';
+import type { Assumption, Spread } from './types.ts';
+
+/** A neck is firm only among this many in every trial. */
+const TOP = 10;
+/** … and while its share keeps this part of itself. */
+const FIRM_PART = 0.5;
+/** Too few runs tell the weights apart. */
+const LEAST_RUNS = 30;
+const LEAST_CORRELATION = 0.5;
+
+export interface Firmness {
+  spread: Spread;
+  firm: boolean;
+  /** What takes the neck out of the best or halves its share, as ends of "… when"; empty when nothing does. */
+  lostWhen: string[];
+  /** The assumption its share follows most closely over the runs; null when none stands out or runs are few. */
+  movedBy: string | null;
+}
+
+/**
+ * How sure each pinch is. Trials run on a coarser grid; each share is corrected by what that grid gives for the
+ * usual weights. The spread is over the drawn weights; firmness also asks the changes of the model.
+ */
+export function judgeFirmness(
+  pinches: readonly Pinch[],
+  { usual, list }: Trials,
+  assumptions: readonly Assumption[],
+): Firmness[] {
+  const corrected = list.map(({ shares }) =>
+    pinches.map((pinch, k) =>
+      usual[k]! > 0 ? Math.min(1, (pinch.share * shares[k]!) / usual[k]!) : shares[k]!,
+    ),
+  );
+  const ranks = corrected.map((shares) =>
+    ranksOf(shares.map((share, k) => scoreOf(share, pinches[k]!.width))),
+  );
+  const drawn = list.flatMap(({ weights }, t) => (weights ? [t] : []));
+
+  return pinches.map((pinch, k) => {
+    const runs = drawn.map((t) => corrected[t]![k]!);
+    const lost = list.filter(
+      ({ ranksOnly }, t) =>
+        ranks[t]![k]! >= TOP || (!ranksOnly && corrected[t]![k]! < FIRM_PART * pinch.share),
+    );
+    return {
+      spread: {
+        low: Math.min(pinch.share, ...runs),
+        high: Math.max(pinch.share, ...runs),
+        runs: runs.length,
+      },
+      firm: runs.length > 0 && k < TOP && lost.length === 0,
+      lostWhen: [...new Set(lost.map(({ change }) => change ?? 'the uncertain weights turn'))],
+      movedBy:
+        runs.length >= LEAST_RUNS
+          ? strongest(
+              runs,
+              drawn.map((t) => list[t] as Trial & { weights: Weights }),
+              assumptions,
+            )
+          : null,
+    };
+  });
+}
+
+/** Place of every score, the best 0. */
+function ranksOf(scores: readonly number[]): number[] {
+  const ranks: number[] = [];
+  scores
+    .map((_, k) => k)
+    .sort((a, b) => scores[b]! - scores[a]! || a - b)
+    .forEach((k, rank) => {
+      ranks[k] = rank;
+    });
+  return ranks;
+}
+
+/** Label of the assumption whose drawn values rank most like the shares (Spearman's correlation), or null. */
+function strongest(
+  shares: readonly number[],
+  trials: readonly { weights: Weights }[],
+  assumptions: readonly Assumption[],
+): string | null {
+  const shareRanks = ranksOf(shares);
+  let best: string | null = null;
+  let most = LEAST_CORRELATION;
+  for (const { key, label, low, high } of assumptions) {
+    if (low === high) continue;
+    const ranks = ranksOf(trials.map(({ weights }) => weights[key as keyof Weights]));
+    const n = ranks.length;
+    const squares = ranks.reduce((sum, rank, i) => sum + (rank - shareRanks[i]!) ** 2, 0);
+    const correlation = Math.abs(1 - (6 * squares) / (n * (n * n - 1)));
+    if (correlation > most) {
+      most = correlation;
+      best = label;
+    }
+  }
+  return best;
+}

@@ -1,0 +1,153 @@
+import type { Grid, Point } from '../grid/frame.ts';
+import { cellCentre, cellCount } from '../grid/frame.ts';
+import { type Progress, part } from '../grid/progress.ts';
+import { type Weights, weightsOf } from './assumptions.ts';
+import { barriersOf } from './barriers.ts';
+import { coarseLabels, coarseResistance } from './coarsen.ts';
+import { edgeCosts, moveCosts } from './edges.ts';
+import { type Flow, shareAcross, solveFlow, type TravelPair } from './flow.ts';
+import type { Pinch } from './pinch.ts';
+import { seededRandom } from './random.ts';
+import { type ResistanceInputs, resistanceOf } from './resistance.ts';
+import type { Assumption } from './types.ts';
+import { drawWeights } from './uncertainty.ts';
+
+/** What flow is solved on, apart from the weights. */
+export interface FlowInputs extends ResistanceInputs {
+  assumptions: readonly Assumption[];
+  resistance: Grid;
+  areas: Grid<Int32Array>;
+  pairs: readonly TravelPair[];
+}
+
+/** Flow under some weights on a grid coarser by a whole factor. */
+export function flowOn(
+  inputs: Pick<FlowInputs, 'features' | 'areas' | 'pairs'>,
+  resistance: Grid,
+  weights: Weights,
+  factor: number,
+  accuracy: number,
+  progress?: Progress,
+): Flow {
+  const barriers = barriersOf(inputs.features, weights);
+  const coarse = coarseResistance(resistance, factor);
+  return solveFlow(
+    edgeCosts(coarse, barriers),
+    coarseLabels(inputs.areas, factor).cells,
+    inputs.pairs,
+    weights.focus,
+    moveCosts(coarse.frame, barriers),
+    { accuracy, ...(progress ? { progress } : {}) },
+  );
+}
+
+/** Shares of pinches in another flow, across the same lines. */
+export const sharesIn = (flow: Flow, pinches: readonly Pinch[]): Float64Array =>
+  Float64Array.from(pinches, ({ line }) => shareAcross(flow, line).share);
+
+/** Shares of the same pinches when something is changed. */
+export interface Trial {
+  /** What was changed, as the end of "… when"; null for a run over the uncertain weights. */
+  change: string | null;
+  weights: Weights | null;
+  shares: Float64Array;
+  /** Another model of routes spreads all travel: only ranks can be compared, not shares. */
+  ranksOnly: boolean;
+}
+
+export interface Trials {
+  /** What the trials' grid gives for the usual weights; every share is read against it. */
+  usual: Float64Array;
+  usualFlow: Flow;
+  list: Trial[];
+}
+
+const ACCURACY = 1e-3;
+/** Part of the map's width and height taken off on every side to see what its edge does. */
+const DRAWN_IN = 0.08;
+
+/**
+ * Solves the flow again on a coarser grid: under drawn weights, and with one thing of the model changed at a time
+ * (route model, ends of travel, edge of the data).
+ */
+export function runTrials(
+  inputs: FlowInputs,
+  usualFlow: Flow | null,
+  pinches: readonly Pinch[],
+  factor: number,
+  runs: number,
+  seed: number,
+  progress: Progress,
+): Trials {
+  const weights = weightsOf(inputs.assumptions);
+  const usual = usualFlow ?? flowOn(inputs, inputs.resistance, weights, factor, ACCURACY);
+  const list: Trial[] = [];
+  const add = (change: string | null, drawn: Weights | null, flow: Flow, ranksOnly = false): void => {
+    list.push({ change, weights: drawn, shares: sharesIn(flow, pinches), ranksOnly });
+  };
+  const again = part(progress, 0, 0.8);
+  drawWeights(inputs.assumptions, runs, seed).forEach((drawn, run) => {
+    add(null, drawn, flowOn(inputs, resistanceOf(inputs, drawn), drawn, factor, ACCURACY));
+    again((run + 1) / runs);
+  });
+  if (runs > 0) {
+    const { resistance } = inputs;
+    for (const half of [0, 1]) {
+      const moved = { ...inputs, areas: halfAreas(inputs.areas, seededRandom(seed + 1), half) };
+      add('the ends of travel move', null, flowOn(moved, resistance, weights, factor, ACCURACY));
+    }
+    progress(0.87);
+    add(
+      'the edge of the map is drawn in',
+      null,
+      flowOn(inputs, drawnIn(resistance), weights, factor, ACCURACY),
+    );
+    progress(0.9);
+    add(
+      'travel wanders at random instead of seeking the cheapest way',
+      null,
+      flowOn(inputs, resistance, { ...weights, focus: 0 }, factor, ACCURACY),
+      true,
+    );
+  }
+  progress(1);
+  return { usual: sharesIn(usual, pinches), usualFlow: usual, list };
+}
+
+/** Keeps one half of every area, cut through its middle at a drawn bearing. */
+function halfAreas({ frame, cells }: Grid<Int32Array>, random: () => number, half: number): Grid<Int32Array> {
+  const sums = new Map<number, { x: number; y: number; count: number }>();
+  for (let i = 0; i < cells.length; i++) {
+    if (cells[i] === 0) continue;
+    const [x, y] = cellCentre(frame, i);
+    const sum = sums.get(cells[i]!) ?? { x: 0, y: 0, count: 0 };
+    sum.x += x;
+    sum.y += y;
+    sum.count++;
+    sums.set(cells[i]!, sum);
+  }
+  const cuts = new Map<number, { at: Point; normal: Point }>();
+  for (const label of [...sums.keys()].sort((a, b) => a - b)) {
+    const { x, y, count } = sums.get(label)!;
+    const angle = 2 * Math.PI * random() + Math.PI * half;
+    cuts.set(label, { at: [x / count, y / count], normal: [Math.sin(angle), Math.cos(angle)] });
+  }
+  const out = new Int32Array(cells.length);
+  for (let i = 0; i < cells.length; i++) {
+    if (cells[i] === 0) continue;
+    const { at, normal } = cuts.get(cells[i]!)!;
+    const [x, y] = cellCentre(frame, i);
+    if ((x - at[0]) * normal[0] + (y - at[1]) * normal[1] >= -1e-9) out[i] = cells[i]!;
+  }
+  return { frame, cells: out };
+}
+
+/** The same resistance with a border of the map taken off. */
+function drawnIn({ frame, cells }: Grid): Grid {
+  const { width, height } = frame;
+  const [dx, dy] = [Math.round(width * DRAWN_IN), Math.round(height * DRAWN_IN)];
+  const out = new Float32Array(cellCount(frame)).fill(Number.NaN);
+  for (let row = dy; row < height - dy; row++)
+    out.set(cells.subarray(row * width + dx, (row + 1) * width - dx), row * width + dx);
+  return { frame, cells: out };
+}
