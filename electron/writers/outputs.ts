@@ -96,15 +96,33 @@ async function writeAll(
   return files;
 }
 
+/**
+ * Files that were there step aside first and come back if any of the new ones cannot take its place (a report open in
+ * a viewer, a folder of the same name), so that the output never mixes two runs.
+ */
 async function moveIntoPlace(staging: string, target: string, files: string[]): Promise<void> {
   if (dirname(staging) !== target) {
     await rename(staging, target);
     return;
   }
+  const aside = join(staging, 'aside');
+  await mkdir(join(aside, 'layers'), { recursive: true });
   await mkdir(join(target, 'layers'), { recursive: true });
-  for (const file of files) await rename(join(staging, file), join(target, file));
-  const outdated = OWN_FILES.filter((file) => !files.includes(file));
-  await Promise.all(outdated.map((file) => rm(join(target, file), { force: true })));
+  const undo: (() => Promise<void>)[] = [];
+  const move = async (from: string, to: string): Promise<void> => {
+    await rename(from, to);
+    undo.unshift(() => rename(to, from));
+  };
+  try {
+    for (const file of OWN_FILES) {
+      const place = join(target, file);
+      if (await stat(place).catch(() => null)) await move(place, join(aside, file));
+      if (files.includes(file)) await move(join(staging, file), place);
+    }
+  } catch (error) {
+    for (const step of undo) await step();
+    throw error;
+  }
 }
 
 /**
@@ -142,6 +160,7 @@ const REASONS: Record<string, string> = {
   ENOTDIR: 'a part of the path is a file',
   ENAMETOOLONG: 'the path is too long',
   ENOENT: 'the place cannot be made',
+  EEXIST: 'a file stands where a folder must be',
   EBUSY: 'a file there is open in another program',
 };
 

@@ -55,6 +55,15 @@ const WANTED = [
   'report.pdf',
 ];
 
+/** Every file below a folder and what is in it. */
+const snapshot = (top: string): Record<string, string> =>
+  Object.fromEntries(
+    readdirSync(top, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath, entry.name))
+      .map((file) => [relative(top, file), readFileSync(file, 'latin1')]),
+  );
+
 describe('writing the outputs', () => {
   it('writes every file the job names, reports progress and answers with their paths', async () => {
     const out = join(folder, 'new', 'deep');
@@ -104,6 +113,31 @@ describe('writing the outputs', () => {
       expect(readFileSync(join(out, 'property.gpkg'), 'utf8')).toBe('the property');
     });
   }
+
+  it('puts everything back when one file cannot be moved into place', async () => {
+    const out = join(folder, 'out');
+    await writeOutputs(out, property, artifacts, reportOf());
+    rmSync(join(out, 'report.json'));
+    const before = snapshot(out);
+    writeFileSync(property, 'another property');
+    // The last file to be made and the last to be moved vanishes in between.
+    const moving = writeOutputs(out, property, artifacts, reportOf(), (share) => {
+      if (share < 1) return;
+      const staging = readdirSync(out).find((name) => name.startsWith('.'))!;
+      rmSync(join(out, staging, 'report.pdf'));
+    });
+    await expect(moving).rejects.toThrow(/cannot be written/);
+    expect(snapshot(out)).toEqual(before);
+  });
+
+  it('refuses a folder where a file stands in the place of layers, and changes nothing', async () => {
+    const out = join(folder, 'out');
+    mkdirSync(out);
+    writeFileSync(join(out, 'layers'), 'not a folder');
+    writeFileSync(join(out, 'report.json'), 'old');
+    await expect(writeOutputs(out, property, artifacts, reportOf())).rejects.toThrow(/stands where a folder/);
+    expect(snapshot(out)).toEqual({ layers: 'not a folder', 'report.json': 'old' });
+  });
 
   it('says in plain words where it cannot write', async () => {
     const file = join(folder, 'a file');
