@@ -2,6 +2,7 @@ import { extname } from 'node:path';
 import { boundaryAreas } from './boundary.ts';
 import { emptySet, type InputFile, type InputSet } from './inputs.ts';
 import { kindInWords, kindOf } from './kinds.ts';
+import { isCloud } from './las.ts';
 import { openRaster, type Raster, readWindow } from './raster.ts';
 import { readVectors, VECTOR_EXTENSIONS } from './vectors.ts';
 import { looksLikeWind } from './wind.ts';
@@ -19,6 +20,7 @@ export async function classifyInputs(files: InputFile[]): Promise<InputSet> {
     const extension = extname(lower);
     if (lower === 'property.json') set.settings = file;
     else if (/\.tiff?$/.test(lower)) set[await kindOfRaster(file)].push(file);
+    else if (isCloud(lower)) set.elevation.push(file);
     else if (VECTOR_EXTENSIONS.includes(extension)) set[await kindOfVectors(file)].push(file);
     else if (looksLikeWind(file)) set.wind.push(file);
     else set.unknown.push(file);

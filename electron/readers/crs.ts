@@ -141,10 +141,12 @@ export function crsOfProj4(definition: string, name: string, file: string, datum
 }
 
 /**
- * The system behind well-known text (the .prj of a Shapefile, a GeoPackage's definition).
+ * The system behind well-known text (the .prj of a Shapefile, a GeoPackage's definition); of a compound system, its
+ * horizontal part.
  * @throws Problem by the datum rule of `crsOfEpsg`
  */
-export function crsOfWkt(wkt: string, file: string): Crs {
+export function crsOfWkt(text: string, file: string): Crs {
+  const wkt = part(text, /PROJCS|PROJCRS|GEOGCS|GEOGCRS/) ?? text;
   const code = /AUTHORITY\["EPSG",\s*"?(\d+)"?\]\]\s*$/i.exec(wkt.trim())?.[1];
   if (code) return crsOfEpsg(Number(code), file);
   const name = /^\s*\w+\[\s*"([^"]+)"/.exec(wkt)?.[1] ?? 'an unnamed system';
@@ -171,6 +173,26 @@ export function crsOfWkt(wkt: string, file: string): Crs {
     verticalUnit: null,
     note: wgs84 ? null : `${file}: positions in ${name} are taken as WGS 84, which is right within about 2 m`,
   };
+}
+
+/** The first bracketed element of well-known text with one of these names, or null. */
+function part(wkt: string, names: RegExp): string | null {
+  const start = new RegExp(`(?:${names.source})\\s*\\[`).exec(wkt)?.index;
+  if (start === undefined) return null;
+  let depth = 0;
+  for (let i = start; i < wkt.length; i++) {
+    if (wkt[i] === '[') depth++;
+    else if (wkt[i] === ']' && --depth === 0) return wkt.slice(start, i + 1);
+  }
+  return null;
+}
+
+/** Unit of heights that well-known text states, or null. */
+export function verticalUnitOfWkt(wkt: string): LengthUnit | null {
+  const vertical = part(wkt, /VERT_CS|VERTCRS/);
+  const factor = /(?:LENGTH)?UNIT\[\s*"[^"]*"\s*,\s*([\d.]+)/.exec(vertical ?? '')?.[1];
+  const units = Object.keys(METRES) as LengthUnit[];
+  return units.find((unit) => factor !== undefined && Math.abs(Number(factor) - METRES[unit]) < 1e-8) ?? null;
 }
 
 /** A place near the middle of the system, degrees, to try the projection on. */

@@ -2,8 +2,11 @@ import { cellCount, type Frame, type Grid } from '../../core/grid/frame.ts';
 import { fillHoles } from '../../core/grid/holes.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, part } from '../../core/grid/progress.ts';
+import type { PointCloud } from './las.ts';
 import { startMosaic } from './mosaic.ts';
+import { gridCloud } from './points.ts';
 import type { Raster } from './raster.ts';
+import { bridgeGaps } from './tin.ts';
 import { UNIT_FOR_ALL, UNIT_LABELS, unitChoices, type VerticalScale } from './vertical.ts';
 import { warp } from './warp.ts';
 
@@ -15,9 +18,13 @@ const WIDEST_HOLE = 60;
 const WIDEST_HOLE_CELLS = 20;
 /** A step between tiles that is no longer noise of the survey, m. Our assumption. */
 const SEAM_DOUBT = 1;
+/** Ground points of a cloud are joined over gaps up to this far from the nearest one, m. Our assumption. */
+const CLOUD_REACH = 20;
+/** Taller than any tree in eastern North America, m. */
+const TALLEST = 70;
 
 export interface ElevationTile {
-  raster: Raster;
+  source: Raster | PointCloud;
   scale: VerticalScale;
 }
 
@@ -25,6 +32,8 @@ export interface Ground {
   elevation: Grid;
   /** 1 where a hole in the files was filled from its rim; null when none was. */
   holes: Grid<Uint8Array> | null;
+  /** Height of what stands on the ground, m, where a point cloud saw it; null without one. */
+  vegetation: Grid | null;
   notes: string[];
 }
 
@@ -40,8 +49,8 @@ export async function readElevation(
   confirmed: boolean,
   progress: Progress,
 ): Promise<Ground> {
-  const name = tiles.map(({ raster }) => raster.file.name).join(', ');
-  const { cells, notes } = await join(tiles, frame, progress);
+  const name = tiles.map(({ source }) => source.name).join(', ');
+  const { cells, top, notes } = await join(tiles, frame, progress);
   const holed = fillHoles({ frame, cells }, Math.max(WIDEST_HOLE, WIDEST_HOLE_CELLS * frame.cellSize));
   const elevation = holed.filled;
   let known = 0;
@@ -65,47 +74,78 @@ export async function readElevation(
   const doubt = unitDoubt(elevation);
   if (doubt && !confirmed) askUnit(name, doubt, tiles);
   if (doubt) notes.push(`Doubt: ${doubt}. The unit was confirmed, so it stands`);
-  return { elevation, holes: holed.holes > 0 ? holed.mask : null, notes };
+  return {
+    elevation,
+    holes: holed.holes > 0 ? holed.mask : null,
+    vegetation: top && heightAbove(elevation, top),
+    notes,
+  };
 }
 
-async function join(
-  tiles: ElevationTile[],
-  frame: Frame,
-  progress: Progress,
-): Promise<{ cells: Float32Array; notes: string[] }> {
+interface Joined {
+  cells: Float32Array;
+  /** Highest first returns of the point clouds, m; null without one. */
+  top: Float32Array | null;
+  notes: string[];
+}
+
+async function join(tiles: ElevationTile[], frame: Frame, progress: Progress): Promise<Joined> {
   const notes: string[] = [];
-  const readTile = async ({ raster, scale: { metres } }: ElevationTile, index: number) => {
-    const cells = new Float32Array(cellCount(frame));
-    const tile: Raster = { ...raster, valid: [LOWEST / metres, HIGHEST / metres], metInvalid: false };
-    await warp(
-      tile,
-      frame,
-      [0],
-      'value',
-      (row, [values]) => {
-        const start = row * frame.width;
-        for (let column = 0; column < frame.width; column++)
-          cells[start + column] = values![column]! * metres;
-      },
-      part(progress, index / tiles.length, (index + 1) / tiles.length),
+  let top: Float32Array | null = null;
+  const readTile = async ({ source, scale: { metres } }: ElevationTile, index: number) => {
+    const share = part(progress, index / tiles.length, (index + 1) / tiles.length);
+    if ('levels' in source) return readRaster(source, metres, frame, notes, share);
+    const points = await gridCloud(source, frame, metres, share);
+    const reach = Math.max(CLOUD_REACH, 3 * frame.cellSize);
+    const { bridged, cells } = bridgeGaps({ frame, cells: points.ground }, reach);
+    notes.push(
+      `${source.name}: ${points.groundPoints} ground points; ${Math.round((100 * cells) / bridged.cells.length)} % of the property's cells lie between them and are taken from the nearest three`,
     );
-    if (tile.metInvalid)
-      notes.push(
-        `${raster.file.name} holds heights that are not ground on earth; those cells are taken as no data`,
-      );
-    return cells;
+    if (top) for (let i = 0; i < top.length; i++) top[i] = higher(top[i]!, points.top[i]!);
+    else top = points.top;
+    return bridged.cells;
   };
-  if (tiles.length === 1) return { cells: await readTile(tiles[0]!, 0), notes };
+  if (tiles.length === 1) return { cells: await readTile(tiles[0]!, 0), top, notes };
   const mosaic = startMosaic(frame);
   for (const [index, tile] of tiles.entries()) {
     const overlap = mosaic.add(await readTile(tile, index));
     if (overlap && Math.abs(overlap.median) > SEAM_DOUBT)
       notes.push(
-        `Doubt: ${tile.raster.file.name} lies ${Math.abs(overlap.median).toFixed(1)} m ${overlap.median > 0 ? 'above' : 'below'} the other elevation where they overlap (median of ${overlap.cells} cells); its unit or height datum may differ`,
+        `Doubt: ${tile.source.name} lies ${Math.abs(overlap.median).toFixed(1)} m ${overlap.median > 0 ? 'above' : 'below'} the other elevation where they overlap (median of ${overlap.cells} cells); its unit or height datum may differ`,
       );
   }
   notes.push(`${tiles.length} elevation files are joined; where they overlap the finer or first one counts`);
-  return { cells: mosaic.cells, notes };
+  return { cells: mosaic.cells, top, notes };
+}
+
+const higher = (a: number, b: number): number => (Number.isNaN(a) || b > a ? b : a);
+
+async function readRaster(
+  raster: Raster,
+  metres: number,
+  frame: Frame,
+  notes: string[],
+  progress: Progress,
+): Promise<Float32Array> {
+  const cells = new Float32Array(cellCount(frame));
+  const tile: Raster = { ...raster, valid: [LOWEST / metres, HIGHEST / metres], metInvalid: false };
+  const sink = (row: number, [values]: Float32Array[]): void => {
+    const start = row * frame.width;
+    for (let column = 0; column < frame.width; column++) cells[start + column] = values![column]! * metres;
+  };
+  await warp(tile, frame, [0], 'value', sink, progress);
+  if (tile.metInvalid)
+    notes.push(`${raster.name} holds heights that are not ground on earth; those cells are taken as no data`);
+  return cells;
+}
+
+/** First returns less the ground, in place; what is higher than any tree is a bird or a tower. */
+function heightAbove(elevation: Grid, top: Float32Array): Grid {
+  for (let i = 0; i < top.length; i++) {
+    const height = top[i]! - elevation.cells[i]!;
+    top[i] = height > TALLEST ? Number.NaN : Math.max(0, height);
+  }
+  return { frame: elevation.frame, cells: top };
 }
 
 function askUnit(name: string, doubt: string, tiles: ElevationTile[]): never {

@@ -4,6 +4,7 @@ import { Problem } from '../../core/grid/problem.ts';
 import { classifyInputs } from './classify.ts';
 import { emptySet, type InputFile, type InputSet } from './inputs.ts';
 import { kindInWords } from './kinds.ts';
+import { isCloud } from './las.ts';
 import { unreadable } from './source.ts';
 import { VECTOR_EXTENSIONS } from './vectors.ts';
 import { looksLikeWind } from './wind.ts';
@@ -39,10 +40,10 @@ export async function listInputs(path: string): Promise<InputSet> {
     throw unreadable(error, name);
   }
   if (isFile) {
-    if (!isTiff(name))
+    if (!isTiff(name) && !isCloud(name))
       throw new Problem(`${name} is not an elevation raster`, {
         file: name,
-        fix: 'give a GeoTIFF (.tif) or a folder with elevation*.tif in it',
+        fix: 'give a GeoTIFF (.tif), a point cloud (.las, .laz) or a folder with elevation*.tif in it',
       });
     return { ...emptySet(name.replace(/\.[^.]+$/, '')), elevation: [{ name, path }] };
   }
@@ -90,6 +91,7 @@ function byName(name: string, files: InputFile[]): InputSet {
     const vector = VECTOR_EXTENSIONS.includes(extname(lower));
     if (lower === 'property.json') set.settings = file;
     else if (isTiff(lower) && lower.startsWith('elevation')) set.elevation.push(file);
+    else if (isCloud(lower)) set.elevation.push(file);
     else if (isTiff(lower) && lower.startsWith('imagery')) set.imagery.push(file);
     else if (isTiff(lower) && lower.startsWith('landcover')) set.landcover.push(file);
     else if (vector && lower.startsWith('boundary')) set.boundary.push(file);

@@ -1,7 +1,31 @@
+import { globals } from 'geotiff';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Crs, crsOfEpsg, crsOfProj4, type LengthUnit, METRES, verticalUnitOfEpsg } from './crs.ts';
 
 export type GeoKeys = Record<string, unknown>;
+
+/** GeoTIFF keys from the bytes of their three tables, as LAS files carry them (little endian). */
+export function geoKeysOf(directory: Uint8Array, doubles?: Uint8Array, ascii?: Uint8Array): GeoKeys {
+  const table = new DataView(directory.buffer, directory.byteOffset, directory.byteLength);
+  const names = globals.geoKeyNames as Record<number, string>;
+  const keys: GeoKeys = {};
+  for (let at = 8; at + 8 <= table.byteLength; at += 8) {
+    const [key, location, count, value] = [0, 2, 4, 6].map((step) => table.getUint16(at + step, true)) as [
+      number,
+      number,
+      number,
+      number,
+    ];
+    const name = names[key];
+    if (!name) continue;
+    if (location === 0) keys[name] = value;
+    else if (location === 34736 && doubles && (value + 1) * 8 <= doubles.byteLength)
+      keys[name] = new DataView(doubles.buffer, doubles.byteOffset).getFloat64(value * 8, true);
+    else if (location === 34737 && ascii)
+      keys[name] = new TextDecoder().decode(ascii.subarray(value, value + count)).replace(/[|\0]+$/, '');
+  }
+  return keys;
+}
 
 const USER_DEFINED = 32767;
 const UNIT_CODES: Record<number, LengthUnit> = { 9001: 'metre', 9002: 'foot', 9003: 'us-survey-foot' };

@@ -3,7 +3,7 @@ import { cellCount, type Frame } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, part } from '../../core/grid/progress.ts';
 import { crsDefinition } from './crs.ts';
-import { footprint, ownCellSize } from './placement.ts';
+import { footprint, ownCellSize, type Placed } from './placement.ts';
 import { type Raster, readWindow } from './raster.ts';
 import { warp } from './warp.ts';
 
@@ -156,7 +156,7 @@ export function displayFrame(rasters: Raster[], frame: Frame): Frame | null {
 }
 
 /** Whether a raster's footprint meets the frame at all. */
-export function meets(raster: Raster, frame: Frame): boolean {
+export function meets(raster: Placed, frame: Frame): boolean {
   const [west, south, east, north] = footprint(raster, crsDefinition(frame.epsg));
   return (
     west < frame.west + frame.width * frame.cellSize &&

@@ -14,13 +14,14 @@ import { displayFrame, meets, readImagery } from './imagery.ts';
 import type { InputFile, InputSet } from './inputs.ts';
 import { kindOf } from './kinds.ts';
 import { readLandcover } from './landcover.ts';
+import { isCloud, openCloud, type PointCloud } from './las.ts';
 import { elevationFor, missingFrom } from './missing.ts';
-import { type Box, footprint, ownCellSize } from './placement.ts';
+import { type Box, footprint, ownCellSize, type Placed } from './placement.ts';
 import { openRaster, type Raster } from './raster.ts';
 import type { RawFeature } from './raw.ts';
 import { readSettings } from './settings.ts';
 import { hashFile } from './source.ts';
-import type { HeldFile } from './to-fetch.ts';
+import { grown, type HeldFile } from './to-fetch.ts';
 import { readVectors } from './vectors.ts';
 import { UNIT_FOR_ALL, verticalScale } from './vertical.ts';
 import { readWind } from './wind.ts';
@@ -37,6 +38,8 @@ export interface Imported {
   display: Imagery | null;
   /** 1 where a hole in the elevation was filled from its rim; null when none was. */
   holes: Grid<Uint8Array> | null;
+  /** Height of trees and brush above the ground, m, from a point cloud; null without one. NaN where it saw none. */
+  vegetation: Grid | null;
   files: { name: string; hash: string }[];
 }
 
@@ -71,7 +74,19 @@ export async function readProperty(
       throw new Problem('there is no elevation among the files', {
         fix: `add a GeoTIFF of ground elevation, everything rests on it${box && elevationFor(box) ? `; ${elevationFor(box)}` : ''}`,
       });
-    const elevationTiles = finestFirst(await openAll(inputs.elevation, answers.elevationEpsg));
+    const clouds: PointCloud[] = [];
+    for (const file of inputs.elevation.filter(({ name }) => isCloud(name))) {
+      const cloud = await openCloud(file, epsgAnswer(answers.elevationEpsg));
+      clouds.push(cloud);
+      if (cloud.crs.note) notes.push(cloud.crs.note);
+    }
+    const rasters = inputs.elevation.filter(({ name }) => !isCloud(name));
+    const elevationTiles = finestFirst(
+      [...(await openAll(rasters, answers.elevationEpsg)), ...clouds],
+      box,
+      settings.margin,
+      notes,
+    );
     const scales = elevationTiles.map((raster) => verticalScale(raster, answers));
     notes.push(...scales.map(({ note }) => note));
     const photos = await openAll(inputs.imagery, answers.imageryEpsg);
@@ -86,8 +101,8 @@ export async function readProperty(
     const near = (rasters: Raster[]) => rasters.filter((raster) => meets(raster, frame));
     const ground = await readElevation(
       elevationTiles
-        .map((raster, i) => ({ raster, scale: scales[i]! }))
-        .filter(({ raster }) => meets(raster, frame)),
+        .map((source, i) => ({ source, scale: scales[i]! }))
+        .filter(({ source }) => meets(source, frame)),
       frame,
       UNIT_FOR_ALL in answers || 'verticalUnit' in answers,
       part(progress, 0, 0.4),
@@ -129,8 +144,8 @@ export async function readProperty(
       files.push({ name, hash: await hashFile(path, name) });
       progress(0.9 + (0.1 * (i + 1)) / used.length);
     }
-    const holding = (kind: HeldFile['kind'], rasters: Raster[]): HeldFile[] =>
-      rasters.map((raster) => ({ kind, name: raster.file.name, box: footprint(raster, WGS84) }));
+    const holding = (kind: HeldFile['kind'], rasters: Placed[]): HeldFile[] =>
+      rasters.map((raster) => ({ kind, name: raster.name, box: footprint(raster, WGS84) }));
     const held = [
       ...holding('elevation', elevationTiles),
       ...holding('imagery', photos),
@@ -145,6 +160,7 @@ export async function readProperty(
       missing: missingFrom(sources, box !== null, held),
       display,
       holes: ground.holes,
+      vegetation: ground.vegetation,
       files,
     };
   } finally {
@@ -171,8 +187,22 @@ function epsgAnswer(answer: string | undefined): number | null {
   });
 }
 
-const finestFirst = (rasters: Raster[]): Raster[] =>
-  [...rasters].sort((a, b) => ownCellSize(a) - ownCellSize(b));
+/** Elevation by rank: the finest first. Files beside the property are left out, unless all are. */
+function finestFirst<Source extends Placed>(
+  sources: Source[],
+  box: Box | null,
+  margin: number,
+  notes: string[],
+): Source[] {
+  const need = box && grown(box, margin);
+  const near = need ? sources.filter((source) => overlap(footprint(source, WGS84), need)) : sources;
+  const used = near.length > 0 ? near : sources;
+  for (const source of sources)
+    if (!used.includes(source)) notes.push(`${source.name} lies beside the property and is not used`);
+  return [...used].sort((a, b) => ownCellSize(a) - ownCellSize(b));
+}
+
+const overlap = (a: Box, b: Box): boolean => a[0] < b[2] && a[2] > b[0] && a[1] < b[3] && a[3] > b[1];
 
 interface FileFeatures {
   name: string;
@@ -252,7 +282,7 @@ function withUniqueIds(features: Feature[]): Feature[] {
 }
 
 /** Says when the boundary reaches beyond the elevation. The frame was refused already if they do not meet at all. */
-function checkCovered(box: Box, rasters: Raster[], notes: string[]): void {
+function checkCovered(box: Box, rasters: Placed[], notes: string[]): void {
   const boxes = rasters.map((raster) => footprint(raster, WGS84));
   const west = Math.min(...boxes.map((b) => b[0]));
   const south = Math.min(...boxes.map((b) => b[1]));

@@ -1,5 +1,6 @@
 import { Problem } from '../../core/grid/problem.ts';
 import { type LengthUnit, METRES } from './crs.ts';
+import type { PointCloud } from './las.ts';
 import { pixelSize } from './placement.ts';
 import { type Raster, unitInWords } from './raster.ts';
 
@@ -25,8 +26,8 @@ export interface VerticalScale {
  * @param answers of property.json: `verticalUnitForAll`, `verticalUnit`
  * @throws Problem with the question when nothing settles it
  */
-export function verticalScale(raster: Raster, answers: Record<string, string>): VerticalScale {
-  const { name } = raster.file;
+export function verticalScale(raster: Raster | PointCloud, answers: Record<string, string>): VerticalScale {
+  const { name } = raster;
   const forAll = answered(answers, UNIT_FOR_ALL);
   if (forAll)
     return scale(
@@ -40,7 +41,7 @@ export function verticalScale(raster: Raster, answers: Record<string, string>): 
     );
   const unit = answered(answers, 'verticalUnit');
   if (unit) return scale(unit, `${name}: heights are taken in ${UNIT_LABELS[unit]}, as answered`);
-  const standard = publishedInMetres(raster);
+  const standard = 'levels' in raster ? publishedInMetres(raster) : null;
   if (standard) return scale('metre', `${name}: heights are taken in metres; ${standard}`);
   throw new Problem(`${name} does not state whether its heights are in metres or feet`, {
     file: name,
