@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Grid } from '../../../core/grid/frame.ts';
 import { randomNumbers, testFrame } from '../grid/frames.ts';
 
-interface Packed {
+export interface Packed {
   type: 'f4' | 'f8' | 'u1';
   data: string;
 }

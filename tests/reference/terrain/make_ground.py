@@ -130,4 +130,5 @@ def main():
     print(os.path.getsize(OUT), "bytes")
 
 
-main()
+if __name__ == "__main__":
+    main()
