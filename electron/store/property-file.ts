@@ -42,6 +42,8 @@ export interface PropertyFile {
   display(): Imagery | null;
   /** 1 where a hole in the elevation was filled from its rim; null when none was. */
   holes(): Grid<Uint8Array> | null;
+  /** Height of trees and brush above the ground, m, from a point cloud; null without one. */
+  vegetation(): Grid | null;
   putFeature(feature: Feature): void;
   /** All in one edit. */
   putFeatures(features: readonly Feature[]): void;
@@ -92,7 +94,7 @@ export function createProperty(path: string, imported: Imported): PropertyFile {
 }
 
 function fill(db: Database.Database, imported: Imported): void {
-  const { frame, sources, settings, notes, missing, display, holes, files } = imported;
+  const { frame, sources, settings, notes, missing, display, holes, vegetation, files } = imported;
   layContainer(db, frame.epsg);
   layOwnTables(db);
   createFeaturesTable(db, frame.epsg);
@@ -106,6 +108,7 @@ function fill(db: Database.Database, imported: Imported): void {
   writeGrid(db, 'elevation', sources.elevation);
   if (sources.landcover) writeGrid(db, 'landcover', sources.landcover);
   if (holes) writeGrid(db, 'holes', holes);
+  if (vegetation) writeGrid(db, 'vegetation', vegetation);
   if (sources.imagery)
     writeValue(db, 'imagery', writePicture(db, 'imagery', sources.imagery, 'Photo on the frame'));
   if (!display) return;
@@ -187,6 +190,7 @@ export function openProperty(path: string): PropertyFile {
     },
     display: () => picture('display'),
     holes: () => readGrid(db, 'holes', frame) as Grid<Uint8Array> | null,
+    vegetation: () => readGrid(db, 'vegetation', frame) as Grid | null,
     putFeature: (feature) => edit(`Change ${feature.name ?? feature.kind}`, [{ type: 'put', feature }]),
     putFeatures: (features) =>
       edit(

@@ -30,13 +30,17 @@ const KEPT_TABLES: Record<Exclude<TableName, 'features' | 'contours'>, string> =
   'stand-risks': 'Stand risks',
 };
 
+/** Grids that an import makes beside the sources. */
+const BESIDE = {
+  holes: { name: 'holes', title: 'Holes in the elevation, filled from their rim', unit: '1' },
+  vegetation: { name: 'vegetation', title: 'Height of trees and brush above the ground', unit: 'm' },
+} as const satisfies Record<string, GridTitle>;
+
 /** Every grid a property file may hold. */
-type StoredGrid = GridName | 'holes';
+type StoredGrid = GridName | keyof typeof BESIDE;
 
 const titleOf = (name: StoredGrid): GridTitle =>
-  name === 'holes'
-    ? { name: 'holes', title: 'Holes in the elevation, filled from their rim', unit: '1' }
-    : GRIDS[name];
+  name in BESIDE ? BESIDE[name as keyof typeof BESIDE] : GRIDS[name as GridName];
 
 /** The name of a grid's tile table, and of a result's feature table. */
 const gridTable = (grid: StoredGrid): string => `grid_${titleOf(grid).name.replaceAll('-', '_')}`;

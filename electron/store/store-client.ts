@@ -63,6 +63,7 @@ export async function openStore(path: string): Promise<StoreClient> {
     sources: true,
     display: true,
     holes: true,
+    vegetation: true,
     putFeature: true,
     putFeatures: true,
     removeFeature: true,

@@ -7,16 +7,7 @@ import { LANDFORM } from '../../core/terrain/types.ts';
  */
 
 /** How a class is marked over its colour; drawn on a raster of 8 pixels, in a darker or lighter tone. */
-export type Pattern =
-  | 'plain'
-  | 'dots'
-  | 'rising'
-  | 'falling'
-  | 'lattice'
-  | 'level'
-  | 'upright'
-  | 'grid'
-  | 'specks';
+export type Pattern = 'plain' | 'dots' | 'rising' | 'falling' | 'lattice' | 'level' | 'upright' | 'grid';
 
 export interface ClassStyle {
   label: string;
@@ -55,8 +46,6 @@ export function inPattern(pattern: Pattern, x: number, y: number): boolean {
       return false;
     case 'dots':
       return (i >> 1 === 0 && j >> 1 === 0) || (i >> 1 === 2 && j >> 1 === 2);
-    case 'specks':
-      return (i === 1 && j === 2) || (i === 5 && j === 6);
     case 'rising':
       return ((i + j) & 7) === 0;
     case 'falling':

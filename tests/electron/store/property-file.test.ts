@@ -46,6 +46,7 @@ describe('a property file', () => {
       for (const [index, band] of imported.display!.bands.entries()) expectSame(shown[index]!, band);
       expectSame(valid, imported.display!.valid);
       expectSame(property.holes()!.cells, imported.holes!.cells);
+      expectSame(property.vegetation()!.cells, imported.vegetation!.cells);
       expect(sources.features).toEqual(imported.sources.features);
       const { hours, direction, speed, temperature, sky, ...said } = imported.sources.wind!;
       expect(sources.wind).toMatchObject(said);
@@ -82,7 +83,12 @@ describe('a property file', () => {
   it('does without imagery, land cover, wind, features and display', () => {
     const bare = importedOf();
     bare.sources = { ...bare.sources, imagery: null, landcover: null, wind: null, features: [] };
-    const property = createProperty(path('bare.gpkg'), { ...bare, display: null, holes: null });
+    const property = createProperty(path('bare.gpkg'), {
+      ...bare,
+      display: null,
+      holes: null,
+      vegetation: null,
+    });
     expect(property.holes()).toBeNull();
     expect(property.sources()).toMatchObject({ imagery: null, landcover: null, wind: null, features: [] });
     expect(property.display()).toBeNull();

@@ -89,6 +89,7 @@ export function importedOf(on = frame()): Imported {
     missing: ['No photo of the north.'],
     display: photo(fine, 9, 3),
     holes: gridOf(on, (column, row) => (column === 9 && row < 9 ? 1 : 0), Uint8Array),
+    vegetation: gridOf(on, (column) => (column % 5 === 0 ? Number.NaN : column / 10)),
     files: [{ name: 'elevation.tif', hash: 'ab'.repeat(32) }],
   };
 }
