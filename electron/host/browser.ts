@@ -72,6 +72,8 @@ export function browserArguments(address: string, profile: string, isRoot: boole
     '--no-first-run',
     '--no-default-browser-check',
     '--disable-background-networking',
+    // Ends with its window.
+    '--disable-background-mode',
     '--disable-component-update',
     '--disable-sync',
     '--disable-extensions',

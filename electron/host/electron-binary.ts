@@ -3,12 +3,23 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } 
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
+/** Where the program lies in Electron's folder. */
+const PROGRAM: Partial<Record<NodeJS.Platform, string>> = {
+  darwin: 'Electron.app/Contents/MacOS/Electron',
+  win32: 'electron.exe',
+};
+
 /**
  * Electron's npm package brings its program on first use, not at install: `install.js` in the package fetches
  * it, checks its digest, unpacks it into `dist` and names it in `path.txt`. We run that with a watch on it, so
- * that a machine without network goes on to the loopback host in seconds.
+ * that a machine without network goes on to the loopback host in seconds. ELECTRON_OVERRIDE_DIST_PATH names
+ * another folder with the program in it, as it does for the package itself.
  */
-export function installedElectron(folder: string): string | null {
+export function installedElectron(folder: string, env: NodeJS.ProcessEnv = process.env): string | null {
+  if (env.ELECTRON_OVERRIDE_DIST_PATH) {
+    const program = join(env.ELECTRON_OVERRIDE_DIST_PATH, PROGRAM[process.platform] ?? 'electron');
+    return existsSync(program) ? program : null;
+  }
   try {
     const wanted = (JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as { version: string })
       .version;

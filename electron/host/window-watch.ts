@@ -3,18 +3,21 @@ import type { LoopbackServer } from './loopback-server.ts';
 
 /** Milliseconds a window may be away, as when it is reloaded, before it counts as closed. */
 const RELOAD_GRACE = 4000;
+/** The same where a browser goes on running without a window, as it does on macOS. */
+const AWAY_GRACE = 120_000;
 /** Milliseconds a browser that handed its window to another process has to show it. */
 const OPENING_GRACE = 20_000;
 
 /**
  * Resolves once the browser has ended and no window listens any more. A browser may hand its window to one that
- * runs already and end at once, so its end alone says little. Calls `noWindow` once if none ever comes; the
+ * runs already and end at once, so its end alone says little; nor does it end with its window everywhere. Calls `noWindow` once if none ever comes; the
  * service then stays, for the address to be opened by hand.
  */
 export function windowClosed(
   browser: EventEmitter,
   server: Pick<LoopbackServer, 'windows'>,
   noWindow: () => void,
+  outlivesWindow = process.platform === 'darwin',
 ): Promise<void> {
   return new Promise((resolve) => {
     let seen = false;
@@ -31,11 +34,12 @@ export function windowClosed(
       const { listening, since } = server.windows();
       seen ||= listening > 0;
       const now = performance.now();
-      if (listening > 0 || ended > now) return;
-      if (seen && now - since > RELOAD_GRACE) {
+      const away = now - since;
+      if (listening > 0) return;
+      if (seen && ((ended <= now && away > RELOAD_GRACE) || (outlivesWindow && away > AWAY_GRACE))) {
         clearInterval(watch);
         resolve();
-      } else if (!seen && !told && (failed || now - ended > OPENING_GRACE)) {
+      } else if (!seen && !told && ended <= now && (failed || now - ended > OPENING_GRACE)) {
         told = true;
         noWindow();
       }

@@ -3,7 +3,8 @@ import { chmodSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { root } from '../../electron/host/places.ts';
 import { bundleProgram, type Program, startProgram, visit } from './host/program.ts';
 
 let folder: string;
@@ -82,6 +83,41 @@ setTimeout(() => process.exit(0), 700);
   expect(await ended).toBe(0);
   if (process.platform === 'linux') expect(output()).toMatch(/not in Electron: this machine has no display/);
   expect(output()).not.toContain('#t=');
+});
+
+describe.skipIf(process.platform !== 'linux')('a program in Electron’s place', () => {
+  /** Starts with a display named, and a script where Electron's program would be. */
+  function startWith(script: string, args: string[]): Program {
+    writeFileSync(join(folder, 'package.json'), '{"type":"module"}');
+    writeFileSync(join(folder, 'electron'), `#!${process.execPath}\n${script}`);
+    chmodSync(join(folder, 'electron'), 0o755);
+    return start(args, { DISPLAY: ':77', ELECTRON_OVERRIDE_DIST_PATH: folder, HOLLOWGATE_BROWSER: '/none' });
+  }
+
+  test('is given the project and the property, and no loosened sandbox unless it must', async () => {
+    const { ended, output } = startWith(
+      "console.log(JSON.stringify(process.argv.slice(2))); process.send('window-open'); process.exitCode = 3; process.disconnect();",
+      ['creek.gpkg'],
+    );
+    expect(await ended).toBe(3);
+    const [said, argv] = output().split('\n');
+    expect(said).toBe('Opening Hollowgate in Electron.');
+    const loosened = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
+    expect(JSON.parse(argv!)).toEqual([...loosened, root, `--open=${join(process.cwd(), 'creek.gpkg')}`]);
+  });
+
+  test('that fails before its window opens gives way to the loopback host, with the reason', async () => {
+    const { printed, output } = startWith('process.exit(9);', [join(folder, 'nothing-here')]);
+    await printed(/http:\S+#t=\S+/);
+    expect(output()).toContain('not in Electron: Electron stopped with code 9 before its window opened.');
+    expect(output()).toContain('No Chromium-family browser was found.');
+  });
+
+  test('that fails is final when Electron was asked for', async () => {
+    const { ended, output } = startWith('process.exit(9);', ['--electron']);
+    expect(await ended).toBe(9);
+    expect(output()).not.toContain('http:');
+  });
 });
 
 test('a port that is taken is said plainly', async () => {

@@ -13,12 +13,15 @@ beforeEach(() => {
   windows = { listening: 0, since: performance.now() };
   closed = false;
   noWindow = 0;
-  void windowClosed(browser, { windows: () => windows }, () => noWindow++).then(() => {
-    closed = true;
-  });
+  watch(false);
 });
 afterEach(() => vi.useRealTimers());
 
+function watch(outlivesWindow: boolean): void {
+  void windowClosed(browser, { windows: () => windows }, () => noWindow++, outlivesWindow).then(() => {
+    closed = true;
+  });
+}
 const listen = (listening: number) => {
   windows = { listening, since: performance.now() };
 };
@@ -79,4 +82,15 @@ test('a browser that cannot be started at all has the address printed', async ()
   browser.emit('error', new Error('EACCES'));
   await pass(1);
   expect(noWindow).toBe(1);
+});
+
+test('a browser that goes on without a window ends the service after two minutes', async () => {
+  watch(true);
+  listen(1);
+  await pass(60);
+  listen(0);
+  await pass(100);
+  expect(closed).toBe(false);
+  await pass(30);
+  expect([closed, noWindow]).toEqual([true, 0]);
 });
