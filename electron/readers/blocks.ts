@@ -23,6 +23,8 @@ export interface Level {
   littleEndian: boolean;
   /** JPEG blocks hold luma and two chroma samples instead of red, green and blue. */
   lumaChroma: boolean;
+  /** Which pixels are shown, where the file keeps a mask of them (0 is not); a level of one band. */
+  mask: Level | null;
 }
 
 export type Samples =
@@ -72,6 +74,7 @@ export async function levelOf(image: GeoTIFFImage, name: string): Promise<Level>
     compression,
     predictor: Number((await directory.loadValue('Predictor')) ?? 1),
     littleEndian: image.littleEndian,
+    mask: null,
     lumaChroma: compression === 7 && directory.getValue('PhotometricInterpretation') === 6,
   };
   if (!COMPRESSIONS[compression])
@@ -83,7 +86,7 @@ export async function levelOf(image: GeoTIFFImage, name: string): Promise<Level>
       },
     );
   const known = [1, 2].includes(format)
-    ? [8, 16, 32].includes(bits)
+    ? [8, 16, 32].includes(bits) || (bits === 1 && level.bands === 1)
     : format === 3 && [32, 64].includes(bits);
   if (!known)
     throw new Problem(`${name} holds ${bits}-bit samples of a kind this program does not read`, {
@@ -118,7 +121,9 @@ function partOfStrip(level: Level): number {
 
 const samplesPerBlock = (level: Level): number =>
   level.blockWidth * level.blockHeight * (level.planar ? 1 : level.bands);
-const blockBytes = (level: Level): number => (samplesPerBlock(level) * level.bits) / 8;
+/** Rows of single bits are filled up to whole bytes. */
+const blockBytes = (level: Level): number =>
+  Math.ceil((samplesPerBlock({ ...level, blockHeight: 1 }) * level.bits) / 8) * level.blockHeight;
 
 /**
  * The samples of one block, bands interleaved unless the file is planar; null where a sparse file stores nothing.
@@ -208,6 +213,7 @@ const zstd = (bytes: Uint8Array, size: number): Uint8Array =>
 
 /** Undoes the predictor and the byte order. TIFF 6.0 section 14; floating-point predictor: TIFF Technical Note 3. */
 function samplesOf(level: Level, raw: Uint8Array, rows: number): Samples {
+  if (level.bits === 1) return singleBits(raw, level.blockWidth, rows);
   const bytes = raw.byteOffset % 8 === 0 ? raw : raw.slice();
   const size = level.bits / 8;
   const stride = level.planar ? 1 : level.bands;
@@ -220,6 +226,15 @@ function samplesOf(level: Level, raw: Uint8Array, rows: number): Samples {
   if (level.predictor === 2) undoDifferences(asIntegers(samples, bytes, size), rows, perRow, stride);
   if (level.lumaChroma && stride === 3) toRedGreenBlue(samples);
   return samples;
+}
+
+/** A byte for each bit, first pixel in the highest bit (TIFF 6.0, FillOrder 1). */
+function singleBits(raw: Uint8Array, width: number, rows: number): Uint8Array {
+  const rowBytes = Math.ceil(width / 8);
+  const out = new Uint8Array(width * rows);
+  for (let row = 0, i = 0; row < rows; row++)
+    for (let x = 0; x < width; x++, i++) out[i] = (raw[row * rowBytes + (x >> 3)]! >> (7 - (x & 7))) & 1;
+  return out;
 }
 
 /** ITU-R BT.601 as JFIF 1.02 states it, full range. */

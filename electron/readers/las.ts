@@ -165,8 +165,7 @@ function placed(
   const metres = crs.geographic ? 111_195 : metresPerUnit(crs.proj4);
   const area = Math.max(1, (high[0]! - low[0]!) * (high[1]! - low[1]!) * metres * metres);
   const spacing = Math.sqrt(area / count);
-  const cell =
-    (spacing <= 1.05 ? 1 : spacing <= 2.1 ? 2 : spacing <= 5 ? 5 : Math.ceil(spacing)) / metres;
+  const cell = (spacing <= 1.05 ? 1 : spacing <= 2.1 ? 2 : spacing <= 5 ? 5 : Math.ceil(spacing)) / metres;
   const west = Math.floor(low[0]! / cell) * cell;
   const north = Math.ceil(high[1]! / cell) * cell;
   return {

@@ -62,15 +62,20 @@ async function describe(file: InputFile, bytes: FileBytes, epsg: number | null):
   const tiff = await GeoTIFF.fromSource(bytes as never);
   const first = await tiff.getImage(0);
   const levels = [await levelOf(first, file.name)];
+  const masks: Level[] = [];
   // A bounded walk: a damaged file may chain its directories in a circle.
-  for (let index = 1; index < 32; index++) {
+  for (let index = 1; index < 64; index++) {
     const image = await tiff.getImage(index).catch(() => null);
     if (!image) break;
-    const reduced = Number((await image.fileDirectory.loadValue('NewSubfileType')) ?? 0) === 1;
+    // Bit 0: a smaller version of the first image. Bit 2: a mask of what another image shows.
+    const kind = Number((await image.fileDirectory.loadValue('NewSubfileType')) ?? 0);
     const last = levels.at(-1)!;
-    if (!reduced || image.getWidth() >= last.width || image.getSamplesPerPixel() !== last.bands) continue;
-    levels.push(await levelOf(image, file.name));
+    if (kind & 4) masks.push(await levelOf(image, file.name));
+    else if (kind === 1 && image.getWidth() < last.width && image.getSamplesPerPixel() === last.bands)
+      levels.push(await levelOf(image, file.name));
   }
+  for (const level of levels)
+    level.mask = masks.find(({ width, height }) => width === level.width && height === level.height) ?? null;
   const keys = first.getGeoKeys() as GeoKeys | null;
   const metadata = String((await first.fileDirectory.loadValue('GDAL_METADATA')) ?? '');
   const directory = first.fileDirectory;
@@ -219,6 +224,13 @@ export async function readWindow(
         fresh.set(key, request);
         copyBlock(raster, level, await request, column, row, band, out, out.bands[i]!);
       }
+  if (level.mask) {
+    const plain: Raster = { ...raster, nodata: null, scale: [1], offset: [0], valid: null };
+    const shown = await readWindow(plain, level.mask, [0], { x: x0, y: y0, width, height });
+    shown.bands[0]!.forEach((value, i) => {
+      if (value === 0) for (const cells of out.bands) cells[i] = Number.NaN;
+    });
+  }
   cache.clear();
   for (const [key, value] of fresh) cache.set(key, value);
   return out;

@@ -19,7 +19,11 @@ describe('GeoTIFFs written by GDAL open with the values GDAL reads (fixture by G
         else expect(Math.abs(got - Math.fround(value))).toBeLessThanOrEqual(1e-5 * Math.abs(value) * 0.01);
       }
       expect(raster.affine).toEqual(geotransform);
-      expect(raster.verticalUnit).toBe(unit === '' ? null : 'us-survey-foot');
+      expect(raster.verticalUnit).toBe(
+        ({ '': null, metre: 'metre', 'US survey foot': 'us-survey-foot' } as Record<string, string | null>)[
+          unit
+        ],
+      );
       expect(raster.crs.epsg).toBe(26916);
       // A window across block borders holds the same cells as the whole.
       const part = await readWindow(raster, level, [0], { x: 13, y: 9, width: 8, height: 12 });
@@ -38,14 +42,18 @@ describe('photos written by GDAL', () => {
     test(name, async () => {
       const raster = await openRaster(fixture(name));
       const level = raster.levels[0]!;
-      const wanted = samples[0]![2].map((_, i) => i);
+      const wanted = Array.from({ length: level.bands }, (_, i) => i);
       const { bands } = await readWindow(raster, level, wanted, whole);
       // JPEG decoders may differ by a grey level or two in the inverse transform.
-      const tolerance = name.includes('jpeg') ? 3 : 0;
-      for (const [row, column, values] of samples)
+      const tolerance = /jpeg|cog/.test(name) ? 3 : 0;
+      for (const [row, column, values] of samples) {
+        // Under the mask: no values.
+        if (values.length === 0)
+          for (const cells of bands) expect(cells[row * level.width + column]).toBeNaN();
         values.forEach((value, band) => {
           expect(Math.abs(bands[band]![row * level.width + column]! - value)).toBeLessThanOrEqual(tolerance);
         });
+      }
       expect(raster.alpha).toBe(name === 'rgba.tif' ? 3 : null);
       await raster.bytes.close();
     });

@@ -29,6 +29,7 @@ export const expected = JSON.parse(readFileSync(join(FIXTURES, 'expected.json'),
   warps: Record<string, Warp>;
   shapes: { kind: string; name: string; geometry: GeoJSON.Geometry }[];
   points: { longitude: number; latitude: number; epsg: number; x: number; y: number; convergence: number }[];
+  tin: { points: number; outside: number; rmse: number };
   systems: { epsg: number; longitude: number; latitude: number; x: number; y: number }[];
 };
 

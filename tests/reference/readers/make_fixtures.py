@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 """Makes tests/reference/fixtures/readers: small rasters and vectors written by GDAL/OGR, and what GDAL and PROJ
-read or compute from them. Run with Debian's python3-gdal (python3-numpy, proj-bin):
+read or compute from them. Run with Debian's python3-gdal (python3-numpy, python3-scipy, proj-bin):
 
     /usr/bin/python3 tests/reference/readers/make_fixtures.py
 
@@ -12,6 +12,8 @@ import subprocess
 import zipfile
 
 import numpy as np
+import scipy
+import scipy.interpolate
 from osgeo import gdal, ogr, osr
 
 gdal.UseExceptions()
@@ -135,6 +137,36 @@ path = write("rgb-jpeg-ycbcr.tif", smooth, 26916, UTM, options=["TILED=YES", "BL
 values = gdal.Open(path).ReadAsArray()
 picks = (rng.integers(0, [H, W], (30, 2)) * 4 + 1).tolist()
 expected["rgb-jpeg-ycbcr.tif"] = dict(geotransform=list(UTM), unit="", bands=[[r, c, [int(v) for v in values[:, r, c]]] for r, c in picks])
+
+# Cloud-optimised files: overviews in front, a photo under JPEG with its mask of what it shows.
+fine_ground = (200 + 30 * np.sin(np.arange(240) / 31)[None, :] + 20 * np.cos(np.arange(200) / 23)[:, None]).astype(np.float32)
+source = gdal.GetDriverByName("MEM").Create("", 240, 200, 1, gdal.GDT_Float32)
+source.SetProjection(srs(26916).ExportToWkt())
+source.SetGeoTransform((440000, 1, 0, 4050000, 0, -1))
+source.GetRasterBand(1).WriteArray(fine_ground)
+source.GetRasterBand(1).SetUnitType("metre")
+gdal.GetDriverByName("COG").CreateCopy(os.path.join(OUT, "cog-elevation.tif"), source, options=["BLOCKSIZE=128", "COMPRESS=ZSTD", "PREDICTOR=YES", "OVERVIEW_RESAMPLING=AVERAGE"])
+source = gdal.GetDriverByName("MEM").Create("", 200, 176, 4, gdal.GDT_Byte)
+source.SetProjection(srs(26916).ExportToWkt())
+source.SetGeoTransform((440000, 2.5, 0, 4050000, 0, -2.5))
+for i in range(3):
+    source.GetRasterBand(i + 1).WriteArray(smooth[i])
+shown = (np.hypot(*np.meshgrid(np.arange(200) - 100, np.arange(176) - 88)) < 80).astype(np.uint8) * 255
+source.GetRasterBand(4).WriteArray(shown)
+source.GetRasterBand(4).SetColorInterpretation(gdal.GCI_AlphaBand)
+gdal.GetDriverByName("COG").CreateCopy(os.path.join(OUT, "cog-photo.tif"), source, options=["BLOCKSIZE=128", "COMPRESS=JPEG", "QUALITY=95", "OVERVIEW_RESAMPLING=AVERAGE"])
+for name in ("cog-elevation.tif", "cog-photo.tif"):
+    ds = gdal.Open(os.path.join(OUT, name))
+    values = ds.ReadAsArray()
+    mask = ds.GetRasterBand(1).GetMaskBand().ReadAsArray()
+    h, w = mask.shape
+    picks = rng.integers(0, [h, w], (40, 2)).tolist()
+    if name == "cog-elevation.tif":
+        expected[name] = dict(geotransform=list(ds.GetGeoTransform()), unit="metre", samples=[[r, c, float(values[r, c])] for r, c in picks])
+    else:
+        expected[name] = dict(geotransform=list(ds.GetGeoTransform()), unit="",
+                              bands=[[r, c, [int(v) for v in values[:, r, c]] if mask[r, c] else []] for r, c in picks])
+    assert ds.GetRasterBand(1).GetOverviewCount() > 0
 
 # Systems to refuse, or that need care.
 write("nad27.tif", GROUND, 26716, UTM)
@@ -285,9 +317,29 @@ for code in [2274, 6576, 5070, 3857, 32617, 26916, 4269, 2226, 2264, 3082, 6350,
     x, y, _ = osr.CoordinateTransformation(base, s).TransformPoint(lon, lat)
     systems.append(dict(epsg=code, longitude=lon, latitude=lat, x=x, y=y))
 
+# Ground known at a cell in seven, joined by triangles: SciPy's linear interpolation.
+state, known = 7, []
+for i in range(90 * 70):
+    state = (state * 1664525 + 1013904223) & 0xFFFFFFFF
+    if state / 2**32 < 1 / 7:
+        known.append((i % 90, i // 90))
+known = np.array(known)
+
+
+def hills(x, y):
+    return 200 + 0.4 * x - 0.3 * y + 3 * np.sin(x / 14) * np.cos(y / 11)
+
+
+yy, xx = np.mgrid[0:70, 0:90]
+joined = scipy.interpolate.griddata(known, hills(known[:, 0], known[:, 1]), (xx, yy), method="linear")
+inside = np.ones((70, 90), bool)
+inside[known[:, 1], known[:, 0]] = False
+error = (joined - hills(xx, yy))[inside]
+tin = dict(points=len(known), outside=int(np.isnan(joined).sum()), rmse=float(np.sqrt(np.nanmean(error**2))))
+
 version = subprocess.run(["proj"], capture_output=True, text=True).stderr.splitlines()[0]
-json.dump(dict(made_by=f"GDAL {gdal.__version__}, PROJ {version}, NumPy {np.__version__}", rasters=expected, warps=warps,
-               shapes=shapes, points=points, systems=systems),
+json.dump(dict(made_by=f"GDAL {gdal.__version__}, PROJ {version}, NumPy {np.__version__}, SciPy {scipy.__version__}", rasters=expected, warps=warps,
+               shapes=shapes, points=points, systems=systems, tin=tin),
           open(os.path.join(OUT, "expected.json"), "w"), separators=(",", ":"))
 for name in os.listdir(OUT):
     if name.endswith(".aux.xml"):
