@@ -3,6 +3,7 @@ import type { Artifacts } from '../../../core/analysis/artifacts.ts';
 import { formatLength, type Units } from '../../../core/features/units.ts';
 import { boundsOf } from '../bounds.ts';
 import { type TableName, tableFeatures } from '../tables.ts';
+import { thinned } from './map-thinning.ts';
 import { type MapView, toSheet } from './map-view.ts';
 import type { Paper } from './paper.ts';
 
@@ -255,14 +256,16 @@ export function drawLines(
   for (const table of ORDER) {
     const named = tables.includes(table);
     if (!named && table !== 'features') continue;
-    const rows = tableFeatures(table, artifacts).features.filter(
+    const found = tableFeatures(table, artifacts).features.filter(
       (row) =>
         (named || row.properties?.kind === 'boundary') &&
         // A judged stand has a mark of its own.
         !(table === 'features' && row.properties?.kind === 'stand' && tables.includes('stand-risks')) &&
         meets(view, row.geometry),
     );
-    keys.push(...(PAINTERS[table]?.(paper, view, rows, units) ?? []));
+    const { rows, note } = thinned(table, found, view.scale);
+    const drawn = PAINTERS[table]?.(paper, view, rows, units) ?? [];
+    keys.push(...drawn.map((key) => ({ ...key, label: key.label + note })));
   }
   return keys;
 }

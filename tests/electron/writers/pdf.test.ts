@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { roundBelow } from '../../../electron/writers/pdf/map-furniture.ts';
+import { thinned } from '../../../electron/writers/pdf/map-thinning.ts';
 import { sayable } from '../../../electron/writers/pdf/paper.ts';
 import { encodePdf } from '../../../electron/writers/pdf/report-pdf.ts';
 import { reportOf } from './report.ts';
@@ -93,6 +94,33 @@ describe('the PDF', () => {
     const bare = { ...artifactsOf({ ...frame, width: 1, height: 1 }), features: [], necks: [], contours: [] };
     expect(cells.length).toBeGreaterThan(1);
     await expect(encodePdf(reportOf(), bare)).resolves.toBeInstanceOf(Uint8Array);
+  });
+});
+
+describe('marks on a figure of wide country', () => {
+  const row = (properties: Record<string, unknown>) => ({
+    type: 'Feature' as const,
+    geometry: { type: 'Point' as const, coordinates: [0, 0] },
+    properties,
+  });
+
+  it('are the largest ones, and the legend says so', () => {
+    const saddles = Array.from({ length: 90 }, (_, index) => row({ rise: (index * 37) % 90 }));
+    const { rows, note } = thinned('saddles', saddles, 5);
+    expect(rows.map(({ properties }) => properties!.rise)).toEqual(
+      Array.from({ length: 40 }, (_, i) => 89 - i),
+    );
+    expect(note).toBe(', the most marked 40');
+    expect(thinned('saddles', saddles.slice(0, 40), 5)).toEqual({ rows: saddles.slice(0, 40), note: '' });
+  });
+
+  it('leave out contours between and small drains as the scale shrinks', () => {
+    const contours = [row({ index: true }), row({ index: false })];
+    expect([5, 20, 50].map((scale) => thinned('contours', contours, scale).rows.length)).toEqual([2, 1, 0]);
+    expect(thinned('contours', contours, 20).note).toBe(', index lines only');
+    const drains = [row({ order: 1 }), row({ order: 2 })];
+    expect([5, 31].map((scale) => thinned('drainage', drains, scale).rows.length)).toEqual([2, 1]);
+    expect(thinned('necks', drains, 500).rows).toEqual(drains);
   });
 });
 

@@ -236,6 +236,7 @@ export function artifactsOf(on: Frame = frame()): Artifacts {
     ],
     junctions: [],
     routes: [],
+    planTravel: { necks: [], barricades: [], goal: null, closures: [], doubts: [] },
     crossings: [
       {
         id: 'x1',
