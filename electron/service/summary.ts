@@ -3,6 +3,7 @@ import { crsDefinition } from '../readers/crs.ts';
 import { LAYER_ARTIFACT, TABLE_ARTIFACT } from './catalog.ts';
 import { type PropertySummary, TABLES, TILE_LAYERS } from './contract.ts';
 import type { OpenProperty } from './open-property.ts';
+import { digest } from './source-keys.ts';
 
 /** What the window knows of the open property without asking further. */
 export function summarize(property: OpenProperty): PropertySummary {
@@ -11,6 +12,8 @@ export function summarize(property: OpenProperty): PropertySummary {
   const { notes, missing, canUndo, canRedo } = head;
   const present = (name: keyof typeof artifacts) => artifacts[name] !== undefined && artifacts[name] !== null;
   const features = artifacts.features ?? [];
+  // What no step made is keyed by its content: an edit can leave its length as it was.
+  const featuresKey = digest(JSON.stringify(features));
   return {
     name: settings.name,
     invented: settings.invented,
@@ -32,7 +35,7 @@ export function summarize(property: OpenProperty): PropertySummary {
     })),
     tables: TABLES.filter((table) => present(TABLE_ARTIFACT[table])).map((name) => ({
       name,
-      key: keys.get(TABLE_ARTIFACT[name]) ?? `source/${JSON.stringify(features).length}`,
+      key: keys.get(TABLE_ARTIFACT[name]) ?? `source/${featuresKey}`,
       count: (artifacts[TABLE_ARTIFACT[name]] as unknown[]).length,
     })),
     canUndo,

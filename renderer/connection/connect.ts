@@ -1,5 +1,5 @@
 import type { Connection } from '../../electron/service/contract.ts';
-import { loopbackConnection } from './loopback.ts';
+import { type LoopbackConnection, loopbackConnection } from './loopback.ts';
 
 declare global {
   interface Window {
@@ -9,7 +9,7 @@ declare global {
 }
 
 /** The desktop window's own connection where there is one, else the loopback host's. */
-export async function connect(): Promise<Connection> {
+export async function connect(): Promise<Connection | LoopbackConnection> {
   if (window.hollowgate) return window.hollowgate;
   return loopbackConnection({
     fetch: window.fetch.bind(window),

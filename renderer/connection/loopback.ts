@@ -6,6 +6,12 @@ const SECRET = 'hollowgate.secret';
 const FIRST_WAIT = 500;
 const LONGEST_WAIT = 10_000;
 
+/** The loopback connection can also tell that events may have been missed. */
+export interface LoopbackConnection extends Connection {
+  /** Called when the event stream is open again after a break. */
+  onReopened(handler: () => void): void;
+}
+
 export interface Browser {
   fetch: typeof fetch;
   storage: Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
@@ -32,9 +38,10 @@ const NO_HOST = lost(
 );
 
 /** The window's end of the loopback host: one POST a request, one streamed GET for events. */
-export async function loopbackConnection(browser: Browser): Promise<Connection> {
+export async function loopbackConnection(browser: Browser): Promise<LoopbackConnection> {
   const secret = await session(browser);
   const authorization = `Bearer ${secret}`;
+  let reopened = () => {};
 
   const send = async (init: { headers: Record<string, string>; body: BodyInit }): Promise<Response> => {
     try {
@@ -65,7 +72,10 @@ export async function loopbackConnection(browser: Browser): Promise<Connection> 
       );
       return (await readAnswer(response)) as never;
     },
-    listen: (handler) => streamEvents(browser, authorization, handler),
+    listen: (handler) => streamEvents(browser, authorization, handler, () => reopened()),
+    onReopened: (handler) => {
+      reopened = handler;
+    },
   };
 }
 
@@ -112,10 +122,12 @@ function streamEvents(
   browser: Browser,
   authorization: string,
   handler: (event: ServiceEvent) => void,
+  reopened: () => void,
 ): () => void {
   const stop = new AbortController();
   const run = async () => {
     let wait = FIRST_WAIT;
+    let broken = false;
     while (!stop.signal.aborted) {
       try {
         const response = await browser.fetch('/events', {
@@ -126,6 +138,8 @@ function streamEvents(
         if (response.status === 401 || response.status === 403) return;
         if (response.ok && response.body) {
           wait = FIRST_WAIT;
+          if (broken) reopened();
+          broken = true;
           const read = lineReader((value) => handler(value as ServiceEvent));
           const reader = response.body.getReader();
           for (let part = await reader.read(); !part.done; part = await reader.read()) read(part.value);

@@ -83,8 +83,16 @@ export function featureStyle(feature: FeatureLike, resolution: number, chosen: b
   if (chosen) styles.push(verticesStyle);
   const name = feature.get('name') as string | null;
   const isArea = shape.endsWith('Polygon');
-  if (name && resolution < (isArea ? 6 : 3))
-    styles.push(new Style({ text: nameText(name, shape.endsWith('LineString')) }));
+  if (name && resolution < (isArea ? 6 : 3)) {
+    const geometry = feature.getGeometry();
+    styles.push(
+      new Style({
+        text: nameText(name, !isArea),
+        // Letters set along every small bend fall apart; along the line's general run they hold together.
+        ...(geometry instanceof LineString ? { geometry: geometry.simplify(resolution * 14) } : {}),
+      }),
+    );
+  }
   return styles;
 }
 
@@ -152,5 +160,7 @@ const nameText = (name: string, along: boolean): Text =>
     font: `600 12px ${FONT}`,
     fill: new Fill({ color: INK.ink }),
     stroke: new Stroke({ color: INK.paper, width: 3 }),
-    ...(along ? { placement: 'line' as const, maxAngle: 0.4, textBaseline: 'bottom' as const } : {}),
+    ...(along
+      ? { placement: 'line' as const, maxAngle: 0.4, textBaseline: 'bottom' as const }
+      : { overflow: true }),
   });

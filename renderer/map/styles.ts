@@ -327,7 +327,9 @@ const stands: Painter = (feature, _resolution, context) => {
     }),
     zIndex,
   });
-  return name ? [sign, new Style({ geometry: at, text: label(name, { offsetY: 27 }), zIndex })] : sign;
+  return name
+    ? [sign, new Style({ geometry: at, text: label(name, { offsetY: chosen ? 33 : 27 }), zIndex })]
+    : sign;
 };
 
 const boundary: Painter = () => [

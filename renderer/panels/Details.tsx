@@ -10,7 +10,6 @@ import {
   crossingSentence,
   firmWords,
   LEVEL_WORDS,
-  list,
   neckTitle,
   ownerWords,
   poolSentence,
@@ -190,10 +189,6 @@ function StandDetail({ id }: { id: string }) {
           [
             'In a pool of cold air',
             risk.inPool ? `yes, ${formatLength(risk.poolDepth, units.value, 'height')} deep` : 'no',
-          ],
-          [
-            'The night air carries scent past',
-            risk.meets.length > 0 ? list(risk.meets) : 'nothing that matters here',
           ],
           ['Whose ground', ownerWords(risk.owner)],
         ]}

@@ -43,8 +43,7 @@ export function LayerCard() {
           <span class="unseen">Fold away</span>
         </button>
       </header>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard */}
-      <fieldset class="card-scroll" tabIndex={0} aria-label="Layers">
+      <div class="card-scroll">
         <ul>
           {marks.map(({ layer, on }) => (
             <li key={layer}>
@@ -89,7 +88,7 @@ export function LayerCard() {
             </li>
           ))}
         </ul>
-      </fieldset>
+      </div>
     </section>
   );
 }

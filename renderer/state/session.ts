@@ -8,6 +8,7 @@ import type {
   ServiceEvent,
   Trouble,
 } from '../../electron/service/contract.ts';
+import type { LoopbackConnection } from '../connection/loopback.ts';
 import { troubleOf } from '../connection/trouble.ts';
 
 /** What the window knows of the service: the connection, the open property, the run, and what went wrong. */
@@ -80,9 +81,15 @@ export async function tell<N extends RequestName>(
   }
 }
 
-export async function begin(made: Connection): Promise<void> {
+export async function begin(made: Connection | LoopbackConnection): Promise<void> {
   connection = made;
   made.listen(onEvent);
+  // What happened during a break is unknown: a run that still goes on will report itself.
+  if ('onReopened' in made)
+    made.onReopened(() => {
+      run.value = null;
+      void refreshSummary();
+    });
   host.value = await ask('host.describe', {});
   summary.value = await ask('property.summary', {});
 }
@@ -96,13 +103,13 @@ function onEvent(event: ServiceEvent): void {
     }
     case 'scout.step':
       // The summary names what is ready; the event alone does not carry the keys.
-      refreshSummary();
+      void refreshSummary();
       return;
     case 'scout.done':
       run.value = null;
       stale.value = false;
       notice.value = `Scouted in ${event.seconds < 10 ? event.seconds.toFixed(1) : Math.round(event.seconds)} s.`;
-      refreshSummary();
+      void refreshSummary();
       return;
     case 'scout.cancelled':
       run.value = null;
@@ -116,6 +123,9 @@ function onEvent(event: ServiceEvent): void {
       return;
     case 'host.trouble':
       report({ trouble: event.trouble });
+      // The service may have been started again without its property.
+      run.value = null;
+      void refreshSummary();
       return;
     case 'property.changed':
       summary.value = event.summary;

@@ -63,7 +63,7 @@ const base: StageLayers['paint'] = [
   { layer: 'shade', opacity: 1 },
   { layer: 'imagery', opacity: 0.5, off: true },
 ];
-const ownGround: StageLayers['marks'] = [{ layer: 'features' }, { layer: 'boundary' }];
+const ownGround: StageLayers['marks'] = [{ layer: 'boundary' }, { layer: 'features' }];
 
 export const STAGE_LAYERS: Record<Stage, StageLayers> = {
   ground: {

@@ -80,7 +80,11 @@ export function flyTo(chosen: Selection, points: readonly (readonly number[])[],
 export const startOpen = signal(false);
 
 /** Whether the card of layers is unfolded. */
-export const layersOpen = signal(!window.matchMedia('(max-width: 1200px), (max-height: 560px)').matches);
+const cramped = window.matchMedia('(max-width: 1200px), (max-height: 560px)');
+export const layersOpen = signal(!cramped.matches);
+cramped.addEventListener('change', () => {
+  layersOpen.value = !cramped.matches;
+});
 
 interface KeptView {
   centre: number[];

@@ -160,6 +160,10 @@ describe('events', () => {
     );
     const connection = await loopbackConnection(it);
     const got: unknown[] = [];
+    let reopened = 0;
+    connection.onReopened(() => {
+      reopened += 1;
+    });
     await new Promise<void>((resolve) => {
       const stop = connection.listen((value) => {
         got.push(value);
@@ -170,6 +174,7 @@ describe('events', () => {
       });
     });
     expect(got).toEqual([event(0.1), event(0.2)]);
+    expect(reopened).toBe(1);
     expect(header(it.calls[0]!, 'Authorization')).toBe('Bearer kept');
   });
 });
