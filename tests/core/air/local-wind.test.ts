@@ -1,0 +1,128 @@
+import { expect, test } from 'vitest';
+import { localWind, windGround } from '../../../core/air/local-wind.ts';
+import { adjustWind, massSystem, netOutflow } from '../../../core/air/mass-adjust.ts';
+import { meshOver } from '../../../core/air/mass-mesh.ts';
+import { upwindSlope } from '../../../core/air/shelter.ts';
+import { airFrame, groundOf, total } from './ground.ts';
+
+test.each([
+  [10, 200],
+  [20, 200],
+  [15, 300],
+])('uniform inflow over a bell ridge of %i m and half-width %i m speeds up by h/L', (h, length) => {
+  // Potential flow over h / (1 + (x/L)^2), to first order in h/L (e.g. Jackson & Hunt 1975 for the inviscid outer flow).
+  const frame = airFrame(200, 1, 20);
+  const ground = groundOf(frame, (x) => h / (1 + ((x - 2000) / length) ** 2));
+  const levels = 24;
+  const mesh = meshOver(ground, levels, 1600, 4);
+  const boxes = 200 * levels;
+  const wind = {
+    east: new Float32Array(boxes).fill(10),
+    south: new Float32Array(boxes),
+    up: new Float32Array(boxes),
+  };
+  const left = adjustWind(massSystem(mesh), wind);
+  expect(left).toBeLessThan(1e-3);
+  const crest = Math.max(wind.east[99 * levels]!, wind.east[100 * levels]!);
+  expect(Math.abs((crest / 10 - 1) / (h / length) - 1)).toBeLessThan(0.05);
+  // And at the surface it follows the ground: up on the way up, down on the way down.
+  expect(wind.up[90 * levels]!).toBeGreaterThan(0.02 * h);
+  expect(wind.up[109 * levels]!).toBeLessThan(-0.02 * h);
+});
+
+test("air is neither made nor lost: the divergence left is a sliver of the first guess's", () => {
+  const frame = airFrame(24, 20, 25);
+  const ground = groundOf(frame, (x, y) => 30 * Math.sin(x / 90) * Math.cos(y / 70) + 0.05 * x);
+  const levels = 10;
+  const mesh = meshOver(ground, levels, 300, 6);
+  const system = massSystem(mesh);
+  const boxes = 24 * 20 * levels;
+  const wind = {
+    east: new Float32Array(boxes).map((_, i) => 3 + ((i * 7919) % 13) / 8),
+    south: new Float32Array(boxes).fill(-1.5),
+    up: new Float32Array(boxes),
+  };
+  const made = () => Math.sqrt(total(netOutflow(system, wind).map((lost) => lost * lost)));
+  const before = made();
+  const left = adjustWind(system, wind);
+  expect(before).toBeGreaterThan(1000);
+  expect(made() / before).toBeLessThan(1.1e-3);
+  expect(left).toBeLessThan(1e-3);
+});
+
+test('uniform wind over level ground is left as it is', () => {
+  const frame = airFrame(12, 10, 25);
+  const mesh = meshOver(
+    groundOf(frame, () => 50),
+    8,
+    200,
+    5,
+  );
+  const wind = {
+    east: new Float32Array(960).fill(3),
+    south: new Float32Array(960).fill(2),
+    up: new Float32Array(960),
+  };
+  adjustWind(massSystem(mesh), wind);
+  expect(Math.max(...wind.east.map((u) => Math.abs(u - 3)))).toBeLessThan(1e-4);
+  expect(Math.max(...wind.south.map((v) => Math.abs(v - 2)))).toBeLessThan(1e-4);
+});
+
+test('in stable air the wind goes more round a hill and less over it', () => {
+  const frame = airFrame(40, 40, 25);
+  const hill = groundOf(frame, (x, y) => 80 * Math.exp(-(((x - 500) / 120) ** 2) - ((y - 500) / 120) ** 2));
+  const rise = (freedom: number) => {
+    const mesh = meshOver(hill, 12, 400, 6);
+    const boxes = 1600 * 12;
+    const wind = {
+      east: new Float32Array(boxes).fill(5),
+      south: new Float32Array(boxes),
+      up: new Float32Array(boxes),
+    };
+    adjustWind(massSystem(mesh, freedom), wind);
+    return { over: wind.up[(20 * 40 + 16) * 12 + 4]!, round: Math.abs(wind.south[(16 * 40 + 17) * 12]!) };
+  };
+  expect(rise(0.2).over).toBeLessThan(0.8 * rise(1).over);
+  expect(rise(0.2).round).toBeGreaterThan(rise(1).round);
+});
+
+test('upwind slope of a wall: closed form, only on its lee side and within reach', () => {
+  const frame = airFrame(100, 3, 10);
+  const wall = groundOf(frame, (x) => (x > 300 && x < 320 ? 20 : 0));
+  const west = upwindSlope(wall, 270, 300).cells;
+  const at = (x: number) => 100 + Math.floor(x / 10);
+  // The wall's near cell centre stands at 315 m.
+  expect(west[at(415)]!).toBeCloseTo((Math.atan(20 / 100) * 180) / Math.PI, 4);
+  expect(west[at(515)]!).toBeCloseTo((Math.atan(20 / 200) * 180) / Math.PI, 4);
+  expect(west[at(645)]!).toBeCloseTo(0, 6);
+  expect(west[at(205)]!).toBeCloseTo(0, 6);
+  const east = upwindSlope(wall, 90, 300).cells;
+  expect(east[at(205)]!).toBeCloseTo((Math.atan(20 / 100) * 180) / Math.PI, 4);
+  expect(west[100]).toBeNaN();
+});
+
+test('a plane tilted into the wind is exposed by its own angle', () => {
+  const frame = airFrame(40, 40, 10);
+  const plane = groundOf(frame, (x) => 0.2 * x);
+  expect(upwindSlope(plane, 270, 200).cells[20 * 40 + 30]!).toBeCloseTo((-Math.atan(0.2) * 180) / Math.PI, 3);
+  expect(upwindSlope(plane, 90, 200).cells[20 * 40 + 10]!).toBeCloseTo((Math.atan(0.2) * 180) / Math.PI, 3);
+});
+
+test('a ridge is windier than its lee, timber calmer than the field, and the field edge eddies', () => {
+  const frame = airFrame(150, 60, 10);
+  const elevation = groundOf(frame, (x) => 40 * Math.exp(-(((x - 500) / 110) ** 2)));
+  const canopy = groundOf(frame, (x) => (x > 1000 && x < 1200 ? 1 : 0));
+  const place = windGround(elevation, canopy);
+  const { field, eddies, divergence } = localWind(place, 270, 4);
+  expect(divergence).toBeLessThan(1e-3);
+  const at = (x: number) =>
+    Math.floor(300 / place.frame.cellSize) * place.frame.width + Math.floor(x / place.frame.cellSize);
+  expect(field.east[at(500)]!).toBeGreaterThan(1.2 * field.east[at(900)]!);
+  expect(field.east[at(640)]!).toBeLessThan(field.east[at(300)]!);
+  expect(field.east[at(1100)]!).toBeLessThan(0.7 * field.east[at(900)]!);
+  expect(eddies[at(1230)]).toBe(1);
+  expect(eddies[at(900)]).toBe(0);
+  // Twice the wind, twice the field.
+  const twice = localWind(place, 270, 8).field;
+  expect(twice.east[at(500)]! / field.east[at(500)]!).toBeCloseTo(2, 3);
+});
