@@ -2,7 +2,7 @@ import { accessSync, constants } from 'node:fs';
 import { posix, win32 } from 'node:path';
 
 /** Where a Chromium-family browser usually is; any of them opens an address as a plain app window. */
-export function browserPlaces(platform: NodeJS.Platform, env: NodeJS.ProcessEnv): string[] {
+function browserPlaces(platform: NodeJS.Platform, env: NodeJS.ProcessEnv): string[] {
   if (platform === 'win32') {
     const roots = [env.PROGRAMFILES, env['PROGRAMFILES(X86)'], env.LOCALAPPDATA].filter((root) => root);
     const tails = [
