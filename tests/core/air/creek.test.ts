@@ -1,0 +1,40 @@
+import { expect, test } from 'vitest';
+import { creekHolds } from '../../../core/air/creek.ts';
+import { SWEPT_ABOVE, valleyFroude } from '../../../core/air/decoupling.ts';
+
+test("Bell & Thompson's number: by hand", () => {
+  // g' = 9.81 x 2 / 285 = 0.0688; sqrt(g' 4) = 0.5248; 1 m/s over it is 1.906.
+  expect(valleyFroude(1, 2, 4)).toBeCloseTo(1.9057, 3);
+  expect(valleyFroude(1, 0, 4)).toBe(Number.POSITIVE_INFINITY);
+  expect(valleyFroude(0, 2, 4)).toBe(0);
+});
+
+test('a ditch deeper than a person holds scent in a light wind, a shallow one does not (common practice, no source)', () => {
+  const deep = { depth: 3.4, width: 9, deficit: 3 };
+  expect(creekHolds({ ...deep, crossWind: 0.5 }, 'us').holds).toBe('holds');
+  expect(creekHolds({ ...deep, crossWind: 3.6 }, 'us').holds).toBe('in part');
+  const shallow = creekHolds({ depth: 0.6, width: 7, deficit: 3, crossWind: 0.3 }, 'us');
+  expect(shallow.holds).toBe('does not hold');
+  expect(shallow.words).toBe('bottom only 2.0 ft deep: does not hold');
+});
+
+test('without cold air it is the shape that counts (Oke 1988: 0.65 skims, 0.35 wakes)', () => {
+  const by = (depth: number) => creekHolds({ depth, width: 5, deficit: 0, crossWind: 3 }, 'metric').holds;
+  expect(by(3.3)).toBe('holds');
+  expect(by(3.2)).toBe('in part');
+  expect(by(1.8)).toBe('in part');
+  expect(by(1.7)).toBe('does not hold');
+});
+
+test('the number at which it turns is the published one', () => {
+  const reach = { depth: 4, width: 40, deficit: 2 };
+  const turn = SWEPT_ABOVE * Math.sqrt((9.81 / 285) * 2 * 4);
+  expect(creekHolds({ ...reach, crossWind: turn * 0.99 }, 'us').holds).toBe('holds');
+  expect(creekHolds({ ...reach, crossWind: turn * 1.01 }, 'us').holds).toBe('does not hold');
+});
+
+test('an unmeasured bottom is unknown, not guessed', () => {
+  const unknown = creekHolds({ depth: null, width: 6, deficit: 2, crossWind: 1 }, 'us');
+  expect(unknown.holds).toBe('unknown');
+  expect(unknown.words).toMatch(/tape it/);
+});
