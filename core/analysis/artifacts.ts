@@ -5,6 +5,7 @@ import type { Grid } from '../grid/frame.ts';
 import type { StandRisk } from '../stands/types.ts';
 import type {
   Bench,
+  ChannelStation,
   ContourLine,
   DrainageLine,
   DrainageStart,
@@ -56,6 +57,8 @@ export interface Results {
   /** Ground that starts a drainage line. */
   drainageStart: DrainageStart;
   drainageLines: DrainageLine[];
+  /** How deep the channels are cut, every 25 m along the drainage lines. */
+  channels: ChannelStation[];
   /** LANDFORM codes. */
   forms: Grid<Uint8Array>;
   saddles: Saddle[];

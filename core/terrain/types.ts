@@ -46,6 +46,22 @@ export interface DrainageLine {
   next: string | null;
 }
 
+/** A cross-section of the channel along a drainage line, looking downstream. Lengths in m. */
+export interface ChannelStation {
+  id: string;
+  /** The drainage line it lies on, and how far from its head. */
+  line: string;
+  at: Point;
+  along: number;
+  /** Depth of the bed below the top of each bank; null where not stated. */
+  left: number | null;
+  right: number | null;
+  /** Width at the height of the lower bank. */
+  width: number | null;
+  /** What the measures rest on, or why there are none. */
+  source: 'elevation' | 'field' | 'no banks' | 'cells too coarse';
+}
+
 export interface Saddle {
   id: string;
   at: Point;

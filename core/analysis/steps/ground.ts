@@ -6,6 +6,7 @@ import { chooseInterval, contourLines } from '../../terrain/contours.ts';
 import { groundDoubts } from '../../terrain/doubts.ts';
 import { fillDepressions } from '../../terrain/filling.ts';
 import { accumulate, flowDirections } from '../../terrain/flow.ts';
+import { channelStations } from '../../terrain/incision.ts';
 import { findLandforms } from '../../terrain/landforms.ts';
 import { drainageLines, findReaches } from '../../terrain/reaches.ts';
 import { surfaceOf } from '../../terrain/slope.ts';
@@ -97,6 +98,22 @@ const forms = defineStep({
   },
 });
 
+const channels = defineStep({
+  name: 'ground.channels',
+  version: 1,
+  title: 'Measuring creek beds',
+  needs: ['elevation', 'drainageLines', 'features'],
+  makes: ['channels'],
+  params: () => ({}),
+  run: ({ elevation, drainageLines: lines, features }) => ({
+    channels: channelStations(
+      elevation,
+      lines,
+      ofKind(features, 'creek').filter(({ status }) => status === 'existing'),
+    ),
+  }),
+});
+
 const contours = defineStep({
   name: 'ground.contours',
   version: 1,
@@ -124,4 +141,4 @@ const doubts = defineStep({
 });
 
 /** The ground stage. */
-export const groundSteps = [slope, filled, water, drainage, forms, contours, doubts] as const;
+export const groundSteps = [slope, filled, water, drainage, channels, forms, contours, doubts] as const;

@@ -74,6 +74,7 @@ export function smallArtifacts(): Artifacts {
     drainageStart: { cells: 50, area: 20_000, how: 'constant drop' },
     flowDirection: bytes(() => 1),
     accumulation: { frame: FRAME, cells: new Uint32Array(16).fill(1) },
+    channels: [],
     drainageLines: [
       {
         id: 'd1',

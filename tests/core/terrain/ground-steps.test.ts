@@ -7,7 +7,7 @@ import type { Step } from '../../../core/analysis/step.ts';
 import { groundSteps } from '../../../core/analysis/steps/ground.ts';
 import type { Grid } from '../../../core/grid/frame.ts';
 import { LANDFORM } from '../../../core/terrain/types.ts';
-import { BENCHES, SADDLE } from '../../../sample-rasters/generator/scenario.ts';
+import { BENCHES, CREEK, DEEP, DEEP_FROM, SADDLE } from '../../../sample-rasters/generator/scenario.ts';
 import { testFrame } from '../grid/frames.ts';
 
 async function readElevation(path: string, cellSize: number): Promise<Grid> {
@@ -19,6 +19,11 @@ async function readElevation(path: string, cellSize: number): Promise<Grid> {
     frame: testFrame(image.getWidth(), image.getHeight(), cellSize),
     cells: Float32Array.from(band, (z) => (z === image.getGDALNoData() ? Number.NaN : z)),
   };
+}
+
+/** Northing of the sample's creek at an easting, m. */
+function creekAt(x: number): number {
+  return CREEK.reduce((best, place) => (Math.abs(place[0] - x) < Math.abs(best[0] - x) ? place : best))[1];
 }
 
 function runGround(elevation: Grid, settings: Settings = DEFAULT_SETTINGS): Results {
@@ -87,6 +92,20 @@ describe('on the sample farm', () => {
       expect(hit, bench.name).toBeDefined();
       expect(hit!.slopeAbove).toBeGreaterThan(12);
     }
+  });
+  test('the deep-cut reach of the creek measures as its generator cut it', () => {
+    const deep = results.channels.filter(({ at, source }) => {
+      const [x, y] = fromCorner(...at);
+      return source === 'elevation' && x > DEEP_FROM + 60 && x < 2640 && Math.abs(y - creekAt(x)) < 12;
+    });
+    expect(deep.length).toBeGreaterThan(15);
+    const middle = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1]!;
+    expect(
+      Math.abs(middle(deep.map(({ left, right }) => Math.min(left!, right!))) - DEEP.depth),
+    ).toBeLessThan(0.6);
+    // Its banks start a metre inside the stated width and climb 1.12 to 1.
+    const top = DEEP.width - 2 + (2 * DEEP.depth) / 1.12;
+    expect(Math.abs(middle(deep.map(({ width }) => width!)) - top)).toBeLessThan(2.5);
   });
   test('every form occurs, and no data nowhere', () => {
     const seen = new Set(results.forms.cells);

@@ -115,6 +115,7 @@ export function artifactsOf(on: Frame = frame()): Artifacts {
     drainageStart: { cells: 50, area: 20_000, how: 'constant drop' },
     flowDirection: gridOf(on, (column) => 1 + (column % 9), Uint8Array),
     accumulation: gridOf(on, (column, row) => 1 + column * row, Uint32Array),
+    channels: [],
     drainageLines: [
       {
         id: 'd1',
