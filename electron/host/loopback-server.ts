@@ -3,6 +3,7 @@ import type { AddressInfo } from 'node:net';
 import type { Reply, Service, ServiceEvent, Trouble } from '../service/contract.ts';
 import { BodyTrouble, readBody } from './body.ts';
 import { BINARY_LIMIT, type Envelope, envelope, JSON_LIMIT, parseHeader, parseJson } from './envelope.ts';
+import { isAnotherUser } from './peer.ts';
 import type { Session } from './session.ts';
 import { SECURITY_HEADERS, type StaticFile } from './static-files.ts';
 import { refused, replyOf, troubleOf } from './trouble.ts';
@@ -76,6 +77,14 @@ export async function serveLoopback(options: LoopbackOptions): Promise<LoopbackS
   }
 
   async function exchange(request: IncomingMessage, response: ServerResponse): Promise<void> {
+    if (isAnotherUser(request.socket)) {
+      refuse(
+        response,
+        403,
+        refused('Another user of this machine started this Hollowgate.', 'Start one of your own.'),
+      );
+      return;
+    }
     const message = parseJson((await readBody(request, JSON_LIMIT)).toString('utf8'));
     const token = (message as { token?: unknown } | null)?.token;
     const outcome = session.exchange(typeof token === 'string' ? token : '');
