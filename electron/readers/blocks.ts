@@ -1,6 +1,7 @@
 import { inflateSync, zstdDecompressSync } from 'node:zlib';
 import { type GeoTIFFImage, getDecoder } from 'geotiff';
 import { Problem } from '../../core/grid/problem.ts';
+import { refusal } from './refusal.ts';
 import { EndsEarly, type FileBytes } from './source.ts';
 
 /** One resolution of a TIFF: how its samples are cut into blocks and packed. */
@@ -78,28 +79,25 @@ export async function levelOf(image: GeoTIFFImage, name: string): Promise<Level>
     lumaChroma: compression === 7 && directory.getValue('PhotometricInterpretation') === 6,
   };
   if (!COMPRESSIONS[compression])
-    throw new Problem(
-      `${name} is packed in a way this program does not open (TIFF compression ${compression})`,
-      {
-        file: name,
-        fix: RESAVE,
-      },
-    );
+    throw refusal(`${name} is packed in a way this program does not open (TIFF compression ${compression})`, {
+      file: name,
+      fix: RESAVE,
+    });
   const known = [1, 2].includes(format)
     ? [8, 16, 32].includes(bits) || (bits === 1 && level.bands === 1)
     : format === 3 && [32, 64].includes(bits);
   if (!known)
-    throw new Problem(`${name} holds ${bits}-bit samples of a kind this program does not read`, {
+    throw refusal(`${name} holds ${bits}-bit samples of a kind this program does not read`, {
       file: name,
       fix: 'save it again with 8 or 16-bit whole numbers or 32-bit floating point numbers',
     });
   if (
     !(level.width > 0 && level.height > 0 && level.bands > 0 && level.blockWidth > 0 && level.blockHeight > 0)
   )
-    throw new Problem(`${name} has a damaged header`, { file: name, fix: 'download it again' });
+    throw refusal(`${name} has a damaged header`, { file: name, fix: 'download it again' });
   if (compression === 1 && !image.isTiled) level.blockHeight = partOfStrip(level);
   if (blockBytes(level) > LARGEST_BLOCK)
-    throw new Problem(
+    throw refusal(
       `${name} is stored in single blocks of ${gigabytes(blockBytes(level))}, too much to open a part of it`,
       { file: name, fix: RESAVE },
     );
@@ -163,14 +161,11 @@ export async function readBlock(
   } catch (error) {
     if (error instanceof Problem) throw error;
     if (error instanceof EndsEarly)
-      throw new Problem(
-        `${name} ends before all of its data: it was cut short while downloading or copying`,
-        {
-          file: name,
-          fix: 'download or copy it again',
-        },
-      );
-    throw new Problem(`${name} is damaged: a block of it cannot be unpacked`, {
+      throw refusal(`${name} ends before all of its data: it was cut short while downloading or copying`, {
+        file: name,
+        fix: 'download or copy it again',
+      });
+    throw refusal(`${name} is damaged: a block of it cannot be unpacked`, {
       file: name,
       fix: 'download it again',
     });

@@ -1,11 +1,12 @@
 import { kinks, polygon } from '@turf/turf';
 import type { Polygon, Position } from 'geojson';
-import { Problem } from '../../core/grid/problem.ts';
 import type { Box } from './placement.ts';
 import { eachPosition, type RawFeature } from './raw.ts';
+import { refusal } from './refusal.ts';
 
 /** A walked line whose ends are this near, as a share of its length, is taken as closed. */
 const NEARLY_CLOSED = 0.05;
+const MOST_CORNERS = 20_000;
 
 /**
  * The areas of a boundary file, degrees. Closed lines (a walked GPX track) count as areas, and that is said.
@@ -29,7 +30,7 @@ export function boundaryAreas(raw: RawFeature[], file: string): { areas: RawFeat
     }
   }
   if (areas.length === 0)
-    throw new Problem(`${file} holds no area: a boundary must be a polygon or a closed line`, {
+    throw refusal(`${file} holds no area: a boundary must be a polygon or a closed line`, {
       file,
       fix: 'draw the boundary as an area and export it again',
     });
@@ -42,7 +43,7 @@ function closed(line: Position[], file: string, notes: string[]): Polygon {
   let length = 0;
   for (let i = 1; i < line.length; i++) length += distance(line[i - 1]!, line[i]!);
   if (line.length < 4 || distance(first, last) > NEARLY_CLOSED * length)
-    throw new Problem(`${file}: the boundary is a line that does not come back to where it started`, {
+    throw refusal(`${file}: the boundary is a line that does not come back to where it started`, {
       file,
       fix: 'close the line, or draw the boundary as an area',
     });
@@ -59,15 +60,21 @@ function distance([lon0, lat0]: Position, [lon1, lat1]: Position): number {
 
 function checkOutline(area: Polygon, file: string): void {
   if (area.coordinates.length === 0 || area.coordinates.some((ring) => new Set(ring.map(String)).size < 3))
-    throw new Problem(`${file}: the boundary has an outline of fewer than three corners`, {
+    throw refusal(`${file}: the boundary has an outline of fewer than three corners`, {
       file,
       fix: 'draw the boundary again as an area',
+    });
+  const corners = area.coordinates.reduce((sum, ring) => sum + ring.length, 0);
+  if (corners > MOST_CORNERS)
+    throw refusal(`${file}: the boundary has ${corners} corners, more than can be checked`, {
+      file,
+      fix: `simplify it to fewer than ${MOST_CORNERS} corners`,
     });
   const rings = area.coordinates.map(withoutRepeats);
   const crossings = kinks(polygon(rings)).features;
   if (crossings.length === 0) return;
   const [longitude, latitude] = crossings[0]!.geometry.coordinates as [number, number];
-  throw new Problem(
+  throw refusal(
     `${file}: the boundary crosses itself near ${latitude.toFixed(6)}, ${longitude.toFixed(6)}${crossings.length > 1 ? ` and at ${crossings.length - 1} more places` : ''}`,
     { file, fix: 'untangle the corners there (latitude, longitude) and export the boundary again' },
   );

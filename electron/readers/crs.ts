@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 import proj4 from 'proj4';
-import { Problem } from '../../core/grid/problem.ts';
+import { refusal } from './refusal.ts';
 
 export type LengthUnit = 'metre' | 'foot' | 'us-survey-foot';
 
@@ -10,6 +10,19 @@ export const METRES: Record<LengthUnit, number> = {
   foot: 0.3048,
   'us-survey-foot': 1200 / 3937,
 };
+
+/** The length unit a word names, or null. A bare `foot` is the international one; the two differ by 2 parts in a million. */
+export function unitInWords(words: string | null): LengthUnit | null {
+  const word = (words ?? '')
+    .trim()
+    .toLowerCase()
+    .replaceAll(/[_\s-]+/g, ' ');
+  if (/^(m|met(er|re)s?)$/.test(word)) return 'metre';
+  if (/^(us ft|ftus|us foot|us feet|us survey (foot|feet)|(foot|feet) us|survey (foot|feet))$/.test(word))
+    return 'us-survey-foot';
+  if (/^(ft|foot|feet|international (foot|feet)|intl (foot|feet))$/.test(word)) return 'foot';
+  return null;
+}
 
 /** A coordinate reference system the readers can bring onto a property frame. */
 export interface Crs {
@@ -58,14 +71,14 @@ const VERTICAL: Record<string, LengthUnit> = { m: 'metre', ft: 'foot', 'us-ft': 
 export function crsOfEpsg(code: number, file: string): Crs {
   const entry = entryOf(code);
   if (!entry)
-    throw new Problem(`${file}: EPSG code ${code} is not in the table of coordinate systems`, {
+    throw refusal(`${file}: EPSG code ${code} is not in the table of coordinate systems`, {
       file,
       fix: `${REPROJECT}, or state the right code in property.json under answers as elevationEpsg`,
     });
   const { name } = entry;
   const kind = entry.kind.replace('CRS-', '');
   if (!entry.proj4 || !['PROJCRS', 'GEOGCRS', 'GEOG3DCRS', 'COMPOUNDCRS'].includes(kind))
-    throw new Problem(`${file}: EPSG ${code} (${name}) does not describe positions on a map`, {
+    throw refusal(`${file}: EPSG ${code} (${name}) does not describe positions on a map`, {
       file,
       fix: REPROJECT,
     });
@@ -92,7 +105,7 @@ const isNad83 = (text: string): boolean =>
 export function crsOfProj4(definition: string, name: string, file: string, datum = name): Crs {
   const value = (key: string) => new RegExp(`\\+${key}=("[^"]*"|\\S+)`).exec(definition)?.[1] ?? null;
   const refuse = (why: string): never => {
-    throw new Problem(`${file}: its coordinates are in ${name}, ${why}`, { file, fix: REPROJECT });
+    throw refusal(`${file}: its coordinates are in ${name}, ${why}`, { file, fix: REPROJECT });
   };
   const grids = value('nadgrids');
   const plainDatum = value('datum');
@@ -152,7 +165,7 @@ export function crsOfWkt(text: string, file: string): Crs {
   const name = /^\s*\w+\[\s*"([^"]+)"/.exec(wkt)?.[1] ?? 'an unnamed system';
   const datum = /DATUM\[\s*"([^"]+)"/i.exec(wkt)?.[1] ?? name;
   const refuse = (why: string): never => {
-    throw new Problem(`${file}: its coordinates are in ${name}, ${why}`, { file, fix: REPROJECT });
+    throw refusal(`${file}: its coordinates are in ${name}, ${why}`, { file, fix: REPROJECT });
   };
   if (isNad27(name) || isNad27(datum))
     refuse('an old datum whose shift to WGS 84 needs grid files this program does not carry');

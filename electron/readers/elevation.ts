@@ -1,11 +1,11 @@
 import { cellCount, type Frame, type Grid } from '../../core/grid/frame.ts';
 import { fillHoles } from '../../core/grid/holes.ts';
-import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, part } from '../../core/grid/progress.ts';
 import type { PointCloud } from './las.ts';
 import { startMosaic } from './mosaic.ts';
 import { gridCloud } from './points.ts';
 import type { Raster } from './raster.ts';
+import { refusal } from './refusal.ts';
 import { bridgeGaps } from './tin.ts';
 import { UNIT_FOR_ALL, UNIT_LABELS, unitChoices, type VerticalScale } from './vertical.ts';
 import { warp } from './warp.ts';
@@ -56,7 +56,7 @@ export async function readElevation(
   let known = 0;
   for (const value of elevation.cells) if (!Number.isNaN(value)) known++;
   if (known === 0)
-    throw new Problem(`${name} has no elevation anywhere on the property: every cell is no data`, {
+    throw refusal(`${name} has no elevation anywhere on the property: every cell is no data`, {
       file: name,
       fix: 'download elevation that covers the property; a tile beside it will not do',
     });
@@ -150,9 +150,9 @@ function heightAbove(elevation: Grid, top: Float32Array): Grid {
 
 function askUnit(name: string, doubt: string, tiles: ElevationTile[]): never {
   const read = [...new Set(tiles.map(({ scale }) => UNIT_LABELS[scale.unit]))].join(' and ');
-  throw new Problem(`${name}: ${doubt}. Its heights were read in ${read}; they may be in another unit`, {
+  throw refusal(`${name}: ${doubt}. Its heights were read in ${read}; they may be in another unit`, {
     file: name,
-    fix: `look up the unit on the page it was downloaded from and answer; in a folder, put "answers": {"${UNIT_FOR_ALL}": "foot"} (or "metre" to keep it, or "us-survey-foot") into property.json`,
+    fix: 'look up the unit on the page it was downloaded from, and answer',
     question: { key: UNIT_FOR_ALL, choices: unitChoices() },
   });
 }

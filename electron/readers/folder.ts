@@ -1,10 +1,10 @@
 import { readdirSync, statSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
-import { Problem } from '../../core/grid/problem.ts';
 import { classifyInputs } from './classify.ts';
 import { emptySet, type InputFile, type InputSet } from './inputs.ts';
 import { kindInWords } from './kinds.ts';
 import { isCloud } from './las.ts';
+import { refusal } from './refusal.ts';
 import { unreadable } from './source.ts';
 import { VECTOR_EXTENSIONS } from './vectors.ts';
 import { looksLikeWind } from './wind.ts';
@@ -33,7 +33,7 @@ export async function listInputs(path: string): Promise<InputSet> {
     names = isFile ? [] : readdirSync(path).sort();
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT')
-      throw new Problem(`there is no folder or file ${path}`, {
+      throw refusal(`there is no folder or file ${path}`, {
         file: path,
         fix: 'check the path for typing mistakes',
       });
@@ -41,7 +41,7 @@ export async function listInputs(path: string): Promise<InputSet> {
   }
   if (isFile) {
     if (!isTiff(name) && !isCloud(name))
-      throw new Problem(`${name} is not an elevation raster`, {
+      throw refusal(`${name} is not an elevation raster`, {
         file: name,
         fix: 'give a GeoTIFF (.tif), a point cloud (.las, .laz) or a folder with elevation*.tif in it',
       });
@@ -58,7 +58,7 @@ export async function listInputs(path: string): Promise<InputSet> {
     .filter((inner) => statSync(inner).isDirectory() && isProperty(readdirSync(inner)));
   if (inside.length === 1) return listInputs(inside[0]!);
   if (files.length === 0)
-    throw new Problem(`the folder ${name} is empty`, {
+    throw refusal(`the folder ${name} is empty`, {
       file: name,
       fix: 'put an elevation GeoTIFF named elevation.tif into it',
     });
@@ -71,7 +71,7 @@ export async function listInputs(path: string): Promise<InputSet> {
       landcover: [...set.landcover, ...looked.landcover],
       unknown: looked.unknown,
     };
-  throw new Problem(`the folder ${name} holds no elevation`, {
+  throw refusal(`the folder ${name} holds no elevation`, {
     file: name,
     fix: 'put a GeoTIFF of ground elevation named elevation.tif into it',
   });

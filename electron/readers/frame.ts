@@ -1,5 +1,4 @@
 import { cellCount, type Frame } from '../../core/grid/frame.ts';
-import { Problem } from '../../core/grid/problem.ts';
 import { gigabytes } from './blocks.ts';
 import { crsDefinition, transform, utmCrs, utmZoneAt, WGS84 } from './crs.ts';
 import {
@@ -14,6 +13,7 @@ import {
   significant,
   union,
 } from './placement.ts';
+import { refusal } from './refusal.ts';
 
 /** Largest property grid; the analysis holds some thirty arrays of this size. */
 const MAX_CELLS = 60e6;
@@ -49,14 +49,16 @@ export function chooseFrame(
   const own = ownCellSize(first);
   const side = cellSize ?? own;
   if (!(side > 0))
-    throw new Problem('the cell size must be more than 0 m', { fix: 'give cellSize in metres, or null' });
+    throw refusal('the cell size must be more than 0 m', { fix: 'give cellSize in metres, or null' });
   if (cellSize !== null && cellSize < own * 0.99)
     notes.push(
       `The cell size of ${cellSize} m is finer than the elevation's own ${round(own)} m; it adds no detail to the ground`,
     );
 
-  const aligned =
-    first.crs.utmZone !== null && Math.abs(side - first.affine[1]) < side * 1e-9 && isPlain(first);
+  // On the elevation's own zone, cells that are a whole number of its cells (or one of a whole number) start where
+  // its cells do: kept as they are, or averaged without cutting any.
+  const times = Math.max(side / first.affine[1], first.affine[1] / side);
+  const aligned = first.crs.utmZone !== null && isPlain(first) && Math.abs(times - Math.round(times)) < 1e-9;
   const originX = aligned ? first.affine[0] : 0;
   const originY = aligned ? first.affine[3] : 0;
   const cells = (box: Box) => ({
@@ -95,11 +97,11 @@ export function chooseFrame(
 
 function tooSmall(raster: Placed, bounded: boolean): never {
   if (bounded)
-    throw new Problem(`the boundary lies outside ${raster.name}: the two do not overlap`, {
+    throw refusal(`the boundary lies outside ${raster.name}: the two do not overlap`, {
       file: raster.name,
       fix: 'fetch elevation that covers the property, or check the coordinates of the boundary',
     });
-  throw new Problem(`${raster.name} is only a few cells across`, {
+  throw refusal(`${raster.name} is only a few cells across`, {
     file: raster.name,
     fix: 'use elevation that covers the property and half a mile around it, or a smaller cell size',
   });
@@ -109,7 +111,7 @@ function tooLarge(frame: Frame, rasters: Placed[], bounded: boolean): never {
   const claimed = rasters.reduce((sum, { claimedBytes }) => sum + claimedBytes, 0);
   const enough = frame.cellSize * Math.sqrt(cellCount(frame) / MAX_CELLS);
   const nice = enough > 10 ? Math.ceil(enough) : Math.ceil(enough * 10) / 10;
-  throw new Problem(
+  throw refusal(
     `the property would be ${frame.width} x ${frame.height} cells of ${round(frame.cellSize)} m (the elevation claims ${gigabytes(claimed)} of pixels); at most ${MAX_CELLS / 1e6} million cells are worked on`,
     {
       file: rasters[0]!.name,

@@ -1,7 +1,7 @@
 import type { FeatureCollection, Feature as GeoFeature, Geometry } from 'geojson';
-import { Problem } from '../../core/grid/problem.ts';
 import { crsOfEpsg } from './crs.ts';
 import { type RawVectors, toLonLat } from './raw.ts';
+import { refusal } from './refusal.ts';
 
 /**
  * GeoJSON (RFC 7946): WGS 84 degrees, or the system named by the `crs` member of the 2008 format.
@@ -12,7 +12,7 @@ export function readGeoJson(name: string, text: string): RawVectors {
   try {
     data = JSON.parse(text);
   } catch (error) {
-    throw new Problem(`${name} is not valid GeoJSON: ${(error as Error).message}`, {
+    throw refusal(`${name} is not valid GeoJSON: ${(error as Error).message}`, {
       file: name,
       fix: 'export it again; it may have been cut short',
     });
@@ -20,20 +20,20 @@ export function readGeoJson(name: string, text: string): RawVectors {
   const root = data as { type?: string; crs?: { properties?: { name?: string } } };
   const features = featuresOf(root);
   if (!features)
-    throw new Problem(`${name} is JSON but not GeoJSON`, {
+    throw refusal(`${name} is JSON but not GeoJSON`, {
       file: name,
       fix: 'export the features as GeoJSON',
     });
   for (const { geometry } of features)
     if (!isWellFormed(geometry))
-      throw new Problem(`${name} holds a shape whose coordinates are not lists of numbers`, {
+      throw refusal(`${name} holds a shape whose coordinates are not lists of numbers`, {
         file: name,
         fix: 'export it again; GeoJSON shapes are points, lines and areas',
       });
   const stated = root.crs?.properties?.name ?? null;
   const code = /EPSG:+(?:[\d.]*:)?(\d+)$/i.exec(stated ?? '')?.[1];
   if (stated && !code && !/CRS84/i.test(stated))
-    throw new Problem(`${name} is in a coordinate system this program does not know (${stated})`, {
+    throw refusal(`${name} is in a coordinate system this program does not know (${stated})`, {
       file: name,
       fix: 'export it in WGS 84 longitude and latitude',
     });

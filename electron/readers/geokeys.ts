@@ -1,6 +1,15 @@
 import { globals } from 'geotiff';
-import { Problem } from '../../core/grid/problem.ts';
-import { type Crs, crsOfEpsg, crsOfProj4, type LengthUnit, METRES, verticalUnitOfEpsg } from './crs.ts';
+import {
+  type Crs,
+  crsOfEpsg,
+  crsOfProj4,
+  crsOfWkt,
+  type LengthUnit,
+  METRES,
+  unitInWords,
+  verticalUnitOfEpsg,
+} from './crs.ts';
+import { refusal } from './refusal.ts';
 
 export type GeoKeys = Record<string, unknown>;
 
@@ -56,19 +65,28 @@ export function crsOfGeoKeys(keys: GeoKeys | null, file: string, override: numbe
   if (keys && projected && projected !== USER_DEFINED) return crsOfEpsg(projected, file);
   const model = keys ? code(keys, 'GTModelTypeGeoKey') : null;
   if (keys && (projected === USER_DEFINED || model === 1)) {
+    // Some writers put the whole definition into a citation, after the words "ESRI PE String".
+    const wkt = /PROJCS\s*\[.*/s.exec(citationOf(keys))?.[0];
+    if (wkt) return crsOfWkt(wkt, file);
     const definition = userDefined(keys);
     if (definition) return crsOfProj4(definition.proj4, definition.name, file, definition.datum);
-    throw new Problem(`${file}: its coordinate system is described in words this program cannot use`, {
+    throw refusal(`${file}: its coordinate system is described in words this program cannot use`, {
       file,
       fix: 'reproject the file to UTM on NAD83 in metres, or state its EPSG code in property.json under answers as elevationEpsg',
     });
   }
   if (keys && geographic && geographic !== USER_DEFINED) return crsOfEpsg(geographic, file);
-  throw new Problem(`${file} does not say which coordinate system it is in`, {
+  throw refusal(`${file} does not say which coordinate system it is in`, {
     file,
     fix: 'download it again as a GeoTIFF with its projection, or state its EPSG code in property.json under answers as elevationEpsg (26916 is NAD83 UTM zone 16)',
   });
 }
+
+const citationOf = (keys: GeoKeys): string =>
+  ['PCSCitationGeoKey', 'GTCitationGeoKey', 'GeogCitationGeoKey']
+    .map((name) => keys[name])
+    .filter((value) => typeof value === 'string')
+    .join(' | ');
 
 const DATUMS: [test: RegExp, name: string, proj: string][] = [
   [/NAD.?27|1927/i, 'NAD27', '+datum=NAD27'],
@@ -78,10 +96,7 @@ const DATUMS: [test: RegExp, name: string, proj: string][] = [
 
 function userDefined(keys: GeoKeys): { proj4: string; name: string; datum: string } | null {
   const geographic = code(keys, 'GeographicTypeGeoKey');
-  const citation = ['GTCitationGeoKey', 'PCSCitationGeoKey', 'GeogCitationGeoKey']
-    .map((name) => keys[name])
-    .filter((value) => typeof value === 'string')
-    .join(' | ');
+  const citation = citationOf(keys);
   const words = `${geographic ?? ''} ${keys.GeogCitationGeoKey ?? ''} ${citation}`;
   const known: Record<number, number> = { 4267: 0, 4269: 1, 6318: 1, 4326: 2 };
   const datum = DATUMS[known[geographic ?? 0] ?? -1] ?? DATUMS.find(([test]) => test.test(words));
@@ -136,5 +151,8 @@ export function verticalUnitOfKeys(keys: GeoKeys | null): LengthUnit | null {
   const stated = code(keys, 'VerticalUnitsGeoKey');
   if (stated && UNIT_CODES[stated]) return UNIT_CODES[stated];
   const vertical = code(keys, 'VerticalCSTypeGeoKey');
-  return vertical && vertical !== USER_DEFINED ? verticalUnitOfEpsg(vertical) : null;
+  const byCode = vertical && vertical !== USER_DEFINED ? verticalUnitOfEpsg(vertical) : null;
+  // Else the words of the citation, such as `NAVD88 height (ftUS)` or `NAVD88 - Geoid18 (Meters)`.
+  const words = /\(([^()]*)\)[^()]*$/.exec(String(keys.VerticalCitationGeoKey ?? ''))?.[1];
+  return byCode ?? unitInWords(words ?? null);
 }

@@ -6,6 +6,7 @@ import { Problem } from '../../core/grid/problem.ts';
 import { crsOfEpsg, crsOfWkt } from './crs.ts';
 import type { InputFile } from './inputs.ts';
 import { type RawFeature, type RawVectors, toLonLat } from './raw.ts';
+import { refusal } from './refusal.ts';
 
 interface LayerRow {
   tableName: string;
@@ -43,14 +44,14 @@ export function readGeoPackage({ name, path }: InputFile): RawVectors {
       vectors.notes.push(...notes);
     }
     if (layers.length === 0)
-      throw new Problem(`${name} holds no feature layers`, {
+      throw refusal(`${name} holds no feature layers`, {
         file: name,
         fix: 'export the features into it',
       });
     return vectors;
   } catch (error) {
     if (error instanceof Problem) throw error;
-    throw new Problem(`${name} is not a GeoPackage, or is damaged`, {
+    throw refusal(`${name} is not a GeoPackage, or is damaged`, {
       file: name,
       fix: 'export it again as GeoPackage or GeoJSON',
     });
@@ -66,7 +67,7 @@ function readLayer(database: InstanceType<typeof Database>, layer: LayerRow, fil
     unknown
   >[];
   if (rows.length > MOST_FEATURES)
-    throw new Problem(`${file}: the layer ${layer.tableName} has more than ${MOST_FEATURES} features`, {
+    throw refusal(`${file}: the layer ${layer.tableName} has more than ${MOST_FEATURES} features`, {
       file,
       fix: 'clip it to the neighbourhood of the property first',
     });
@@ -78,7 +79,7 @@ function readLayer(database: InstanceType<typeof Database>, layer: LayerRow, fil
   }
   const epsg = /^epsg$/i.test(layer.organization ?? '') ? layer.code : null;
   if (!epsg && !layer.definition)
-    throw new Problem(`${file}: the layer ${layer.tableName} does not say which coordinate system it is in`, {
+    throw refusal(`${file}: the layer ${layer.tableName} does not say which coordinate system it is in`, {
       file,
       fix: 'export it again with its coordinate system',
     });

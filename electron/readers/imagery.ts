@@ -1,10 +1,10 @@
 import type { Imagery } from '../../core/cover/types.ts';
 import { cellCount, type Frame } from '../../core/grid/frame.ts';
-import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, part } from '../../core/grid/progress.ts';
 import { crsDefinition } from './crs.ts';
 import { footprint, ownCellSize, type Placed } from './placement.ts';
 import { type Raster, readWindow } from './raster.ts';
+import { refusal } from './refusal.ts';
 import { warp } from './warp.ts';
 
 /** The sharp photo for the map is kept to this many cells. */
@@ -40,6 +40,8 @@ export async function readImagery(
   for (const [i, raster] of rasters.entries()) {
     const stretch = await stretchOf(raster);
     if (stretch.note) notes.push(stretch.note);
+    const season = seasonOf(raster.name);
+    if (season) notes.push(season);
     const bands = colourBands(raster).slice(0, count);
     await warp(
       raster,
@@ -54,7 +56,7 @@ export async function readImagery(
   for (const value of imagery.valid) known += value;
   const name = rasters.map(({ file }) => file.name).join(', ');
   if (known === 0)
-    throw new Problem(`${name} does not cover the property`, {
+    throw refusal(`${name} does not cover the property`, {
       file: rasters[0]!.file.name,
       fix: 'download the photo that covers it, or leave this file out',
     });
@@ -69,7 +71,7 @@ function colourBands(raster: Raster): number[] {
   if (raster.photometric === 3 && raster.palette) return [0, 0, 0];
   const colours = raster.bands - (raster.alpha === null ? 0 : 1);
   if (colours < 3)
-    throw new Problem(
+    throw refusal(
       `${raster.file.name} has ${colours} colour band${colours === 1 ? '' : 's'}; a photo needs 3 or 4`,
       {
         file: raster.file.name,
@@ -139,6 +141,18 @@ async function stretchOf(raster: Raster): Promise<Stretch> {
     high,
     note: `${name}: ${bits}-bit samples from ${low.toFixed(0)} to ${high.toFixed(0)} (2 to 98 %) are scaled to 0 to 255`,
   };
+}
+
+/**
+ * Date and leaf state from the name of a public quarter quadrangle (`m_3608434_ne_16_060_20210710.tif`; the first
+ * date is the flight's). Leaf state by month in the eastern woods: common practice, no source.
+ */
+export function seasonOf(name: string): string | null {
+  const date = /^m_\d{7}_[ns][ew]_\d+_\w+?_(\d{4})(\d\d)(\d\d)/i.exec(name);
+  if (!date) return null;
+  const [, year, month, day] = date;
+  const leaves = Number(month) >= 5 && Number(month) <= 10 ? 'leaves on' : 'leaves off';
+  return `${name}: the photo is of ${year}-${month}-${day}, ${leaves}`;
 }
 
 /** The frame on which the map shows the photo sharp: same extent, cells a whole part of the frame's; null if no finer. */

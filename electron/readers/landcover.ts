@@ -1,7 +1,7 @@
 import { cellCount, type Frame, type Grid } from '../../core/grid/frame.ts';
-import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, part } from '../../core/grid/progress.ts';
 import type { Raster } from './raster.ts';
+import { refusal } from './refusal.ts';
 import { warp } from './warp.ts';
 
 /** Codes of the public NLCD legend (MRLC; classes 11 to 95, Alaska-only ones included). */
@@ -40,7 +40,7 @@ export async function readLandcover(
     );
   const name = rasters.map(({ file }) => file.name).join(', ');
   if (known === 0)
-    throw new Problem(`${name} holds none of the public land-cover (NLCD) codes on the property`, {
+    throw refusal(`${name} holds none of the public land-cover (NLCD) codes on the property`, {
       file: rasters[0]!.file.name,
       fix: 'use the NLCD land-cover raster itself (codes 11 to 95, not its coloured picture), or leave this file out',
     });

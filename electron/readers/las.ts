@@ -1,5 +1,4 @@
 import { open } from 'node:fs/promises';
-import { Problem } from '../../core/grid/problem.ts';
 import {
   type Crs,
   crsOfEpsg,
@@ -12,6 +11,7 @@ import {
 import { crsOfGeoKeys, geoKeysOf, verticalUnitOfKeys } from './geokeys.ts';
 import type { InputFile } from './inputs.ts';
 import type { Affine, Placed } from './placement.ts';
+import { refusal } from './refusal.ts';
 import { type FileBytes, openBytes } from './source.ts';
 
 /** A LAS or LAZ point cloud opened but not read: what its header says. */
@@ -49,7 +49,7 @@ export async function openCloud(file: InputFile, epsg: number | null = null): Pr
   const bytes = await openBytes(file.path, name);
   try {
     const refuse = (why: string): never => {
-      throw new Problem(`${name} ${why}`, { file: name, fix: FIX });
+      throw refusal(`${name} ${why}`, { file: name, fix: FIX });
     };
     const head = new DataView((await bytes.fetch([{ offset: 0, length: 375 }]))[0]!);
     if (head.byteLength < 227 || head.getUint32(0, false) !== 0x4c415346)

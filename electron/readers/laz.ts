@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createLazPerf } from 'laz-perf';
-import { Problem } from '../../core/grid/problem.ts';
 import type { PointCloud, RecordSink } from './las.ts';
+import { refusal } from './refusal.ts';
 
 /** The part of laz-perf (WebAssembly) that is used. */
 interface LazPerf {
@@ -26,7 +26,7 @@ export async function readPackedRecords(cloud: PointCloud, sink: RecordSink): Pr
   const { name, path } = cloud.file;
   const packed = readFileSync(path);
   if (packed.length > LARGEST)
-    throw new Problem(`${name} is ${(packed.length / 1e9).toFixed(1)} GB, too large to unpack at once`, {
+    throw refusal(`${name} is ${(packed.length / 1e9).toFixed(1)} GB, too large to unpack at once`, {
       file: name,
       fix: 'clip it to the property and half a mile around, or give its tiles instead',
     });
@@ -50,7 +50,7 @@ export async function readPackedRecords(cloud: PointCloud, sink: RecordSink): Pr
     }
   } catch (error) {
     if (error instanceof Error && error.name !== 'RuntimeError' && !('ptr' in error)) throw error;
-    throw new Problem(`${name} is damaged: its points cannot be unpacked`, {
+    throw refusal(`${name} is damaged: its points cannot be unpacked`, {
       file: name,
       fix: 'download it again',
     });

@@ -1,7 +1,7 @@
 import { gpx, kmlWithFolders } from '@tmcw/togeojson';
 import { DOMParser } from '@xmldom/xmldom';
-import { Problem } from '../../core/grid/problem.ts';
 import type { RawFeature, RawVectors } from './raw.ts';
+import { refusal } from './refusal.ts';
 
 /**
  * KML 2.2 placemarks; the innermost named folder becomes the layer.
@@ -45,7 +45,7 @@ export function readGpx(name: string, text: string): RawVectors {
 
 function parse(name: string, text: string, root: 'kml' | 'gpx') {
   if (/<!(DOCTYPE|ENTITY)/i.test(text))
-    throw new Problem(`${name} declares its own document type, which is refused for safety`, {
+    throw refusal(`${name} declares its own document type, which is refused for safety`, {
       file: name,
       fix: `export it again as plain ${root.toUpperCase()}`,
     });
@@ -59,12 +59,9 @@ function parse(name: string, text: string, root: 'kml' | 'gpx') {
     if (found !== root) throw new Error(`its outermost element is ${found ?? 'missing'}`);
     return document;
   } catch (error) {
-    throw new Problem(
-      `${name} is not valid ${root.toUpperCase()}: ${(error as Error).message.split('\n')[0]}`,
-      {
-        file: name,
-        fix: 'export it again; it may have been cut short',
-      },
-    );
+    throw refusal(`${name} is not valid ${root.toUpperCase()}: ${(error as Error).message.split('\n')[0]}`, {
+      file: name,
+      fix: 'export it again; it may have been cut short',
+    });
   }
 }

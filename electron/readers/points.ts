@@ -1,9 +1,9 @@
 import type { Frame } from '../../core/grid/frame.ts';
-import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, silent } from '../../core/grid/progress.ts';
 import { crsDefinition, transform } from './crs.ts';
 import { type PointCloud, readRecords } from './las.ts';
 import { readPackedRecords } from './laz.ts';
+import { refusal } from './refusal.ts';
 
 /** Classes of the ASPRS standard: ground, model key points; what is not a surface at all. */
 const GROUND = new Set([2, 8]);
@@ -84,12 +84,12 @@ export async function gridCloud(
   await (cloud.packed ? readPackedRecords(cloud, sort) : readRecords(cloud, sort));
 
   if (astray > cloud.count / 100)
-    throw new Problem(`${cloud.name} is damaged: many of its points lie outside the box its header gives`, {
+    throw refusal(`${cloud.name} is damaged: many of its points lie outside the box its header gives`, {
       file: cloud.name,
       fix: 'download it again',
     });
   if (groundPoints === 0)
-    throw new Problem(`${cloud.name} has no points marked as ground, so its elevation cannot be told`, {
+    throw refusal(`${cloud.name} has no points marked as ground, so its elevation cannot be told`, {
       file: cloud.name,
       fix: 'use the classified version of the point cloud, or its elevation raster',
     });

@@ -3,7 +3,6 @@ import { DEFAULT_SETTINGS, type Settings } from '../../core/analysis/settings.ts
 import type { Imagery } from '../../core/cover/types.ts';
 import type { Feature } from '../../core/features/feature.ts';
 import type { Frame, Grid } from '../../core/grid/frame.ts';
-import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, part, silent } from '../../core/grid/progress.ts';
 import { boundaryAreas, lonLatBox } from './boundary.ts';
 import { WGS84 } from './crs.ts';
@@ -19,6 +18,7 @@ import { elevationFor, missingFrom } from './missing.ts';
 import { type Box, footprint, ownCellSize, type Placed } from './placement.ts';
 import { openRaster, type Raster } from './raster.ts';
 import type { RawFeature } from './raw.ts';
+import { refusal } from './refusal.ts';
 import { readSettings } from './settings.ts';
 import { hashFile } from './source.ts';
 import { grown, type HeldFile } from './to-fetch.ts';
@@ -71,7 +71,7 @@ export async function readProperty(
   try {
     const { answers } = settings;
     if (inputs.elevation.length === 0)
-      throw new Problem('there is no elevation among the files', {
+      throw refusal('there is no elevation among the files', {
         fix: `add a GeoTIFF of ground elevation, everything rests on it${box && elevationFor(box) ? `; ${elevationFor(box)}` : ''}`,
       });
     const clouds: PointCloud[] = [];
@@ -181,7 +181,7 @@ function epsgAnswer(answer: string | undefined): number | null {
   if (answer === undefined) return null;
   const code = Number(/^\s*(?:EPSG:?)?\s*(\d+)\s*$/i.exec(answer)?.[1] ?? Number.NaN);
   if (Number.isFinite(code)) return code;
-  throw new Problem(`“${answer}” is not an EPSG code`, {
+  throw refusal(`“${answer}” is not an EPSG code`, {
     file: 'property.json',
     fix: 'write the number alone, such as 26916',
   });
@@ -218,7 +218,7 @@ interface AllVectors {
 /** The boundary comes from its own file, else from features of that kind. */
 async function readAllVectors(inputs: InputSet, notes: string[]): Promise<AllVectors> {
   if (inputs.boundary.length > 1)
-    throw new Problem(`there are two boundaries: ${inputs.boundary.map(({ name }) => name).join(' and ')}`, {
+    throw refusal(`there are two boundaries: ${inputs.boundary.map(({ name }) => name).join(' and ')}`, {
       file: inputs.boundary[1]!.name,
       fix: 'keep the one that holds and rename or remove the other',
     });

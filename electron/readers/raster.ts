@@ -1,10 +1,11 @@
 import GeoTIFF from 'geotiff';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Level, levelOf, readBlock, type Samples } from './blocks.ts';
-import type { LengthUnit } from './crs.ts';
+import { type LengthUnit, unitInWords } from './crs.ts';
 import { crsOfGeoKeys, type GeoKeys, verticalUnitOfKeys } from './geokeys.ts';
 import type { InputFile } from './inputs.ts';
 import type { Affine, Placed } from './placement.ts';
+import { refusal } from './refusal.ts';
 import { EndsEarly, type FileBytes, openBytes } from './source.ts';
 
 /** A GeoTIFF opened but not read: what its header says. */
@@ -47,11 +48,11 @@ export async function openRaster(file: InputFile, epsg: number | null = null): P
     await bytes.close();
     if (error instanceof Problem) throw error;
     if (error instanceof EndsEarly || error instanceof RangeError)
-      throw new Problem(`${file.name} ends before its header is complete: it was cut short or is damaged`, {
+      throw refusal(`${file.name} ends before its header is complete: it was cut short or is damaged`, {
         file: file.name,
         fix: 'download or copy it again',
       });
-    throw new Problem(`${file.name} is not a GeoTIFF`, {
+    throw refusal(`${file.name} is not a GeoTIFF`, {
       file: file.name,
       fix: 'choose the .tif file itself (unzip it first if it came in a zip), or download it as GeoTIFF',
     });
@@ -124,19 +125,6 @@ const metadataItem = (xml: string, item: string, band: number): string | null =>
   return found?.[1]?.trim() ?? null;
 };
 
-/** The length unit a word names, or null. A bare `foot` is the international one; the two differ by 2 parts in a million. */
-export function unitInWords(words: string | null): LengthUnit | null {
-  const word = (words ?? '')
-    .trim()
-    .toLowerCase()
-    .replaceAll(/[_\s-]+/g, ' ');
-  if (/^(m|met(er|re)s?)$/.test(word)) return 'metre';
-  if (/^(us ft|ftus|us foot|us feet|us survey (foot|feet)|(foot|feet) us|survey (foot|feet))$/.test(word))
-    return 'us-survey-foot';
-  if (/^(ft|foot|feet|international (foot|feet)|intl (foot|feet))$/.test(word)) return 'foot';
-  return null;
-}
-
 /** The no-data value as the samples hold it: a float file may state it with more digits than it stores. */
 function nodataOf(text: string | undefined, level: Level): number | null {
   if (text === undefined) return null;
@@ -159,7 +147,7 @@ function affineOf(image: Level['image'], keys: GeoKeys | null, name: string): Af
     affine.some((value) => !Number.isFinite(value)) ||
     affine[1] * affine[5] - affine[2] * affine[4] === 0
   )
-    throw new Problem(`${name} does not say where on earth it lies`, {
+    throw refusal(`${name} does not say where on earth it lies`, {
       file: name,
       fix: 'download it again as a GeoTIFF with its projection; a plain picture cannot be placed',
     });

@@ -1,6 +1,6 @@
 import type { Geometry, Position } from 'geojson';
-import { Problem } from '../../core/grid/problem.ts';
 import { type Crs, transform, WGS84 } from './crs.ts';
+import { refusal } from './refusal.ts';
 
 /** A feature as its file gives it, brought to WGS 84 degrees; height and measure dropped. */
 export interface RawFeature {
@@ -22,7 +22,7 @@ export function toLonLat(features: RawFeature[], crs: Crs | null, name: string):
     for (const feature of features)
       eachPosition(feature.geometry, ([x, y]) => {
         if (Math.abs(x!) <= 180.001 && Math.abs(y!) <= 90) return;
-        throw new Problem(`${name} has the coordinate ${x}, ${y}, which is not longitude and latitude`, {
+        throw refusal(`${name} has the coordinate ${x}, ${y}, which is not longitude and latitude`, {
           file: name,
           fix: 'export it in WGS 84 longitude and latitude, or with its coordinate system stated',
         });
@@ -49,7 +49,7 @@ export function tidy(feature: RawFeature, name: string): RawFeature[] {
   eachPosition(geometry, ([x, y]) => {
     count++;
     if (!Number.isFinite(x) || !Number.isFinite(y))
-      throw new Problem(`${name} holds a coordinate that is not a number`, {
+      throw refusal(`${name} holds a coordinate that is not a number`, {
         file: name,
         fix: 'export it again',
       });

@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { DEFAULT_SETTINGS, type Settings } from '../../core/analysis/settings.ts';
-import { Problem } from '../../core/grid/problem.ts';
 import type { InputFile } from './inputs.ts';
+import { refusal } from './refusal.ts';
 import { unreadable } from './source.ts';
 
 const schema = z.strictObject({
@@ -35,7 +35,7 @@ const schema = z.strictObject({
  */
 export function checkSettings(value: unknown, file: string): Settings {
   if (typeof value !== 'object' || value === null || Array.isArray(value))
-    throw new Problem(`${file} must hold one object of settings`, {
+    throw refusal(`${file} must hold one object of settings`, {
       file,
       fix: 'write { "name": "…" } into it',
     });
@@ -52,12 +52,12 @@ export function checkSettings(value: unknown, file: string): Settings {
   const where = issue.path.join('.');
   if (issue.code === 'unrecognized_keys') {
     const known = Object.keys(where === '' ? DEFAULT_SETTINGS : (DEFAULT_SETTINGS[where as 'ground'] ?? {}));
-    throw new Problem(`${file} has the unknown key “${[where, issue.keys[0]].filter(Boolean).join('.')}”`, {
+    throw refusal(`${file} has the unknown key “${[where, issue.keys[0]].filter(Boolean).join('.')}”`, {
       file,
       fix: `the keys here are ${known.join(', ')}`,
     });
   }
-  throw new Problem(`${file}: the value of “${where}” is wrong: ${issue.message}`, {
+  throw refusal(`${file}: the value of “${where}” is wrong: ${issue.message}`, {
     file,
     fix: `correct “${where}”, or leave it out to get the usual value`,
   });
@@ -75,7 +75,7 @@ export function readSettings(file: InputFile): Settings {
   try {
     value = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    throw new Problem(`${file.name} is not valid JSON: ${(error as Error).message}`, {
+    throw refusal(`${file.name} is not valid JSON: ${(error as Error).message}`, {
       file: file.name,
       fix: 'look for a missing comma, quote or bracket there',
     });

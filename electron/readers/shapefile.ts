@@ -6,6 +6,7 @@ import { crsOfWkt } from './crs.ts';
 import { readGeoJson } from './geojson.ts';
 import { readKml } from './markup.ts';
 import { type RawFeature, type RawVectors, toLonLat } from './raw.ts';
+import { refusal } from './refusal.ts';
 
 /** Unpacked size of one member and of all that are read. */
 const LARGEST_MEMBER = 300e6;
@@ -33,7 +34,7 @@ export function readZipped(name: string, bytes: Uint8Array): RawVectors {
     found++;
   }
   if (found === 0)
-    throw new Problem(`${name} holds no Shapefile, KML or GeoJSON`, {
+    throw refusal(`${name} holds no Shapefile, KML or GeoJSON`, {
       file: name,
       fix: 'zip the .shp together with its .dbf and .prj',
     });
@@ -48,7 +49,7 @@ function unzip(name: string, bytes: Uint8Array): Map<string, Uint8Array> {
         if (!WANTED.test(path) || path.includes('__MACOSX')) return false;
         total += originalSize;
         if (originalSize > LARGEST_MEMBER || total > LARGEST_TOTAL)
-          throw new Problem(`${name} unpacks to more than a property's features can be (${path})`, {
+          throw refusal(`${name} unpacks to more than a property's features can be (${path})`, {
             file: name,
             fix: 'clip the features to the neighbourhood of the property first',
           });
@@ -58,7 +59,7 @@ function unzip(name: string, bytes: Uint8Array): Map<string, Uint8Array> {
     return new Map(Object.entries(unpacked));
   } catch (error) {
     if (error instanceof Problem) throw error;
-    throw new Problem(`${name} is not a zip file, or is damaged`, {
+    throw refusal(`${name} is not a zip file, or is damaged`, {
       file: name,
       fix: 'download or zip it again',
     });
@@ -74,7 +75,7 @@ function readShapefile(name: string, path: string, members: Map<string, Uint8Arr
   };
   const prj = sibling('.prj');
   if (!prj)
-    throw new Problem(`${name}: ${path} has no .prj file, so its coordinates cannot be placed`, {
+    throw refusal(`${name}: ${path} has no .prj file, so its coordinates cannot be placed`, {
       file: name,
       fix: 'put the .prj that belongs to it into the zip, or export it as GeoJSON',
     });
@@ -86,7 +87,7 @@ function readShapefile(name: string, path: string, members: Map<string, Uint8Arr
     shapes = parseShp(whole(members.get(path)!)) as (Geometry | null)[];
     if (dbf) rows = parseDbf(whole(dbf), sibling('.cpg') as never) as Record<string, unknown>[];
   } catch {
-    throw new Problem(`${name}: ${path} is damaged`, { file: name, fix: 'export and zip it again' });
+    throw refusal(`${name}: ${path} is damaged`, { file: name, fix: 'export and zip it again' });
   }
   const layer = path
     .split('/')

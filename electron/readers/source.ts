@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { createReadStream, statSync } from 'node:fs';
 import { type FileHandle, open } from 'node:fs/promises';
 import { Problem } from '../../core/grid/problem.ts';
+import { refusal } from './refusal.ts';
 
 interface Slice {
   offset: number;
@@ -54,7 +55,7 @@ export class FileBytes {
 export async function openBytes(path: string, name: string): Promise<FileBytes> {
   try {
     const size = statSync(path).size;
-    if (size === 0) throw new Problem(`${name} is empty`, { file: name, fix: 'download or export it again' });
+    if (size === 0) throw refusal(`${name} is empty`, { file: name, fix: 'download or export it again' });
     return new FileBytes(await open(path, 'r'), size);
   } catch (error) {
     throw unreadable(error, name);
@@ -66,10 +67,10 @@ export function unreadable(error: unknown, name: string): Problem {
   if (error instanceof Problem) return error;
   const code = (error as NodeJS.ErrnoException).code;
   if (code === 'ENOENT')
-    return new Problem(`${name} is not there`, { file: name, fix: 'check the path, or put the file back' });
+    return refusal(`${name} is not there`, { file: name, fix: 'check the path, or put the file back' });
   if (code === 'EACCES' || code === 'EPERM')
-    return new Problem(`${name} may not be read`, { file: name, fix: 'allow your account to read it' });
-  return new Problem(`${name} cannot be read (${code ?? (error as Error).message})`, {
+    return refusal(`${name} may not be read`, { file: name, fix: 'allow your account to read it' });
+  return refusal(`${name} cannot be read (${code ?? (error as Error).message})`, {
     file: name,
     fix: 'check that the disk is connected and the file opens elsewhere',
   });

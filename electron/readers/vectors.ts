@@ -1,11 +1,11 @@
 import { readFileSync, statSync } from 'node:fs';
 import { extname } from 'node:path';
-import { Problem } from '../../core/grid/problem.ts';
 import { readGeoJson } from './geojson.ts';
 import { readGeoPackage } from './geopackage.ts';
 import type { InputFile } from './inputs.ts';
 import { readGpx, readKml } from './markup.ts';
 import { type RawVectors, tidy } from './raw.ts';
+import { refusal } from './refusal.ts';
 import { readZipped } from './shapefile.ts';
 import { unreadable } from './source.ts';
 
@@ -24,15 +24,15 @@ export async function readVectors(file: InputFile): Promise<RawVectors> {
   } catch (error) {
     throw unreadable(error, name);
   }
-  if (size === 0) throw new Problem(`${name} is empty`, { file: name, fix: 'export it again' });
+  if (size === 0) throw refusal(`${name} is empty`, { file: name, fix: 'export it again' });
   if (size > LARGEST)
-    throw new Problem(`${name} is ${(size / 1e6).toFixed(0)} MB, too large for features of one property`, {
+    throw refusal(`${name} is ${(size / 1e6).toFixed(0)} MB, too large for features of one property`, {
       file: name,
       fix: 'clip it to the neighbourhood of the property first',
     });
   const read = READERS[extname(name).toLowerCase()];
   if (!read)
-    throw new Problem(`${name} is not a vector file this program opens`, {
+    throw refusal(`${name} is not a vector file this program opens`, {
       file: name,
       fix:
         extname(name).toLowerCase() === '.shp'

@@ -1,8 +1,8 @@
-import { Problem } from '../../core/grid/problem.ts';
-import { type LengthUnit, METRES } from './crs.ts';
+import { type LengthUnit, METRES, unitInWords } from './crs.ts';
 import type { PointCloud } from './las.ts';
 import { pixelSize } from './placement.ts';
-import { type Raster, unitInWords } from './raster.ts';
+import type { Raster } from './raster.ts';
+import { refusal } from './refusal.ts';
 
 /** Key of the answer that overrides what files state; for a unit that was stated wrong. */
 export const UNIT_FOR_ALL = 'verticalUnitForAll';
@@ -43,9 +43,9 @@ export function verticalScale(raster: Raster | PointCloud, answers: Record<strin
   if (unit) return scale(unit, `${name}: heights are taken in ${UNIT_LABELS[unit]}, as answered`);
   const standard = 'levels' in raster ? publishedInMetres(raster) : null;
   if (standard) return scale('metre', `${name}: heights are taken in metres; ${standard}`);
-  throw new Problem(`${name} does not state whether its heights are in metres or feet`, {
+  throw refusal(`${name} does not state whether its heights are in metres or feet`, {
     file: name,
-    fix: 'look at the page it was downloaded from and answer; in a folder, put "answers": {"verticalUnit": "metre"} (or "foot", "us-survey-foot") into property.json',
+    fix: 'look up the unit on the page it was downloaded from, and answer',
     question: { key: 'verticalUnit', choices: unitChoices() },
   });
 }
@@ -58,7 +58,7 @@ function answered(answers: Record<string, string>, key: string): LengthUnit | nu
   if (answer === undefined) return null;
   const unit = unitInWords(answer);
   if (unit) return unit;
-  throw new Problem(`“${answer}” is not a unit of height`, {
+  throw refusal(`“${answer}” is not a unit of height`, {
     file: 'property.json',
     fix: `set answers.${key} to metre, foot or us-survey-foot`,
   });

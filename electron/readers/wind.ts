@@ -1,8 +1,8 @@
 import { readFileSync, statSync } from 'node:fs';
 import { gunzipSync } from 'node:zlib';
 import type { WindRecord } from '../../core/air/types.ts';
-import { Problem } from '../../core/grid/problem.ts';
 import type { InputFile } from './inputs.ts';
+import { refusal } from './refusal.ts';
 import { unreadable } from './source.ts';
 
 const LARGEST = 100e6;
@@ -41,7 +41,7 @@ export function readWind(files: InputFile[]): WindRecord {
   }
   const names = files.map(({ name }) => name).join(', ');
   if (hours.length === 0)
-    throw new Problem(`${names} has no hour with a wind speed`, {
+    throw refusal(`${names} has no hour with a wind speed`, {
       file: files[0]!.name,
       fix: 'choose a station that measures wind, or leave the file out',
     });
@@ -73,13 +73,10 @@ function parseLine(line: string, file: string, number: number): Hour | null {
   const [year, month, day, hour] = found ? found.slice(1, 5).map(Number) : [0, 0, 0, 0];
   const time = Date.UTC(year!, month! - 1, day!, hour!);
   if (!found || month! < 1 || month! > 12 || day! < 1 || day! > 31 || hour! > 23 || !Number.isFinite(time))
-    throw new Problem(
-      `${file} is not an ISD-Lite hourly record: line ${number} reads “${line.slice(0, 70)}”`,
-      {
-        file,
-        fix: 'download the station’s year in the ISD-Lite form (or leave the file out)',
-      },
-    );
+    throw refusal(`${file} is not an ISD-Lite hourly record: line ${number} reads “${line.slice(0, 70)}”`, {
+      file,
+      fix: 'download the station’s year in the ISD-Lite form (or leave the file out)',
+    });
   const values = found[5]!.trim().split(/\s+/).map(Number);
   const tenths = (value: number) => (value === MISSING ? Number.NaN : value / 10);
   const speed = tenths(values[4]!);
@@ -100,7 +97,7 @@ function parseLine(line: string, file: string, number: number): Hour | null {
 function textOf({ path, name }: InputFile): string {
   try {
     if (statSync(path).size > LARGEST)
-      throw new Problem(`${name} is too large for a wind record`, {
+      throw refusal(`${name} is too large for a wind record`, {
         file: name,
         fix: 'give one file a year',
       });
@@ -109,7 +106,7 @@ function textOf({ path, name }: InputFile): string {
     return (packed ? gunzipSync(bytes, { maxOutputLength: LARGEST }) : bytes).toString('latin1');
   } catch (error) {
     if (error instanceof Error && 'code' in error && /^(Z_|ERR_BUFFER)/.test(String(error.code)))
-      throw new Problem(`${name} cannot be unpacked`, { file: name, fix: 'download it again' });
+      throw refusal(`${name} cannot be unpacked`, { file: name, fix: 'download it again' });
     throw unreadable(error, name);
   }
 }

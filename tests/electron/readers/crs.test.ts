@@ -63,7 +63,7 @@ describe('the datum rule', () => {
     for (const code of [26716, 4267, 32064, 27700, 4272]) {
       const problem = await problemOf(() => crsOfEpsg(code, 'dem.tif'));
       expect(problem.message).toContain('grid files');
-      expect(problem.fix).toContain('reproject');
+      expect(problem.fix).toContain('Reproject');
     }
   });
 
@@ -76,6 +76,7 @@ describe('the datum rule', () => {
   test('UTM zones on WGS 84 and NAD83 are known as such, and nothing else', () => {
     expect(crsOfEpsg(32616, 'f').utmZone).toBe(16);
     expect(crsOfEpsg(26917, 'f').utmZone).toBe(17);
+    expect(crsOfEpsg(6345, 'f').utmZone).toBe(16); // NAD83(2011)
     expect(crsOfEpsg(32733, 'f').utmZone).toBe(-33);
     for (const code of [2274, 3857, 4326, 5070]) expect(crsOfEpsg(code, 'f').utmZone).toBeNull();
   });
@@ -115,6 +116,15 @@ describe('GeoTIFF keys (OGC 19-008)', () => {
     expect(Math.hypot(x - known.x, y - known.y)).toBeLessThan(2e-3);
   });
 
+  test('a definition that a writer put into a citation', () => {
+    const known = expected.systems.find(({ epsg }) => epsg === 2274)!;
+    const citation =
+      'ESRI PE String = PROJCS["NAD_1983_StatePlane_Tennessee_FIPS_4100_Feet",GEOGCS["GCS_North_American_1983",DATUM["D_North_American_1983",SPHEROID["GRS_1980",6378137.0,298.257222101]],PRIMEM["Greenwich",0.0],UNIT["Degree",0.0174532925199433]],PROJECTION["Lambert_Conformal_Conic"],PARAMETER["False_Easting",1968500.0],PARAMETER["False_Northing",0.0],PARAMETER["Central_Meridian",-86.0],PARAMETER["Standard_Parallel_1",35.25],PARAMETER["Standard_Parallel_2",36.41666666666666],PARAMETER["Latitude_Of_Origin",34.33333333333334],UNIT["Foot_US",0.3048006096012192]]';
+    const keys = { GTModelTypeGeoKey: 1, ProjectedCSTypeGeoKey: 32767, PCSCitationGeoKey: citation };
+    const [x, y] = transform(WGS84, crsOfGeoKeys(keys, 'f', null).proj4)(known.longitude, known.latitude);
+    expect(Math.hypot(x - known.x, y - known.y)).toBeLessThan(0.01);
+  });
+
   test('UTM spelled out as the transverse Mercator it is counts as UTM', () => {
     const keys = {
       GTModelTypeGeoKey: 1,
@@ -134,7 +144,7 @@ describe('GeoTIFF keys (OGC 19-008)', () => {
 
   test('a user-defined system on NAD27, or without parameters, is refused', async () => {
     const keys = { GTModelTypeGeoKey: 1, ProjectedCSTypeGeoKey: 32767, GeographicTypeGeoKey: 4267 };
-    expect((await problemOf(() => crsOfGeoKeys(keys, 'f', null))).fix).toContain('reproject');
+    expect((await problemOf(() => crsOfGeoKeys(keys, 'f', null))).fix).toContain('Reproject');
     const old = { ...keys, ProjCoordTransGeoKey: 1, ProjNatOriginLongGeoKey: -87 };
     expect((await problemOf(() => crsOfGeoKeys(old, 'f', null))).message).toContain('old datum');
   });
@@ -144,6 +154,9 @@ describe('GeoTIFF keys (OGC 19-008)', () => {
     expect(verticalUnitOfKeys({ VerticalUnitsGeoKey: 9003 })).toBe('us-survey-foot');
     expect(verticalUnitOfKeys({ VerticalCSTypeGeoKey: 6360 })).toBe('us-survey-foot');
     expect(verticalUnitOfKeys({ VerticalCSTypeGeoKey: 5703 })).toBe('metre');
+    expect(verticalUnitOfKeys({ VerticalCitationGeoKey: 'NAVD88 height (ftUS)' })).toBe('us-survey-foot');
+    expect(verticalUnitOfKeys({ VerticalCitationGeoKey: 'NAVD88 - Geoid18 (Meters)' })).toBe('metre');
+    expect(verticalUnitOfKeys({ VerticalCitationGeoKey: 'NAVD88' })).toBeNull();
     expect(verticalUnitOfKeys({})).toBeNull();
   });
 });

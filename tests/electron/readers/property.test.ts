@@ -95,6 +95,15 @@ describe('a UTM elevation is kept as it is', () => {
       4,
     );
   });
+
+  test('cells of a whole number of its own start where they do', async () => {
+    const { frame, sources } = await importOf({
+      'elevation.tif': tiff(121, 100, hill, { west: 440003 }),
+      'property.json': '{"cellSize": 30}',
+    });
+    expect(frame).toMatchObject({ cellSize: 30, west: 440003, north: 4050000 });
+    expect(sources.elevation.cells[0]).toBeCloseTo(hill(1, 1), 4);
+  });
 });
 
 describe('what comes with the elevation', () => {
@@ -307,9 +316,9 @@ describe('real public elevation', () => {
 describe('bad input is refused with the file and the fix', () => {
   test('a folder that is not there, an empty one, one without elevation', async () => {
     expect((await problemOf(() => listInputs('/nowhere/at all'))).message).toBe(
-      'there is no folder or file /nowhere/at all',
+      'There is no folder or file /nowhere/at all.',
     );
-    expect((await refusal({})).message).toMatch(/the folder readers-.* is empty/);
+    expect((await refusal({})).message).toMatch(/The folder readers-.* is empty/);
     expect((await refusal({ 'boundary.geojson': BOUNDARY })).message).toMatch(/holds no elevation/);
   });
   test('a single file that is not a raster', async () => {
@@ -320,7 +329,7 @@ describe('bad input is refused with the file and the fix', () => {
   });
   test('a wrong or truncated elevation', async () => {
     expect((await refusal({ 'elevation.tif': '<html>not found</html>' })).message).toBe(
-      'elevation.tif is not a GeoTIFF',
+      'elevation.tif is not a GeoTIFF.',
     );
     const cut = bytesOf('float32-feet.tif').subarray(0, 6000);
     expect((await refusal({ 'elevation.tif': cut })).message).toMatch(/elevation.tif.*cut short/);
@@ -369,7 +378,7 @@ describe('bad input is refused with the file and the fix', () => {
       'elevation.tif': ELEVATION,
       'boundary.geojson': box(460000, 4049000, 460400, 4049400),
     });
-    expect(off.message).toContain('the boundary lies outside elevation.tif');
+    expect(off.message).toContain('The boundary lies outside elevation.tif');
     const partly = await importOf({
       'elevation.tif': ELEVATION,
       'boundary.geojson': box(439800, 4049400, 440800, 4049700),
@@ -380,7 +389,7 @@ describe('bad input is refused with the file and the fix', () => {
     const bow = polygonOf(ring([440400, 4049400], [440800, 4049700], [440800, 4049400], [440400, 4049700]));
     const problem = await refusal({ 'elevation.tif': ELEVATION, 'boundary.geojson': bow });
     const [longitude, latitude] = toLonLat(440600, 4049550);
-    const [, lat, lon] = /near (-?[\d.]+), (-?[\d.]+)/.exec(problem.message)!;
+    const [, lat, lon] = /near (-?\d+\.\d+), (-?\d+\.\d+)/.exec(problem.message)!;
     expect(Number(lat)).toBeCloseTo(latitude, 4);
     expect(Number(lon)).toBeCloseTo(longitude, 4);
   });
@@ -406,7 +415,7 @@ describe('bad input is refused with the file and the fix', () => {
       'boundary.geojson': BOUNDARY,
       'boundary.kml': '<kml/>',
     });
-    expect(problem.message).toBe('there are two boundaries: boundary.geojson and boundary.kml');
+    expect(problem.message).toBe('There are two boundaries: boundary.geojson and boundary.kml.');
   });
   test('a photo of one band, or off the property', async () => {
     const gray = { 'elevation.tif': ELEVATION, 'imagery.tif': ELEVATION };
@@ -434,7 +443,7 @@ describe('bad input is refused with the file and the fix', () => {
     const withSettings = (text: string) => refusal({ 'elevation.tif': ELEVATION, 'property.json': text });
     expect((await withSettings('{"name": ')).message).toContain('property.json is not valid JSON');
     const typo = await withSettings('{"cellsize": 3}');
-    expect(typo.message).toBe('property.json has the unknown key “cellsize”');
+    expect(typo.message).toBe('property.json has the unknown key “cellsize”.');
     expect(typo.fix).toContain('cellSize');
     expect((await withSettings('{"cellSize": "3 m"}')).message).toContain('the value of “cellSize” is wrong');
     expect((await withSettings('{"air": {"hours": 99}}')).message).toContain('“air.hours”');

@@ -74,15 +74,15 @@ describe('files that cannot be used are refused with the file and the fix', () =
 
   test('a text file named .tif', async () => {
     const problem = await open('elevation.tif', 'this is no raster, whatever its name says');
-    expect(problem.message).toBe('elevation.tif is not a GeoTIFF');
+    expect(problem.message).toBe('elevation.tif is not a GeoTIFF.');
     expect(problem.file).toBe('elevation.tif');
   });
   test('an empty file', async () => {
-    expect((await open('elevation.tif', '')).message).toBe('elevation.tif is empty');
+    expect((await open('elevation.tif', '')).message).toBe('elevation.tif is empty.');
   });
   test('a file that is not there', async () => {
     const problem = await problemOf(() => openRaster({ name: 'gone.tif', path: '/nowhere/gone.tif' }));
-    expect(problem.message).toBe('gone.tif is not there');
+    expect(problem.message).toBe('gone.tif is not there.');
   });
   test('a header cut short', async () => {
     const problem = await open('cut.tif', bytesOf('float32-none-strips.tif').subarray(0, 60));
@@ -90,7 +90,7 @@ describe('files that cannot be used are refused with the file and the fix', () =
   });
   test('no projection', async () => {
     const problem = await problemOf(() => openRaster(fixture('no-projection.tif')));
-    expect(problem.message).toBe('no-projection.tif does not say which coordinate system it is in');
+    expect(problem.message).toBe('no-projection.tif does not say which coordinate system it is in.');
     expect(problem.fix).toContain('elevationEpsg');
   });
   test('no projection, but the code is stated', async () => {
@@ -100,12 +100,12 @@ describe('files that cannot be used are refused with the file and the fix', () =
   });
   test('no position', async () => {
     const problem = await problemOf(() => openRaster(fixture('no-position.tif')));
-    expect(problem.message).toBe('no-position.tif does not say where on earth it lies');
+    expect(problem.message).toBe('no-position.tif does not say where on earth it lies.');
   });
   test('NAD27', async () => {
     const problem = await problemOf(() => openRaster(fixture('nad27.tif')));
     expect(problem.message).toContain('NAD27');
-    expect(problem.fix).toContain('reproject');
+    expect(problem.fix).toContain('Reproject');
   });
   test('an unknown code', async () => {
     const problem = await problemOf(() => openRaster(fixture('float32-point.tif'), 999999));

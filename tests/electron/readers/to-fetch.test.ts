@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { classifyInputs, listInputs } from '../../../electron/readers/folder.ts';
+import { seasonOf } from '../../../electron/readers/imagery.ts';
 import { readProperty } from '../../../electron/readers/property.ts';
 import { checkOff, tilesFor } from '../../../electron/readers/to-fetch.ts';
 import { folderOf, polygonOf, problemOf, SAMPLES } from './support.ts';
@@ -80,7 +81,7 @@ test('a boundary dropped alone is told which elevation to fetch', async () => {
   const path = join(folderOf({ 'farm.geojson': boundary }), 'farm.geojson');
   const set = await classifyInputs([{ name: 'farm.geojson', path }]);
   const problem = await problemOf(() => readProperty(set));
-  expect(problem.message).toBe('there is no elevation among the files');
+  expect(problem.message).toBe('There is no elevation among the files.');
   expect(problem.fix).toContain(
     'USGS_1M_16_x75y406 (1 m cells, where the ground was flown), else USGS_13_n37w085',
   );
@@ -91,4 +92,10 @@ test('coarse elevation without a photo says what to fetch and what going without
   const text = missing.join('\n');
   expect(text).toMatch(/cells of 90 m cannot show a creek bed or a saddle.*Fetch USGS_1M_16_x\d\dy40\d/);
   expect(text).toMatch(/Photo or land cover: .*Fetch m_36084\d\d_/);
+});
+
+test('a quarter quadrangle says its date and leaf state by its name', () => {
+  expect(seasonOf('m_3608434_ne_16_060_20210710.tif')).toContain('2021-07-10, leaves on');
+  expect(seasonOf('m_3608434_ne_16_1_20181120_20190209.tif')).toContain('2018-11-20, leaves off');
+  expect(seasonOf('imagery.tif')).toBeNull();
 });

@@ -163,7 +163,7 @@ describe('files that cannot be used are refused with the fix', () => {
     expect((await refused('a.gpkg', 'text')).message).toContain('not a GeoPackage');
     expect((await refused('a.zip', zipSync({ 'a.txt': strToU8('x') }))).message).toContain('no Shapefile');
     expect((await refused('a.shp', 'x')).fix).toContain('.zip');
-    expect((await refused('a.geojson', '')).message).toBe('a.geojson is empty');
+    expect((await refused('a.geojson', '')).message).toBe('a.geojson is empty.');
   });
   test('coordinates that are not degrees', async () => {
     const problem = await refused('a.geojson', '{"type":"Point","coordinates":[440000,4050000]}');
@@ -197,6 +197,6 @@ describe('files that cannot be used are refused with the fix', () => {
   });
   test('a file that is not there', async () => {
     const problem = await problemOf(() => readVectors({ name: 'gone.kml', path: '/nowhere/gone.kml' }));
-    expect(problem.message).toBe('gone.kml is not there');
+    expect(problem.message).toBe('gone.kml is not there.');
   });
 });
