@@ -41,7 +41,7 @@ describe('the real raster: SRTM, geographic, no photo, no boundary', () => {
   beforeAll(() => {
     out = join(scratch, 'srtm');
     run = analyze(srtm, '--out', out);
-  });
+  }, 240_000);
 
   test('ends well and names every file it wrote, one a line', () => {
     expect(run.stderr).not.toMatch(/went wrong/);

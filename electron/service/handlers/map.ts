@@ -36,5 +36,8 @@ export const mapHandlers: Handlers<'map.tile' | 'map.table' | 'map.reading' | 'm
   },
 
   'map.reading': async (context, { x, y }) => readingAt(opened(context), x, y),
-  'map.legend': async (_context, { layer }) => legendOf(layer),
+  'map.legend': async (context, { layer }) => {
+    const { artifacts, input } = opened(context);
+    return legendOf(layer, artifacts as Artifacts, input.settings.units);
+  },
 };

@@ -1,4 +1,5 @@
-import { mkdir } from 'node:fs/promises';
+import { mkdir, mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import type { Artifacts } from '../../../core/analysis/artifacts.ts';
 import { buildReport } from '../../../core/analysis/report-model/build-report.ts';
@@ -53,7 +54,15 @@ export const reportHandlers: Handlers<'report.model' | 'export.all' | 'travel.as
       });
     });
     const artifacts = property.artifacts as Artifacts;
-    const { files } = await runJob('outputs', { folder: target, property: property.path, artifacts, report });
-    return { folder: target, files };
+    const scratch = await mkdtemp(join(tmpdir(), 'hollowgate-'));
+    try {
+      // A copy made by the store itself is whole; the open file may be in the middle of a save.
+      const copy = join(scratch, 'property.gpkg');
+      await property.store.copyTo(copy);
+      const { files } = await runJob('outputs', { folder: target, property: copy, artifacts, report });
+      return { folder: target, files };
+    } finally {
+      await rm(scratch, { recursive: true, force: true });
+    }
   },
 };

@@ -58,7 +58,7 @@ describe('on the sample property', () => {
     summary = (await ask('property.summary', {}))!;
     expect(await scoutEnds()).toMatchObject({ type: 'scout.done' });
     summary = (await ask('property.summary', {}))!;
-  }, 120_000);
+  }, 300_000);
 
   test('the sample opens by itself and says it is invented', () => {
     expect(summary.invented).toBe(true);
