@@ -1,10 +1,11 @@
 import type { Sources } from '../../core/analysis/artifacts.ts';
 import { DEFAULT_SETTINGS, type Settings } from '../../core/analysis/settings.ts';
 import type { Imagery } from '../../core/cover/types.ts';
-import type { Feature } from '../../core/features/feature.ts';
+import { type Feature, ofKind } from '../../core/features/feature.ts';
 import type { Frame, Grid } from '../../core/grid/frame.ts';
 import { type Progress, part, silent } from '../../core/grid/progress.ts';
 import { boundaryAreas, lonLatBox } from './boundary.ts';
+import { checkOwnedGround } from './coverage.ts';
 import { WGS84 } from './crs.ts';
 import { readElevation } from './elevation.ts';
 import { toFeatures } from './features.ts';
@@ -125,6 +126,14 @@ export async function readProperty(
       notes.push(...read.notes);
     }
     const features = placeFeatures(vectors, frame, notes);
+    if (box)
+      notes.push(
+        ...checkOwnedGround(
+          ofKind(features, 'boundary'),
+          ground.elevation,
+          elevationTiles.map(({ name }) => name).join(', '),
+        ),
+      );
     const wind = inputs.wind.length > 0 ? readWind(inputs.wind) : null;
     if (wind) notes.push(...wind.notes);
     for (const file of inputs.unknown)
@@ -226,6 +235,7 @@ async function readAllVectors(inputs: InputSet, notes: string[]): Promise<AllVec
   for (const file of inputs.features) {
     const read = await readVectors(file);
     notes.push(...read.notes);
+    if (read.features.length === 0) notes.push(`${file.name} holds no features`);
     features.push({ name: file.name, raw: read.features });
   }
   const isBoundary = ({ properties, layer }: RawFeature) => {

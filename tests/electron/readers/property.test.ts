@@ -385,6 +385,21 @@ describe('bad input is refused with the file and the fix', () => {
     });
     expect(partly.notes.join()).toContain('The boundary reaches beyond the elevation');
   });
+  test('a boundary over ground the file leaves empty, wholly or in part', async () => {
+    const westOnly = tiff(120, 100, (column, row) => (column < 60 ? hill(column, row) : -9999));
+    const all = await refusal({
+      'elevation.tif': westOnly,
+      'boundary.geojson': box(440700, 4049400, 440900, 4049600),
+    });
+    expect(all.message).toContain('None of the ground inside the boundary has elevation');
+    const half = await importOf({
+      'elevation.tif': westOnly,
+      'boundary.geojson': box(440500, 4049400, 440700, 4049600),
+    });
+    expect(half.notes.join()).toContain('About 50 % of the ground inside the boundary has no elevation');
+    const none = await importOf({ 'elevation.tif': ELEVATION, 'boundary.geojson': BOUNDARY });
+    expect(none.notes.join()).not.toContain('no elevation');
+  });
   test('a boundary that crosses itself, with the place', async () => {
     const bow = polygonOf(ring([440400, 4049400], [440800, 4049700], [440800, 4049400], [440400, 4049700]));
     const problem = await refusal({ 'elevation.tif': ELEVATION, 'boundary.geojson': bow });
