@@ -1,5 +1,5 @@
-import { mkdir, stat } from 'node:fs/promises';
-import { basename, extname, join } from 'node:path';
+import { mkdir, readdir, stat } from 'node:fs/promises';
+import { basename, extname, join, resolve } from 'node:path';
 import { Problem } from '../../../core/grid/problem.ts';
 import { root } from '../../host/places.ts';
 import { type InputSet, listInputs } from '../../readers/folder.ts';
@@ -10,6 +10,28 @@ import { openProperty } from '../open-property.ts';
 import { summarize } from '../summary.ts';
 
 export const SAMPLE_FOLDER = join(root, 'sample-rasters', 'invented-farm');
+
+const SAMPLE_STEM = 'Sample invented';
+
+/** The newest copy of the sample from earlier starts, unless the sample itself has changed since. */
+async function sampleCopy(dataFolder: string): Promise<string | null> {
+  const newest = async (folder: string, wanted: (name: string) => boolean) => {
+    const names = (await readdir(folder)).filter(wanted);
+    const files = names.map(async (name) => {
+      const path = join(folder, name);
+      return { path, changed: (await stat(path)).mtimeMs };
+    });
+    return (await Promise.all(files)).sort((a, b) => b.changed - a.changed)[0];
+  };
+  try {
+    const isCopy = (name: string) => name.startsWith(SAMPLE_STEM) && name.endsWith('.gpkg');
+    const copy = await newest(join(dataFolder, 'properties'), isCopy);
+    const source = await newest(SAMPLE_FOLDER, () => true);
+    return copy && source && copy.changed > source.changed ? copy.path : null;
+  } catch {
+    return null;
+  }
+}
 
 /** A file name no property of this data folder has yet. */
 async function freeName(folder: string, stem: string): Promise<string> {
@@ -27,6 +49,9 @@ async function freeName(folder: string, stem: string): Promise<string> {
 
 /** Shows a property file in the window and starts its scout. */
 export async function show(context: ServiceContext, path: string): Promise<PropertySummary> {
+  // Opened again while it is open, it stays as it is.
+  if (context.property && resolve(context.property.path) === resolve(path))
+    return summarize(context.property);
   const property = await openProperty(path);
   await context.replace(property);
   await context.scouting.start(property);
@@ -60,8 +85,16 @@ async function open(context: ServiceContext, path: string): Promise<PropertySumm
 export const propertyHandlers: Handlers<
   'property.openSample' | 'property.open' | 'property.pick' | 'property.summary'
 > = {
-  'property.openSample': async (context) =>
-    importNew(context, await listInputs(SAMPLE_FOLDER), 'Sample (invented)', {}),
+  'property.openSample': async (context) => {
+    const copy = await sampleCopy(context.options.dataFolder);
+    try {
+      if (copy) return await show(context, copy);
+    } catch (error) {
+      // Damaged, or open in another Hollowgate: a new copy will do.
+      if (!(error instanceof Problem)) throw error;
+    }
+    return importNew(context, await listInputs(SAMPLE_FOLDER), SAMPLE_STEM, {});
+  },
 
   'property.open': (context, { path }) => open(context, path),
 
