@@ -13,7 +13,7 @@ export interface ColdLayer {
   southFlow: Float64Array;
   /** Air that has come into each cell, from its neighbours and from above, m3. */
   received: Float64Array;
-  /** Sums since the start: air drawn in and gone over the edge, m3; heat lost and gone over the edge, J. */
+  /** Sums since the start: air drawn in, and gone over the edge or warmed away, m3; heat lost and gone with it, J. */
   drawnIn: number;
   airOut: number;
   heatLost: number;
@@ -49,6 +49,8 @@ export function emptyLayer(cells: number): ColdLayer {
 const THIN = 0.02;
 /** A thinner layer does not set the time step: it gives no more than it holds in any case, m. */
 const SLIGHT = 0.3;
+/** A layer that the ground warms ends when it is within this of the air above, K. */
+const WARM = 0.05;
 /** Longest time step, s. */
 const LONGEST = 30;
 /** Time step against the time a wave takes to cross a cell; in two dimensions 0.7 is the very limit. */
@@ -264,6 +266,13 @@ export function runLayer(
         else if (deficit[i]! + gain < 0) gain = -deficit[i]!;
         deficit[i]! += gain;
         lost += gain;
+        // Air no colder than what lies above is part of it.
+        if (wanted < 0 && deficit[i]! < WARM * depth[i]!) {
+          layer.airOut += depth[i]! * area;
+          layer.heatOut += deficit[i]! * area * AIR_HEAT;
+          depth[i] = 0;
+          deficit[i] = 0;
+        }
       }
     }
     layer.drawnIn += taken * area;
