@@ -20,6 +20,7 @@ import type {
   Crossing,
   Junction,
   Neck,
+  PlanTravel,
   Route,
   TravelArea,
 } from '../travel/types.ts';
@@ -97,6 +98,8 @@ export interface Results {
   junctions: Junction[];
   /** Ways drawn from the flow, for who meets what first. */
   routes: Route[];
+  /** The proposed features, built: travel before and after. */
+  planTravel: PlanTravel;
   travelDoubts: string[];
 
   /** Depth of cold air at the end of a clear calm night, pools and sliding layer together, m. */

@@ -84,37 +84,47 @@ const REACH = 15;
 /** A pipe narrower than this lets water through, not deer, m: our assumption. */
 const LEAST_WIDTH = 1.2;
 
-/** The existing lines that hinder travel, each with the openings that belong to it. */
+/**
+ * The existing lines that hinder travel, each with the openings that belong to it. A gap opens the line it names
+ * (`crosses`), or else the nearest of a kind it can open: an old gate does not open the barricade built across it.
+ */
 export function barriersOf(features: readonly Feature[], weights: Weights): Barrier[] {
   const existing = features.filter((feature) => feature.status === 'existing');
-  const gaps = ofKind(existing, 'gap');
-  return ofKind(existing, ...KINDS).flatMap((feature) =>
-    pathsOf(feature.geometry).map((path): Barrier => {
-      const kind = feature.kind as BarrierKind;
-      return {
-        feature: feature.id,
-        name: feature.name,
-        kind,
-        path,
-        cost: crossingCost(feature, weights),
-        openings: gaps.flatMap((gap) => openingOn(feature, kind, path, gap, weights) ?? []),
-      };
-    }),
+  // Fences come before barricades, so a gate that lies on both opens the fence.
+  const barriers = KINDS.flatMap((kind) =>
+    ofKind(existing, kind).flatMap((feature) =>
+      pathsOf(feature.geometry).map(
+        (path): Barrier => ({
+          feature: feature.id,
+          name: feature.name,
+          kind,
+          path,
+          cost: crossingCost(feature, weights),
+          openings: [],
+        }),
+      ),
+    ),
   );
+  for (const gap of ofKind(existing, 'gap')) {
+    let nearest: { barrier: Barrier; opening: Opening; distance: number } | null = null;
+    for (const barrier of barriers) {
+      const found = openingOn(barrier, gap, weights);
+      if (found && found.distance < (nearest?.distance ?? Number.POSITIVE_INFINITY))
+        nearest = { barrier, ...found };
+    }
+    nearest?.barrier.openings.push(nearest.opening);
+  }
+  return barriers;
 }
 
-/** The opening a gap makes in a barrier, or null when it belongs to another line. */
+/** The opening a gap would make in a barrier and how far it lies from it, or null when it cannot. */
 function openingOn(
-  barrier: Feature,
-  kind: BarrierKind,
-  path: readonly Point[],
+  { feature, kind, path }: Barrier,
   gap: Feature,
   weights: Weights,
-): Opening | null {
-  const named = gap.attributes.type;
-  // A gap that names the line it crosses opens no other.
-  const crosses = gap.attributes.crosses;
-  if (typeof crosses === 'string' && crosses !== barrier.id) return null;
+): { opening: Opening; distance: number } | null {
+  const { type: named, crosses, width } = gap.attributes;
+  if (typeof crosses === 'string' && crosses !== feature) return null;
   // A gap of no known type opens whatever it lies on, as a gate would.
   if (isOpeningType(named) && !OPENINGS[named].opens.includes(kind)) return null;
   const type = isOpeningType(named) ? named : 'gate';
@@ -125,11 +135,14 @@ function openingOn(
       Math.max(longest, Math.hypot(line.at(-1)![0] - line[0]![0], line.at(-1)![1] - line[0]![1])),
     0,
   );
-  const halfWidth = positive(gap.attributes.width, drawn > 0 ? drawn : OPENINGS[type].width) / 2;
+  const halfWidth = positive(width, drawn > 0 ? drawn : OPENINGS[type].width) / 2;
   if (2 * halfWidth < LEAST_WIDTH) return null;
   const foot = footOn(path, at);
   if (!foot || foot.distance > Math.max(REACH, halfWidth)) return null;
-  return { feature: gap.id, type, at: foot.at, halfWidth, cost: weights[type], heading: foot.heading };
+  return {
+    opening: { feature: gap.id, type, at: foot.at, halfWidth, cost: weights[type], heading: foot.heading },
+    distance: foot.distance,
+  };
 }
 
 /** The nearest point of a path, its distance and the path's direction there. */

@@ -145,6 +145,7 @@ function isSamePlace(a: Pinch, b: Pinch, cellSize: number): boolean {
   const distance = Math.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]);
   if (distance < Math.max(NEAR, 3 * cellSize, (a.width + b.width) / 2)) return true;
   if (distance > Math.max(SAME_STRAND, 6 * cellSize)) return false;
+  if (!liesAhead(a, b) && !liesAhead(b, a)) return false;
   let both = 0;
   let either = 0;
   for (let p = 0; p < a.pairs.length; p++) {
@@ -170,4 +171,11 @@ function vectorsOf(flow: Flow): (cell: number, heading: Point) => number {
     }
     return sum;
   };
+}
+
+/** Whether b lies ahead of or behind a's line rather than beside it, where another strand may run. */
+function liesAhead({ at, line: [from, to] }: Pinch, b: Pinch): boolean {
+  const [dx, dy] = [b.at[0] - at[0], b.at[1] - at[1]];
+  const [lx, ly] = [to[0] - from[0], to[1] - from[1]];
+  return Math.abs(dx * ly - dy * lx) > Math.abs(dx * lx + dy * ly);
 }

@@ -5,10 +5,11 @@ import { type Weights, weightsOf } from './assumptions.ts';
 import { barriersOf } from './barriers.ts';
 import { coarseLabels, coarseResistance } from './coarsen.ts';
 import { edgeCosts, moveCosts } from './edges.ts';
-import { type Flow, shareAcross, solveFlow, type TravelPair } from './flow.ts';
+import { type Flow, shareAcross, type TravelPair } from './flow.ts';
 import type { Pinch } from './pinch.ts';
 import { seededRandom } from './random.ts';
 import { type ResistanceInputs, resistanceOf } from './resistance.ts';
+import { solveFlow } from './solve-flow.ts';
 import type { Assumption } from './types.ts';
 import { drawWeights } from './uncertainty.ts';
 

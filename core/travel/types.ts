@@ -116,3 +116,49 @@ export interface Route {
   /** Share of all travel this route stands for. */
   share: number;
 }
+
+/** What a proposed barricade does to travel: over it, round its ends, or elsewhere. */
+export interface BarricadeCheck {
+  feature: string;
+  name: string;
+  /** Where most travel met it before. */
+  at: Point;
+  /** Share of all travel across its line before and after. */
+  before: number;
+  after: number;
+  /** Share of all travel that now passes close beyond each end and did not before, and what the end stops short of. */
+  ends: { at: Point; side: string; gained: number; gap: { to: string; distance: number } | null }[];
+  /** What a deer that meets it does most cheaply, and what that costs, metres of easy ground. */
+  cheapest: string;
+  detour: number;
+  crossing: number;
+  /** False when deer simply walk round it or step over. */
+  holds: boolean;
+  reasons: string[];
+}
+
+/** A further closure that would gather more travel at a neck, cheapest for what it catches first. */
+export interface Closure {
+  id: string;
+  path: Point[];
+  length: number;
+  /** Metres of barricade on plain timbered ground that it takes as much work as. */
+  work: number;
+  owner: Owner;
+  /** Share of all travel that slips through here now. */
+  leak: number;
+  /** Share of all travel at the neck with this closure alone built, from a new solve; and without it. */
+  neckAfter: number;
+  neckBefore: number;
+  reasons: string[];
+}
+
+/** The proposed features, built: travel before and after, and what else would help. */
+export interface PlanTravel {
+  necks: { id: string; before: number; after: number }[];
+  barricades: BarricadeCheck[];
+  /** The first of the best necks on the owner's ground that closures would help, and these; null when none would. */
+  goal: string | null;
+  closures: Closure[];
+  doubts: string[];
+}

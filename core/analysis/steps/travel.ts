@@ -3,6 +3,7 @@ import { travelAssumptions, weightsOf } from '../../travel/assumptions.ts';
 import { barriersOf } from '../../travel/barriers.ts';
 import { findCorridors } from '../../travel/corridors.ts';
 import { moveCosts } from '../../travel/edges.ts';
+import { planTravel } from '../../travel/plan-travel.ts';
 import { resistanceOf } from '../../travel/resistance.ts';
 import { studyTravel } from '../../travel/study.ts';
 import { defineStep } from '../step.ts';
@@ -83,4 +84,27 @@ const passage = defineStep({
   },
 });
 
-export const travelSteps = [resistance, areas, corridors, passage] as const;
+const plan = defineStep({
+  name: 'travel.plan',
+  version: 1,
+  title: 'Trying what is proposed',
+  needs: [
+    'cover',
+    'canopy',
+    'screening',
+    'footing',
+    'slope',
+    'edgeDistance',
+    'features',
+    'assumptions',
+    'resistance',
+    'areas',
+    'corridors',
+    'necks',
+  ],
+  makes: ['planTravel'],
+  params: () => null,
+  run: (inputs, _params, progress) => ({ planTravel: planTravel(inputs, progress) }),
+});
+
+export const travelSteps = [resistance, areas, corridors, passage, plan] as const;

@@ -194,6 +194,7 @@ export function smallArtifacts(): Artifacts {
     ],
     junctions: [],
     routes: [],
+    planTravel: { necks: [], barricades: [], goal: null, closures: [], doubts: [] },
     crossings: [
       {
         id: 'x1',

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { cellAt, cellCount, type Frame, type Grid, type Point } from '../../../core/grid/frame.ts';
 import { accumulateCost, traceCells } from '../../../core/travel/cost.ts';
 import { edgeCosts, moveCosts } from '../../../core/travel/edges.ts';
-import { type Flow, netAcross, passageOf, solveFlow } from '../../../core/travel/flow.ts';
+import { type Flow, netAcross, passageOf } from '../../../core/travel/flow.ts';
+import { solveFlow } from '../../../core/travel/solve-flow.ts';
 import { frameOf, gridOf } from './scene.ts';
 
 function flowOn(resistance: Grid, labels: Int32Array, focus: number, accuracy = 1e-7): Flow {

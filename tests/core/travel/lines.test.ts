@@ -4,7 +4,8 @@ import type { Barrier, Opening } from '../../../core/travel/barriers.ts';
 import { accumulateCost, traceCells } from '../../../core/travel/cost.ts';
 import { CIRCUIT_MOVES, visitCrossedMoves } from '../../../core/travel/crossed-moves.ts';
 import { edgeCosts, moveCosts } from '../../../core/travel/edges.ts';
-import { edgeFlow, type Flow, netAcross, passageOf, solveFlow } from '../../../core/travel/flow.ts';
+import { edgeFlow, type Flow, netAcross, passageOf } from '../../../core/travel/flow.ts';
+import { solveFlow } from '../../../core/travel/solve-flow.ts';
 import { frameOf, gridOf } from './scene.ts';
 
 const ANGLES = Array.from({ length: 19 }, (_, k) => 5 * k);

@@ -111,5 +111,5 @@ export function runScene(
     },
     { maxNecks: 20, runs: 8, seed: 1, ...options },
   );
-  return { resistance, areas, table, corridors, ...study };
+  return { inputs, resistance, areas, table, corridors, ...study };
 }

@@ -5,6 +5,7 @@ import json
 import os
 import platform
 
+import networkx
 import numpy as np
 import scipy
 import skimage
@@ -20,6 +21,7 @@ VERSIONS = {
     "numpy": np.__version__,
     "scipy": scipy.__version__,
     "scikit-image": skimage.__version__,
+    "networkx": networkx.__version__,
 }
 
 
@@ -134,6 +136,43 @@ def net_fixture():
     )
 
 
+def cut_fixture():
+    rng = np.random.RandomState(3)
+    cases = []
+    for height, width, corner in ((6, 7, 1), (11, 9, 2), (20, 24, 3)):
+        east = np.round(rng.rand(height, width) * 9, 3)
+        south = np.round(rng.rand(height, width) * 9, 3)
+        east[rng.rand(height, width) < 0.15] = 0
+        east[:, -1] = 0
+        south[-1, :] = 0
+        graph = networkx.DiGraph()
+        source = [(y, x) for y in range(corner) for x in range(corner)]
+        sink = [(height - 1 - y, width - 1 - x) for y in range(corner) for x in range(corner)]
+        for y in range(height):
+            for x in range(width):
+                for c, other in ((east[y, x], (y, x + 1)), (south[y, x], (y + 1, x))):
+                    if c > 0:
+                        graph.add_edge((y, x), other, capacity=c)
+                        graph.add_edge(other, (y, x), capacity=c)
+        for cell in source:
+            graph.add_edge("from", cell)
+        for cell in sink:
+            graph.add_edge(cell, "to")
+        cases.append(
+            {
+                "width": width,
+                "height": height,
+                "east": plain(east),
+                "south": plain(south),
+                "source": [y * width + x for y, x in source],
+                "sink": [y * width + x for y, x in sink],
+                "maximumFlow": networkx.maximum_flow_value(graph, "from", "to"),
+            }
+        )
+    write("cut.json", {"cases": cases})
+
+
 if __name__ == "__main__":
     cost_fixture()
     net_fixture()
+    cut_fixture()

@@ -1,0 +1,178 @@
+import { COVER } from '../cover/types.ts';
+import { type Feature, ofKind } from '../features/feature.ts';
+import { cellAt, type Grid, type Point } from '../grid/frame.ts';
+import type { Weights } from './assumptions.ts';
+import { type Barrier, barriersOf, footOn } from './barriers.ts';
+import { accumulateCost, traceCells } from './cost.ts';
+import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
+import { moveCosts } from './edges.ts';
+import { edgeFlow, type Flow, shareAcross, shareOf } from './flow.ts';
+import { ringsOf } from './geometry.ts';
+import type { BarricadeCheck } from './types.ts';
+
+/** Close beyond an end, m: travel that shows up here has walked round. */
+const BEYOND = 60;
+/** An end this near to a fence, water or another barricade was meant to meet it, m. */
+const MEANT_TO_MEET = 60;
+const MET = 1.5;
+/** With more than this part of what it met still getting by close at hand, it does not hold. */
+const STILL_BY = 0.5;
+/** Below this share nothing much passes to be held. */
+const LITTLE = 0.005;
+
+export interface BarricadeInputs {
+  before: Flow;
+  after: Flow;
+  /** Resistance on the flow's frame. */
+  resistance: Grid;
+  /** As they are when the proposed features are built. */
+  features: readonly Feature[];
+  cover: Grid<Uint8Array>;
+  weights: Weights;
+}
+
+/**
+ * What each proposed barricade does: what still crosses it, what now slips round each end (net flow over a short line
+ * drawn on beyond the end, after less before), what a deer that meets it does most cheaply, and what its ends stop
+ * short of.
+ *
+ * @param proposed the barricades to check, already among the features as built
+ */
+export function checkBarricades(proposed: readonly Feature[], inputs: BarricadeInputs): BarricadeCheck[] {
+  const barriers = barriersOf(inputs.features, inputs.weights);
+  return proposed.flatMap((feature) =>
+    barriers
+      .filter((barrier) => barrier.feature === feature.id)
+      .map((barrier) => checkOne(feature, barrier, barriers, inputs)),
+  );
+}
+
+function checkOne(
+  feature: Feature,
+  barrier: Barrier,
+  barriers: readonly Barrier[],
+  inputs: BarricadeInputs,
+): BarricadeCheck {
+  const { before, after, features, cover } = inputs;
+  const { path } = barrier;
+  const crossedBefore = shareAcross(before, path).share;
+  const crossedAfter = shareAcross(after, path).share;
+  const ends = [
+    { at: path[0]!, inner: path[1]! },
+    { at: path.at(-1)!, inner: path.at(-2)! },
+  ].map(({ at, inner }) => {
+    const length = Math.hypot(at[0] - inner[0], at[1] - inner[1]);
+    const out: Point = [(at[0] - inner[0]) / length, (at[1] - inner[1]) / length];
+    const beyond: Point[] = [at, [at[0] + out[0] * BEYOND, at[1] + out[1] * BEYOND]];
+    return {
+      at,
+      side: compass(out),
+      gained: Math.max(0, shareAcross(after, beyond).share - shareAcross(before, beyond).share),
+      gap: gapAt(at, barrier, barriers, features, cover),
+    };
+  });
+  const { at, detour, round } = wayRound(barrier, barriers, inputs);
+  const overCheaper = barrier.cost <= detour;
+  const cheapest = overCheaper ? 'over or through it' : `round its ${round} end`;
+  const stillBy = crossedAfter + ends.reduce((sum, { gained }) => sum + gained, 0);
+  const holds = crossedBefore >= LITTLE && stillBy < STILL_BY * crossedBefore;
+  const percent = (share: number): string => `${(share * 100).toFixed(1)}%`;
+  const reasons = [
+    crossedBefore < LITTLE
+      ? 'Next to no travel passes here, so there is nothing to hold.'
+      : `${percent(crossedBefore)} of all travel crossed this line; ${percent(crossedAfter)} still does.`,
+    ...ends
+      .filter(({ gained }) => gained >= LITTLE / 2)
+      .map(({ side, gained }) => `${percent(gained)} now walks round its ${side} end.`),
+    `The cheapest for a deer that meets it is to go ${cheapest}.`,
+    ...ends.flatMap(({ side, gap }) => (gap ? [`Its ${side} end stops short of the ${gap.to}.`] : [])),
+    holds ? 'It holds most of what it meets.' : 'It does not hold what it meets: deer get by close at hand.',
+  ];
+  return {
+    feature: feature.id,
+    name: feature.name ?? 'Barricade',
+    at,
+    before: crossedBefore,
+    after: crossedAfter,
+    ends,
+    cheapest,
+    detour,
+    crossing: barrier.cost,
+    holds,
+    reasons,
+  };
+}
+
+/** What an end stops short of, if it lies near enough to have been meant: another line, or water. */
+function gapAt(
+  end: Point,
+  barrier: Barrier,
+  barriers: readonly Barrier[],
+  features: readonly Feature[],
+  cover: Grid<Uint8Array>,
+): { to: string; distance: number } | null {
+  const lines = [
+    ...barriers
+      .filter(({ feature, kind }) => feature !== barrier.feature && kind !== 'road' && kind !== 'railroad')
+      .map(({ kind, name, path }) => ({ to: name ?? kind, path })),
+    ...ofKind(features, 'pond').flatMap(({ name, geometry }) =>
+      ringsOf(geometry).map((path) => ({ to: name ?? 'pond', path })),
+    ),
+  ];
+  let nearest: { to: string; distance: number } | null = null;
+  for (const { to, path } of lines) {
+    const distance = footOn(path, end)?.distance ?? Number.POSITIVE_INFINITY;
+    if (distance <= MEANT_TO_MEET && distance < (nearest?.distance ?? Number.POSITIVE_INFINITY))
+      nearest = { to, distance };
+  }
+  const cell = cellAt(cover.frame, ...end);
+  if (cell >= 0 && cover.cells[cell] === COVER.water) return null;
+  return nearest && nearest.distance > MET ? nearest : null;
+}
+
+/** From where most travel met a barricade: what the way round adds, and by which end it goes. */
+function wayRound(
+  barrier: Barrier,
+  barriers: readonly Barrier[],
+  { before, resistance }: BarricadeInputs,
+): { at: Point; detour: number; round: string } {
+  const { frame } = resistance;
+  const { path } = barrier;
+  let most = -1;
+  let meet = { cell: -1, other: -1, at: path[0]! };
+  const flows = new Float64Array(before.pairs.length);
+  visitCrossedMoves(frame, path, CIRCUIT_MOVES, ({ cell, move, x, y }) => {
+    for (let p = 0; p < flows.length; p++) flows[p] = edgeFlow(before, p, cell, move);
+    const share = shareOf(before, flows);
+    if (share > most) {
+      most = share;
+      meet = { cell, other: move === 0 ? cell + 1 : cell + frame.width, at: [x, y] };
+    }
+  });
+  if (meet.cell < 0) return { at: meet.at, detour: 0, round: 'near' };
+  const labels = new Int32Array(resistance.cells.length);
+  labels[meet.cell] = 1;
+  const others = barriers.filter(({ feature }) => feature !== barrier.feature);
+  const walled = [...others, { ...barrier, cost: Number.POSITIVE_INFINITY, openings: [] }];
+  const open = accumulateCost(resistance, labels, { crossings: moveCosts(frame, others) }).cost[meet.other]!;
+  const surface = accumulateCost(resistance, labels, { crossings: moveCosts(frame, walled) });
+  const around = surface.cost[meet.other]!;
+  const way = traceCells(surface, frame.width, meet.other);
+  const nearestTo = (end: Point): number =>
+    way.reduce((least, cell) => {
+      const x = frame.west + ((cell % frame.width) + 0.5) * frame.cellSize;
+      const y = frame.north - (Math.floor(cell / frame.width) + 0.5) * frame.cellSize;
+      return Math.min(least, Math.hypot(x - end[0], y - end[1]));
+    }, Number.POSITIVE_INFINITY);
+  const first = nearestTo(path[0]!) <= nearestTo(path.at(-1)!);
+  const [end, inner] = first ? [path[0]!, path[1]!] : [path.at(-1)!, path.at(-2)!];
+  return {
+    at: meet.at,
+    detour: around - open,
+    round: compass([end[0] - inner[0], end[1] - inner[1]]),
+  };
+}
+
+const WINDS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
+const compass = ([east, north]: Point): string =>
+  WINDS[(Math.round((Math.atan2(east, north) * 4) / Math.PI) + 8) % 8]!;

@@ -1,0 +1,181 @@
+import { cellCount, type Frame } from '../grid/frame.ts';
+import { type Progress, silent } from '../grid/progress.ts';
+import { accumulateCost } from './cost.ts';
+import type { EdgeCosts, MoveCosts } from './edges.ts';
+import type { Flow, PairFlow, TravelPair, Window } from './flow.ts';
+import { pairFlow } from './pair-flow.ts';
+
+/** Ways beyond this many times the slack carry a trace (e^-5) and are left out of the window. */
+const TRACE = 5;
+
+/**
+ * Flow between pairs of areas, between random walk and least-cost path. Walkers spread from one area at random over
+ * the net (conductance a cell's width over the edge's cost), pay for what they cross, and of those only the ones
+ * that reach the other area are counted: randomised shortest paths (Saerens et al. 2009; Kivimäki et al. 2014) in
+ * the form that does not depend on the size of the cells, -div(grad z / r) + theta² r z = source, whose answer
+ * falls off as e^(-theta cost). The net flow is z_a grad z_b - z_b grad z_a, conserved everywhere between.
+ *
+ * @param focus theta times the pair's least cost: a way dearer by the share 1/focus is taken a third (1/e) as
+ *   often. 0 is the electrical flow (Doyle & Snell 1984; McRae et al. 2008); large ones near the least-cost path.
+ * @param accuracy of the shares; the solver's own tolerance follows from it, since only e^-focus of what starts
+ *   arrives
+ * @param crossings of the same lines as the edges pay for, to find each pair's least cost and window
+ */
+export function solveFlow(
+  costs: EdgeCosts,
+  areas: Int32Array,
+  pairs: readonly TravelPair[],
+  focus: number,
+  crossings: MoveCosts,
+  { accuracy = 1e-5, progress = silent }: { accuracy?: number; progress?: Progress } = {},
+): Flow {
+  const { resistance } = costs;
+  const { frame } = resistance;
+  const count = cellCount(frame);
+  const reaches = new Map<number, Float64Array>();
+  const labels = new Int32Array(count);
+  const reachOf = (number: number): Float64Array => {
+    let reach = reaches.get(number);
+    if (!reach) {
+      for (let i = 0; i < count; i++) labels[i] = areas[i] === number ? 1 : 0;
+      reach = accumulateCost(resistance, labels, { neighbours: 8, crossings }).cost;
+      reaches.set(number, reach);
+    }
+    return reach;
+  };
+  const flow: Flow = { frame, pairs: [], cutOff: [] };
+  pairs.forEach((pair, k) => {
+    const a = reachOf(pair.from);
+    const b = reachOf(pair.to);
+    let cost = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < count; i++) if (areas[i] === pair.to && a[i]! < cost) cost = a[i]!;
+    const within = focus > 0 ? cost * (1 + TRACE / focus) : Number.MAX_VALUE;
+    const found =
+      cost < Number.POSITIVE_INFINITY
+        ? pairFlow(costs, areas, pair, cost, focus, windowOf(frame, a, b, within), accuracy)
+        : null;
+    if (found) flow.pairs.push(found);
+    else flow.cutOff.push(pair);
+    progress((k + 1) / pairs.length);
+  });
+  return flow;
+}
+
+/** The smallest window with all cells that lie on a way of at most the given cost, and one cell more all round. */
+function windowOf({ width, height }: Frame, a: Float64Array, b: Float64Array, within: number): Window {
+  let [left, right, top, bottom] = [width, -1, height, -1];
+  for (let row = 0, i = 0; row < height; row++) {
+    for (let column = 0; column < width; column++, i++) {
+      if (a[i]! + b[i]! > within) continue;
+      if (column < left) left = column;
+      if (column > right) right = column;
+      if (row < top) top = row;
+      bottom = row;
+    }
+  }
+  left = Math.max(0, left - 1);
+  top = Math.max(0, top - 1);
+  return {
+    column: left,
+    row: top,
+    width: Math.min(width, right + 2) - left,
+    height: Math.min(height, bottom + 2) - top,
+  };
+}
+
+/** Visits a pair makes to changed edges below this leave its shares as they were. */
+const UNTOUCHED = 1e-7;
+
+/**
+ * The same flow after some edges changed: only pairs whose walkers visit them are solved again, from where they
+ * were. Theta stays what it was, so that before and after weigh a detour alike; a warm start ends at the answer of a
+ * cold one.
+ *
+ * @param before solved on `old` with the same areas and focus (above 0)
+ * @param crossings of the lines as they are now
+ */
+export function updateFlow(
+  before: Flow,
+  old: EdgeCosts,
+  costs: EdgeCosts,
+  areas: Int32Array,
+  focus: number,
+  crossings: MoveCosts,
+  accuracy = 1e-5,
+): { flow: Flow; solved: TravelPair[] } {
+  const { frame } = before;
+  const touched = changedCells(old, costs);
+  const flow: Flow = { frame, pairs: [], cutOff: [...before.cutOff] };
+  const solved: TravelPair[] = [];
+  for (const was of before.pairs) {
+    if (!was.spread || !visits(was, touched, frame.width)) {
+      flow.pairs.push(was);
+      continue;
+    }
+    solved.push(was.pair);
+    // A closed way may send travel beyond the old window.
+    const reach = [was.pair.from, was.pair.to].map(
+      (number) =>
+        accumulateCost(
+          costs.resistance,
+          areas.map((area) => (area === number ? 1 : 0)),
+          {
+            neighbours: 8,
+            crossings,
+            limit: 2 * was.cost * (1 + TRACE / focus),
+          },
+        ).cost,
+    ) as [Float64Array, Float64Array];
+    let least = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < areas.length; i++)
+      if (areas[i] === was.pair.to && reach[0][i]! < least) least = reach[0][i]!;
+    const wanted = windowOf(frame, ...reach, least + (TRACE * was.cost) / focus);
+    const window = holds(was.window, wanted) ? was.window : wanted;
+    const now =
+      least < Number.POSITIVE_INFINITY
+        ? pairFlow(
+            costs,
+            areas,
+            was.pair,
+            was.cost,
+            focus,
+            window,
+            accuracy,
+            window === was.window ? was.spread : null,
+          )
+        : null;
+    if (now) flow.pairs.push(now);
+    else flow.cutOff.push(was.pair);
+  }
+  return { flow, solved };
+}
+
+/** Cells at either end of an edge whose cost changed. */
+function changedCells(old: EdgeCosts, now: EdgeCosts): Int32Array {
+  const { width } = now.resistance.frame;
+  const cells: number[] = [];
+  for (let i = 0; i < now.east.length; i++) {
+    if (old.east[i] !== now.east[i]) cells.push(i, i + 1);
+    if (old.south[i] !== now.south[i]) cells.push(i, i + width);
+  }
+  return Int32Array.from(cells);
+}
+
+/** Whether a pair's walkers come by any of the cells. */
+function visits({ window, spread }: PairFlow, cells: Int32Array, frameWidth: number): boolean {
+  const { a, b, met } = spread!;
+  for (const cell of cells) {
+    const x = (cell % frameWidth) - window.column;
+    const y = Math.floor(cell / frameWidth) - window.row;
+    if (x < 0 || y < 0 || x >= window.width || y >= window.height) continue;
+    const k = y * window.width + x;
+    if (a[k]! * b[k]! > UNTOUCHED * met) return true;
+  }
+  return false;
+}
+
+const holds = (outer: Window, inner: Window): boolean =>
+  outer.column <= inner.column &&
+  outer.row <= inner.row &&
+  outer.column + outer.width >= inner.column + inner.width &&
+  outer.row + outer.height >= inner.row + inner.height;

@@ -1,0 +1,94 @@
+import { describe, expect, it } from 'vitest';
+import { COVER } from '../../../core/cover/types.ts';
+import type { Feature } from '../../../core/features/feature.ts';
+import { travelAssumptions } from '../../../core/travel/assumptions.ts';
+import { planTravel } from '../../../core/travel/plan-travel.ts';
+import { box, feature, frameOf, line, point, runScene } from './scene.ts';
+
+const frame = frameOf(120, 80, 5);
+const ends = [feature('bedding', box(50, 150, 110, 250)), feature('food', box(490, 150, 550, 250))];
+
+function plan(features: Feature[], cover: (x: number, y: number) => number = () => COVER.deciduous) {
+  const all = [...ends, ...features];
+  const scene = runScene(frame, cover, all, { runs: 0 });
+  return {
+    scene,
+    plan: planTravel({ ...scene.inputs, ...scene, assumptions: travelAssumptions({}), features: all }),
+  };
+}
+
+/** A fence no deer jumps, from north to south across the map. */
+const fence = feature('fence', line([300, -10], [300, 410]), { height: 4 });
+const gate = (y: number) => feature('gap', point(300, y), { type: 'gate', width: 5 });
+const barricade = (...path: [number, number][]) =>
+  feature('barricade', line(...path), { height: 2.4 }, 'proposed');
+
+describe('a proposed barricade', () => {
+  it('that deer walk round is told so, with the end they take', () => {
+    const { plan: found } = plan([barricade([300, 170], [300, 215])]);
+    const [check] = found.barricades;
+    expect(check!.holds).toBe(false);
+    expect(check!.before).toBeGreaterThan(0.1);
+    expect(check!.after).toBeLessThan(check!.before / 2);
+    expect(check!.cheapest).toContain('north end');
+    expect(check!.detour).toBeLessThan(check!.crossing);
+    expect(check!.ends.every(({ gained }) => gained > 0.02)).toBe(true);
+    expect(check!.reasons.join(' ')).toContain('does not hold');
+  });
+
+  it('that closes one of two gates holds, and sends its travel to the other', () => {
+    const { scene, plan: found } = plan([fence, gate(140), gate(260), barricade([300, 130], [300, 150])]);
+    const [check] = found.barricades;
+    expect(check!.holds).toBe(true);
+    const [open] = scene.necks.filter(({ at }) => Math.abs(at[1] - 260) < 10);
+    const change = found.necks.find(({ id }) => id === open!.id)!;
+    expect(change.before).toBeLessThan(0.6);
+    expect(change.after).toBeGreaterThan(0.9);
+  });
+
+  it('whose end stops short of a fence is flagged with the gap', () => {
+    const { plan: found } = plan([fence, gate(140), barricade([230, 300], [288, 300])]);
+    const [west, east] = found.barricades[0]!.ends;
+    expect(east!.gap!.distance).toBeCloseTo(12, 6);
+    expect(east!.gap!.to).toBe('fence');
+    expect(west!.gap).toBeNull();
+    const { plan: meets } = plan([fence, gate(140), barricade([230, 300], [299, 300])]);
+    expect(meets.barricades[0]!.ends[1]!.gap).toBeNull();
+  });
+});
+
+describe('further closures', () => {
+  it('are proposed at the other gates, and closing all of them gathers nearly all travel (common practice)', () => {
+    const { scene, plan: found } = plan([fence, gate(120), gate(200), gate(280)]);
+    const goal = scene.necks.find(({ id }) => id === found.goal)!;
+    const others = [120, 200, 280].filter((y) => Math.abs(y - goal.at[1]) > 10);
+    expect(found.closures).toHaveLength(2);
+    for (const { path, neckBefore, neckAfter, leak } of found.closures) {
+      expect(path.every(([x]) => Math.abs(x - 300) < 15)).toBe(true);
+      expect(Math.min(...others.map((y) => Math.abs(path[0]![1] - y)))).toBeLessThan(15);
+      expect(neckAfter).toBeGreaterThan(neckBefore + 0.5 * leak);
+    }
+    const closed = found.closures.map(({ path }) => barricade(...path));
+    const { plan: after } = plan([fence, gate(120), gate(200), gate(280), ...closed]);
+    expect(after.necks.find(({ id }) => id === found.goal)!.after).toBeGreaterThan(0.95);
+  });
+
+  it('are not proposed where all travel passes the neck already', () => {
+    expect(plan([fence, gate(200)]).plan.closures).toEqual([]);
+  });
+
+  it('are not proposed on a neighbour’s ground', () => {
+    // Only the goal, the gate in the middle, lies on the owner's ground.
+    const boundary = feature('boundary', box(200, 160, 400, 240));
+    const { plan: found } = plan([fence, gate(100), gate(200), gate(300), boundary]);
+    expect(found.goal).toBeNull();
+    expect(found.closures).toEqual([]);
+  });
+});
+
+describe('the plan', () => {
+  it('says which proposals it cannot tell', () => {
+    const cut = feature('cut', box(200, 200, 260, 260), {}, 'proposed');
+    expect(plan([cut]).plan.doubts.join(' ')).toContain('cut');
+  });
+});
