@@ -55,10 +55,16 @@ const real = (keys: GeoKeys, ...names: string[]): number | null => {
 /**
  * Coordinate system of a GeoTIFF from its keys (OGC 19-008). A user-defined system is built where its datum and
  * projection are stated as codes and parameters.
- * @param override EPSG code the person stated in property.json, used instead of the file's keys.
+ * @param override EPSG code the person stated in property.json, used instead of the file's keys
+ * @param key of that answer, named in the fix
  * @throws Problem naming the fix when the file states none, or one that cannot be used.
  */
-export function crsOfGeoKeys(keys: GeoKeys | null, file: string, override: number | null): Crs {
+export function crsOfGeoKeys(
+  keys: GeoKeys | null,
+  file: string,
+  override: number | null,
+  key = 'elevationEpsg',
+): Crs {
   if (override !== null) return crsOfEpsg(override, file);
   const projected = keys && code(keys, 'ProjectedCSTypeGeoKey');
   const geographic = keys && code(keys, 'GeographicTypeGeoKey');
@@ -72,13 +78,13 @@ export function crsOfGeoKeys(keys: GeoKeys | null, file: string, override: numbe
     if (definition) return crsOfProj4(definition.proj4, definition.name, file, definition.datum);
     throw refusal(`${file}: its coordinate system is described in words this program cannot use`, {
       file,
-      fix: 'reproject the file to UTM on NAD83 in metres, or state its EPSG code in property.json under answers as elevationEpsg',
+      fix: `reproject the file to UTM on NAD83 in metres, or state its EPSG code in property.json under answers as ${key}`,
     });
   }
   if (keys && geographic && geographic !== USER_DEFINED) return crsOfEpsg(geographic, file);
   throw refusal(`${file} does not say which coordinate system it is in`, {
     file,
-    fix: 'download it again as a GeoTIFF with its projection, or state its EPSG code in property.json under answers as elevationEpsg (26916 is NAD83 UTM zone 16)',
+    fix: `download it again as a GeoTIFF with its projection, or state its EPSG code in property.json under answers as ${key} (26916 is NAD83 UTM zone 16)`,
   });
 }
 

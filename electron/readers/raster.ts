@@ -37,13 +37,18 @@ export interface Raster extends Placed {
 
 /**
  * Reads a GeoTIFF's header.
- * @param epsg code the person stated, used instead of the file's own keys.
+ * @param epsg code the person stated, used instead of the file's own keys
+ * @param key of the answer that states it, named where the file states none
  * @throws Problem naming the file and the fix when it is not a GeoTIFF, damaged, or without projection.
  */
-export async function openRaster(file: InputFile, epsg: number | null = null): Promise<Raster> {
+export async function openRaster(
+  file: InputFile,
+  epsg: number | null = null,
+  key = 'elevationEpsg',
+): Promise<Raster> {
   const bytes = await openBytes(file.path, file.name);
   try {
-    return await describe(file, bytes, epsg);
+    return await describe(file, bytes, epsg, key);
   } catch (error) {
     await bytes.close();
     if (error instanceof Problem) throw error;
@@ -59,7 +64,12 @@ export async function openRaster(file: InputFile, epsg: number | null = null): P
   }
 }
 
-async function describe(file: InputFile, bytes: FileBytes, epsg: number | null): Promise<Raster> {
+async function describe(
+  file: InputFile,
+  bytes: FileBytes,
+  epsg: number | null,
+  key: string,
+): Promise<Raster> {
   const tiff = await GeoTIFF.fromSource(bytes as never);
   const first = await tiff.getImage(0);
   const levels = [await levelOf(first, file.name)];
@@ -81,7 +91,7 @@ async function describe(file: InputFile, bytes: FileBytes, epsg: number | null):
   const metadata = String((await first.fileDirectory.loadValue('GDAL_METADATA')) ?? '');
   const directory = first.fileDirectory;
   const affine = affineOf(first, keys, file.name);
-  const crs = crsOfGeoKeys(keys, file.name, epsg);
+  const crs = crsOfGeoKeys(keys, file.name, epsg, key);
   const bands = first.getSamplesPerPixel();
   const extra = directory.getValue('ExtraSamples') as ArrayLike<number> | undefined;
   const extras = extra ? Array.from(extra) : [];
