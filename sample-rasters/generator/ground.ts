@@ -1,6 +1,6 @@
 /** Elevation of the invented property: carved hill country, then the works of creek, farm and railroad. */
 import { carve, cubic, type Land } from './landscape.ts';
-import { clamp, insideOf, type Nearest, nearest, ramp, type XY } from './lines.ts';
+import { insideOf, nearestOf, ramp } from './lines.ts';
 import { fractal, noise } from './random.ts';
 import * as place from './scenario.ts';
 
@@ -28,6 +28,13 @@ export function makeGround(): Float32Array {
   }
   return ground;
 }
+
+const toHollow = nearestOf(place.HOLLOWS, 10);
+const toCreek = nearestOf([place.CREEK], 165);
+const toRail = nearestOf([place.RAIL], 60);
+const toRoad = nearestOf([place.ROAD], 16);
+const toDitch = nearestOf(place.DITCHES, 6);
+const toStrip = nearestOf([place.BRUSH_STRIP], 20);
 
 const SOUTH_FLOOR = 115;
 const NORTH_FLOOR = 30;
@@ -86,7 +93,7 @@ function rawLand(cellSize: number): Land {
       const north =
         Math.abs(y - place.northFloorLine(x)) - NORTH_FLOOR - 15 * fractal(x / 200, y / 200, seed + 60, 2);
       const southFloor = 200 + 0.003 * x;
-      const hollow = nearestOf(place.HOLLOWS, x, y);
+      const hollow = toHollow(x, y);
       const northFloor = 214 + 0.0025 * (place.WIDTH - x);
       land.uplift[cell] =
         9 *
@@ -97,7 +104,7 @@ function rawLand(cellSize: number): Land {
         land.z[cell] = southFloor;
       } else if (hollow.distance < 9) {
         land.fixed[cell] = 1;
-        land.z[cell] = southFloor + place.HOLLOW_GRADE * hollow.along;
+        land.z[cell] = Math.max(southFloor, floorElevation(x) + 0.9) + place.HOLLOW_GRADE * hollow.along;
       } else if (north < 0) {
         land.fixed[cell] = 1;
         land.z[cell] = northFloor;
@@ -116,10 +123,6 @@ function rawLand(cellSize: number): Land {
     }
   }
   return land;
-}
-
-function nearestOf(lines: readonly XY[][], x: number, y: number): Nearest {
-  return lines.map((line) => nearest(line, x, y)).reduce((a, b) => (b.distance < a.distance ? b : a));
 }
 
 const hump = (dx: number, dy: number, sx: number, sy: number): number =>
@@ -144,7 +147,7 @@ function benches(x: number, y: number, z: number): number {
 function floor(x: number, y: number, hill: number): number {
   const beyond = beyondFloor(x, y);
   if (beyond > 40) return hill + rough(x, y);
-  const away = nearest(place.CREEK, x, y).distance;
+  const away = toCreek(x, y).distance;
   const level =
     floorElevation(x) +
     0.9 * ramp(away, 0, 160) +
@@ -161,7 +164,7 @@ const rough = (x: number, y: number): number =>
 /** The creek's bed and banks. */
 function creek(x: number, y: number, z: number): number {
   if (Math.abs(y - place.floorLine(x)) > 140) return z;
-  const { distance, along } = nearest(place.CREEK, x, y);
+  const { distance, along } = toCreek(x, y);
   if (distance > 30) return z;
   const deep = ramp(x, place.SHALLOW_TO, place.DEEP_FROM);
   const half = (place.SHALLOW.width + (place.DEEP.width - place.SHALLOW.width) * deep) / 2;
@@ -175,8 +178,9 @@ function creek(x: number, y: number, z: number): number {
 /** Railroad, road, lane, pond and building sites. */
 function works(x: number, y: number, ground: number): number {
   let z = ground;
+  if (y > 780) z -= 0.6 * (1 - ramp(toDitch(x, y).distance, 0.5, 4));
   if (y > 870 && y < 1060 && !underpass(x, y)) {
-    const rail = nearest(place.RAIL, x, y);
+    const rail = toRail(x, y);
     const level = place.railElevation(x);
     const out = Math.max(0, rail.distance - 4.5);
     const ditch = rail.distance > 4 && rail.distance < 7 ? 0.5 : 0;
@@ -185,12 +189,12 @@ function works(x: number, y: number, ground: number): number {
   }
   if (x > 1290 && x < 1360 && y > 760 && y < 1000) {
     // The hollow's floor through the underpass and its ditch to the creek.
-    const aside = nearest(place.BRUSH_STRIP, x, y).distance;
+    const aside = toStrip(x, y).distance;
     const through = floorElevation(x) + 0.9 + 0.03 * Math.max(0, y - 930);
     if (underpass(x, y)) z = Math.min(z, through + 0.15 * aside);
     z -= 0.7 * (1 - ramp(aside, 0.5, 4));
   }
-  if (y > 640 && y < 790) z = levelled(z, nearest(place.ROAD, x, y).distance, 3.5, 12, roadLevel(x));
+  if (y > 640 && y < 790) z = levelled(z, toRoad(x, y).distance, 3.5, 12, roadLevel(x));
   const [west, south, east, north] = place.YARD;
   const beside = Math.max(west - x, x - east, south - y, y - north);
   if (beside < 16) z = levelled(z, beside, 0, 16, roadLevel(1250) + 2);
@@ -207,11 +211,3 @@ const roadLevel = (x: number): number => floorElevation(x) + 2.2;
 /** Levels the ground within `flat` metres and eases back to what was there by `reach`. */
 const levelled = (z: number, distance: number, flat: number, reach: number, level: number): number =>
   level + (z - level) * ramp(distance, flat, reach);
-
-export const groundAt = (ground: Float32Array, [x, y]: XY): number => {
-  const width = place.WIDTH / place.GROUND_CELL;
-  const height = place.HEIGHT / place.GROUND_CELL;
-  const column = clamp(Math.floor(x / place.GROUND_CELL), 0, width - 1);
-  const row = clamp(Math.floor((place.HEIGHT - y) / place.GROUND_CELL), 0, height - 1);
-  return ground[row * width + column]!;
-};

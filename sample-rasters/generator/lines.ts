@@ -6,35 +6,65 @@ export interface Nearest {
   distance: number;
   /** Length along the line to the nearest point, m. */
   along: number;
-  /** -1 right of the line, 1 left of it. */
-  side: number;
 }
 
-/** The nearest point of a line. */
-export function nearest(line: readonly XY[], x: number, y: number): Nearest {
-  let best = Number.POSITIVE_INFINITY;
-  let along = 0;
-  let side = 1;
-  let walked = 0;
-  for (let i = 1; i < line.length; i++) {
-    const [x0, y0] = line[i - 1]!;
-    const [x1, y1] = line[i]!;
-    const dx = x1 - x0;
-    const dy = y1 - y0;
-    const length = Math.sqrt(dx * dx + dy * dy);
-    const t = clamp(((x - x0) * dx + (y - y0) * dy) / (length * length), 0, 1);
-    const ox = x - x0 - t * dx;
-    const oy = y - y0 - t * dy;
-    const distance = Math.sqrt(ox * ox + oy * oy);
-    if (distance < best) {
-      best = distance;
-      along = walked + t * length;
-      side = dx * (y - y0) - dy * (x - x0) >= 0 ? 1 : -1;
+const BIN = 32;
+
+/**
+ * A function for the nearest point of any of the lines, true for places within `reach` metres of one; farther
+ * places may get an infinite distance. Segments are kept in square bins, so that far places cost nothing.
+ */
+export function nearestOf(
+  lines: readonly (readonly XY[])[],
+  reach: number,
+): (x: number, y: number) => Nearest {
+  const starts: number[] = [];
+  const segments: [x: number, y: number, dx: number, dy: number, length: number][] = [];
+  const bins = new Map<number, number[]>();
+  const key = (column: number, row: number): number => column * 100_000 + row;
+  for (const line of lines) {
+    let walked = 0;
+    for (let i = 1; i < line.length; i++) {
+      const [x0, y0] = line[i - 1]!;
+      const [x1, y1] = line[i]!;
+      const [dx, dy] = [x1 - x0, y1 - y0];
+      const length = Math.sqrt(dx * dx + dy * dy);
+      const [low, high] = [Math.min(x0, x1) - reach, Math.max(x0, x1) + reach];
+      for (let c = Math.floor(low / BIN); c <= Math.floor(high / BIN); c++) {
+        for (
+          let r = Math.floor((Math.min(y0, y1) - reach) / BIN);
+          r <= Math.floor((Math.max(y0, y1) + reach) / BIN);
+          r++
+        ) {
+          const bin = bins.get(key(c, r));
+          if (bin) bin.push(segments.length);
+          else bins.set(key(c, r), [segments.length]);
+        }
+      }
+      segments.push([x0, y0, dx, dy, length]);
+      starts.push(walked);
+      walked += length;
     }
-    walked += length;
   }
-  return { distance: best, along, side };
+  return (x, y) => {
+    const bin = bins.get(key(Math.floor(x / BIN), Math.floor(y / BIN)));
+    if (!bin) return FAR;
+    const best = { distance: Number.POSITIVE_INFINITY, along: 0 };
+    for (const k of bin) {
+      const [x0, y0, dx, dy, length] = segments[k]!;
+      const t = clamp(((x - x0) * dx + (y - y0) * dy) / (length * length), 0, 1);
+      const ox = x - x0 - t * dx;
+      const oy = y - y0 - t * dy;
+      const distance = Math.sqrt(ox * ox + oy * oy);
+      if (distance >= best.distance) continue;
+      best.distance = distance;
+      best.along = starts[k]! + t * length;
+    }
+    return best;
+  };
 }
+
+const FAR: Nearest = { distance: Number.POSITIVE_INFINITY, along: 0 };
 
 /** A test whether a point is inside any of the rings (even-odd rule), quick for points far away. */
 export function insideOf(...rings: (readonly XY[])[]): (x: number, y: number) => boolean {

@@ -57,7 +57,7 @@ export const HOLLOWS: XY[][] = [
     [1818, 1130],
   ],
 ];
-export const HOLLOW_GRADE = 0.035;
+export const HOLLOW_GRADE = 0.025;
 
 /** The railroad runs along the foot of the hill: in cuts through the noses, on fill over the hollows. */
 export const RAIL: XY[] = smooth(
@@ -76,13 +76,27 @@ export const RAIL: XY[] = smooth(
   ],
   8,
 );
-export const railElevation = (x: number): number => 205.2 + 0.0027 * x;
+export const railElevation = (x: number): number => 204.6 + 0.0036 * x;
 /** Where the only underpass is, and the hollows that pass under the fill in a pipe. */
 export const UNDERPASS: XY = [1333, 950];
 export const CULVERTS: XY[] = [
-  [794, 972.5],
+  [813, 971.5],
   [1842, 922],
   [1958, 932],
+];
+
+/** Ditches from the two large culverts over the valley floor to the creek. */
+export const DITCHES: XY[][] = [
+  [
+    [814, 975],
+    [812, 900],
+    [806, 804],
+  ],
+  [
+    [1842, 930],
+    [1840, 880],
+    [1834, 790],
+  ],
 ];
 
 export const ROAD: XY[] = smooth(
@@ -175,13 +189,13 @@ export const BOUNDARY: XY[] = [
 ];
 
 export const CORN_WEST: XY[] = [
-  [748, 880],
+  [828, 877],
   [900, 872],
   [1060, 852],
   [1124, 852],
   [1126, 934],
   [930, 942],
-  [752, 948],
+  [828, 946],
 ];
 /** Beans, cut by the season, in a field that wraps around a brushy point. */
 export const BEANS: XY[] = [

@@ -1,7 +1,7 @@
 /** Boundary and features as GeoJSON in longitude and latitude (RFC 7946). */
 import type { Feature, FeatureCollection, Geometry } from 'geojson';
 import proj4 from 'proj4';
-import { insideOf, nearest, ringArea, type XY } from './lines.ts';
+import { insideOf, nearestOf, ringArea, type XY } from './lines.ts';
 import * as place from './scenario.ts';
 
 const NOTE = 'Invented property: ground, photo, wind, names and lines are made up; its place is nominal.';
@@ -154,6 +154,7 @@ const sameXY = (a: XY, b: XY): boolean => a[0] === b[0] && a[1] === b[1];
 
 /** The point of one line nearest to another. */
 function crossing(a: readonly XY[], b: readonly XY[]): XY {
-  const away = a.map(([x, y]) => nearest(b, x, y).distance);
+  const toLine = nearestOf([b], 50);
+  const away = a.map(([x, y]) => toLine(x, y).distance);
   return a[away.indexOf(Math.min(...away))]!;
 }

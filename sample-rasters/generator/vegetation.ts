@@ -1,5 +1,5 @@
 /** What grows or stands where, and how high: crown by crown, so that any window can be made alone. */
-import { insideOf, nearest } from './lines.ts';
+import { insideOf, nearestOf } from './lines.ts';
 import { fractal, lattice, noise } from './random.ts';
 import * as place from './scenario.ts';
 
@@ -31,6 +31,13 @@ const STANDS: Partial<Record<Plant, Stand>> = {
   [PLANT.brush]: { spacing: 2.6, radius: [0.8, 1.7], height: [0.5, 1.5] },
 };
 
+const toRail = nearestOf([place.RAIL], 20);
+const toRoad = nearestOf([place.ROAD], 10);
+const toCreek = nearestOf([place.CREEK], 24);
+const toStrip = nearestOf([place.BRUSH_STRIP], 16);
+const toPowerline = nearestOf([place.POWERLINE], 20);
+const toLane = nearestOf([place.LANE], 4);
+const toTrack = nearestOf([place.TRACK], 4);
 const onRoof = insideOf(place.HOUSE, place.BARN);
 const onPond = insideOf(place.POND);
 const inCorn = insideOf(place.CORN_WEST, place.BEANS, place.CORN_EAST);
@@ -43,12 +50,12 @@ const inThicket = insideOf(place.YOUNG_CUT, place.SOUTH_THICKET, place.EAST_THIC
 export function plantAt(x: number, y: number): Plant {
   if (onRoof(x, y)) return PLANT.roof;
   if (y > 870 && y < 1060) {
-    const rail = nearest(place.RAIL, x, y).distance;
+    const rail = toRail(x, y).distance;
     if (rail < 3) return PLANT.gravel;
     if (rail < 15 + 3 * noise(x / 15, y / 15, place.SEED + 100)) return PLANT.brush;
   }
   if (y > 640 && y < 790) {
-    const road = nearest(place.ROAD, x, y).distance;
+    const road = toRoad(x, y).distance;
     if (road < 3) return PLANT.paving;
     if (road < 8) return PLANT.grass;
     const [west, south, east, north] = place.YARD;
@@ -57,20 +64,20 @@ export function plantAt(x: number, y: number): Plant {
   if (onPond(x, y)) return PLANT.water;
   const onFloor = Math.abs(y - place.floorLine(x)) < 150;
   if (onFloor) {
-    const creek = nearest(place.CREEK, x, y).distance;
+    const creek = toCreek(x, y).distance;
     if (creek < (x > 1490 ? 4 : 3.3)) return PLANT.water;
     if (onLane(x, y)) return PLANT.gravel;
     if (inCorn(x, y)) return PLANT.corn;
     if (inHay(x, y)) return PLANT.hay;
     if (onPoint(x, y)) return PLANT.brush;
     if (creek < 11 + 9 * noise(x / 40, y / 40, place.SEED + 101)) return PLANT.timber;
-    if (nearest(place.BRUSH_STRIP, x, y).distance < place.BRUSH_STRIP_WIDTH / 2) return PLANT.brush;
+    if (toStrip(x, y).distance < place.BRUSH_STRIP_WIDTH / 2) return PLANT.brush;
     if (noise(x / 60, y / 30, place.SEED + 102) > 0.58) return PLANT.wet;
     if (Math.abs(y - place.floorLine(x)) < 128) return PLANT.grass;
   }
   if (onLane(x, y)) return PLANT.gravel;
   if (inHay(x, y)) return PLANT.hay;
-  if (nearest(place.POWERLINE, x, y).distance < place.POWERLINE_WIDTH / 2) {
+  if (toPowerline(x, y).distance < place.POWERLINE_WIDTH / 2) {
     return noise(x / 14, y / 14, place.SEED + 103) > 0.1 ? PLANT.brush : PLANT.grass;
   }
   if (behindFill(x, y)) return PLANT.wet;
@@ -80,12 +87,7 @@ export function plantAt(x: number, y: number): Plant {
   return fractal(x / 120, y / 120, place.SEED + 104, 3) > 0.34 ? PLANT.pine : PLANT.timber;
 }
 
-const onLane = (x: number, y: number): boolean =>
-  x > 1240 &&
-  x < 1560 &&
-  y > 700 &&
-  y < 1235 &&
-  (nearest(place.LANE, x, y).distance < 2 || nearest(place.TRACK, x, y).distance < 1.5);
+const onLane = (x: number, y: number): boolean => toLane(x, y).distance < 2 || toTrack(x, y).distance < 1.5;
 
 /** The soft ground where the fill holds water back above the eastern culvert. */
 const behindFill = (x: number, y: number): boolean => ((x - 1840) / 14) ** 2 + ((y - 958) / 22) ** 2 < 1;
