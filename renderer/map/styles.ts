@@ -66,12 +66,21 @@ function acrossOf(feature: FeatureLike): LineString | null {
   return Array.isArray(line) && line.length === 2 ? new LineString(line as number[][]) : null;
 }
 
+/** Short lines are noise from afar: a line shows once it is this many pixels long. */
+const longEnough = (feature: FeatureLike, resolution: number, pixels: number): boolean => {
+  const length = Number(feature.get('length'));
+  return Number.isNaN(length) || length >= pixels * resolution;
+};
+
 const contours: Painter = (feature, resolution, { units }) => {
   const index = feature.get('index') === true;
   // Thin lines closer than a few pixels would turn the map brown.
   if (!index && resolution > 4) return undefined;
+  const faint = resolution > 12;
   const style = new Style({
-    stroke: stroke(index ? `${INK.contour}d0` : `${INK.contour}80`, index ? 1.4 : 0.8),
+    stroke: index
+      ? stroke(`${INK.contour}${faint ? '70' : 'd0'}`, faint ? 0.8 : 1.4)
+      : stroke(`${INK.contour}80`, 0.8),
   });
   if (index && resolution < 6)
     style.setText(
@@ -84,20 +93,28 @@ const contours: Painter = (feature, resolution, { units }) => {
   return style;
 };
 
-const drainage: Painter = (feature) => {
+const drainage: Painter = (feature, resolution) => {
+  if (!longEnough(feature, resolution, 8)) return undefined;
   const order = Number(feature.get('order') ?? 1);
+  const slim = resolution > 12 ? 0.55 : 1;
   return [
-    new Style({ stroke: stroke('#ffffffa0', 1.6 + order * 0.9) }),
-    new Style({ stroke: stroke(INK.water, 0.6 + order * 0.75) }),
+    new Style({ stroke: stroke('#ffffffa0', (1.6 + order * 0.9) * slim) }),
+    new Style({ stroke: stroke(INK.water, (0.6 + order * 0.75) * slim) }),
   ];
 };
 
-const ridges: Painter = () => new Style({ stroke: stroke(`${INK.ridge}c0`, 2, [10, 4, 2, 4]) });
+const ridges: Painter = (feature, resolution) =>
+  longEnough(feature, resolution, 25)
+    ? new Style({ stroke: stroke(`${INK.ridge}c0`, resolution > 12 ? 1.2 : 2, [10, 4, 2, 4]) })
+    : undefined;
 
-const draws: Painter = () => new Style({ stroke: stroke(INK.cold, 1.6, [2, 5]) });
+const draws: Painter = (feature, resolution) =>
+  longEnough(feature, resolution, 25) ? new Style({ stroke: stroke(INK.cold, 1.6, [2, 5]) }) : undefined;
 
 const saddles: Painter = (feature, resolution, context) => {
   const chosen = isChosen(feature, 'saddle', context);
+  // From afar only the deep ones; every saddle of a county would hide the ground.
+  if (!chosen && Number(feature.get('rise') ?? 0) < 2 * resolution) return undefined;
   const style = new Style({
     geometry: new Point(placeOf(feature)),
     image: new RegularShape({

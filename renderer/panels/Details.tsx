@@ -19,6 +19,7 @@ import {
 import { crossedName } from './crossed.ts';
 import { FeatureForm } from './FeatureForm.tsx';
 import { Lines } from './Finding.tsx';
+import { byVolume } from './stages/Air.tsx';
 import { LEVEL_SIGN } from './stages/Stands.tsx';
 
 const TABLE_OF = {
@@ -108,6 +109,9 @@ function NeckDetail({ id }: { id: string }) {
           ['Share of all travel', formatShare(neck.share)],
           ['Width', formatLength(neck.width, units.value)],
           ['Whose ground', ownerWords(neck.owner)],
+          ...(neck.redundancy === undefined
+            ? []
+            : ([['Finds a way round if it closes', formatShare(neck.redundancy)]] as [string, string][])),
         ]}
       />
       <p class="para">{spreadWords(neck.spread)}</p>
@@ -205,10 +209,11 @@ function StandDetail({ id }: { id: string }) {
 }
 
 function PoolDetail({ id }: { id: string }) {
-  const pool = rowsOf('pools', table('pools').value).find((row) => row.id === id)!;
+  const pools = byVolume(rowsOf('pools', table('pools').value));
+  const pool = pools.find((row) => row.id === id)!;
   return (
     <>
-      <Heading flag="" flagClass="cold">
+      <Heading flag={pools.indexOf(pool) + 1} flagClass="cold">
         Pool of cold air
       </Heading>
       <p class="para">{poolSentence(pool, units.value)}</p>
@@ -225,10 +230,11 @@ function PoolDetail({ id }: { id: string }) {
 }
 
 function SaddleDetail({ id }: { id: string }) {
-  const saddle = rowsOf('saddles', table('saddles').value).find((row) => row.id === id)!;
+  const saddles = rowsOf('saddles', table('saddles').value);
+  const saddle = saddles.find((row) => row.id === id)!;
   return (
     <>
-      <Heading flag="" flagClass="earth">
+      <Heading flag={saddles.indexOf(saddle) + 1} flagClass="earth">
         Saddle
       </Heading>
       <p class="para">{saddleSentence(saddle, units.value)}</p>
@@ -250,10 +256,11 @@ function SaddleDetail({ id }: { id: string }) {
 }
 
 function BenchDetail({ id }: { id: string }) {
-  const bench = rowsOf('benches', table('benches').value).find((row) => row.id === id)!;
+  const benches = rowsOf('benches', table('benches').value);
+  const bench = benches.find((row) => row.id === id)!;
   return (
     <>
-      <Heading flag="" flagClass="earth">
+      <Heading flag={benches.indexOf(bench) + 1} flagClass="earth">
         Bench
       </Heading>
       <p class="para">{benchSentence(bench, units.value)}</p>

@@ -155,7 +155,11 @@ const followContext = (made: MapView): (() => void) =>
 
 function rememberView(made: MapView, frameKey: string): () => void {
   const view = made.map.getView();
-  const before = keptView(frameKey);
+  const kept = keptView(frameKey);
+  const [west, south, east, north] = extentOf(summary.peek()!.frame);
+  const [x, y] = kept?.centre ?? [];
+  // A view that shows none of the ground is no view to return to.
+  const before = kept && x! > west && x! < east && y! > south && y! < north ? kept : null;
   if (before) {
     view.setCenter(before.centre);
     view.setResolution(before.resolution);

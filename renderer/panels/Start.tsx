@@ -23,6 +23,7 @@ export function Start() {
           Hollowgate reads the lie of the land and its cover, and says where deer must pass and where the
           night air goes.
         </p>
+        {busy && <p class="busy">{opening.value}…</p>}
         <div class="ways">
           <section class="way">
             <h3>Try the sample</h3>

@@ -1,4 +1,4 @@
-import { effect, type Signal, signal, untracked } from '@preact/signals';
+import { computed, effect, type ReadonlySignal, type Signal, signal, untracked } from '@preact/signals';
 import type { FeatureCollection } from 'geojson';
 import type { TABLES } from '../../electron/service/contract.ts';
 import { ask, report, summary } from './session.ts';
@@ -6,50 +6,64 @@ import { ask, report, summary } from './session.ts';
 export type TableName = (typeof TABLES)[number];
 
 interface Cell {
-  data: Signal<FeatureCollection | null>;
-  /** Key of what is loaded or on its way; null when nothing is. */
+  /** The last answer and the property it is of: rows of another property must never be taken for this one's. */
+  loaded: Signal<{ property: string; collection: FeatureCollection } | null>;
+  /** The rows of the open property; null until they are there. */
+  rows: ReadonlySignal<FeatureCollection | null>;
+  /** Property and key of what is loaded or on its way; null when nothing is. */
   key: string | null;
 }
 
 const cells = new Map<TableName, Cell>();
 const wanted = signal(0);
 
+/** Tells one open property from another. */
+const property = computed(() => {
+  const open = summary.value;
+  return open ? JSON.stringify([open.name, open.frame]) : '';
+});
+
 /**
  * A table as a signal: null until it is there. The first use asks for it, and it is asked for again whenever its
  * key in the summary changes, so a stage that was never opened costs nothing.
  */
-export function table(name: TableName): Signal<FeatureCollection | null> {
+export function table(name: TableName): ReadonlySignal<FeatureCollection | null> {
   let cell = cells.get(name);
   if (!cell) {
-    cell = { data: signal(null), key: null };
+    const loaded: Cell['loaded'] = signal(null);
+    const rows = computed(() => (loaded.value?.property === property.value ? loaded.value.collection : null));
+    cell = { loaded, rows, key: null };
     cells.set(name, cell);
     queueMicrotask(() => {
       wanted.value += 1;
     });
   }
-  return cell.data;
+  return cell.rows;
 }
 
 effect(() => {
   void wanted.value;
+  const of = property.value;
   const ready = new Map(summary.value?.tables.map((t) => [t.name, t.key]));
   untracked(() => {
     for (const [name, cell] of cells) {
-      const key = ready.get(name) ?? null;
+      const there = ready.get(name);
+      const key = there === undefined ? null : `${of} ${there}`;
       if (key === cell.key) continue;
       cell.key = key;
-      if (key === null) cell.data.value = null;
-      else void load(name, cell, key);
+      if (key === null) cell.loaded.value = null;
+      else void load(name, cell, key, of);
     }
   });
 });
 
-async function load(name: TableName, cell: Cell, key: string): Promise<void> {
+async function load(name: TableName, cell: Cell, key: string, of: string): Promise<void> {
   try {
     const collection = await ask('map.table', { table: name });
     // A later key may have overtaken this answer.
-    if (cell.key === key) cell.data.value = collection;
+    if (cell.key === key) cell.loaded.value = { property: of, collection };
   } catch (reason) {
+    if (cell.key !== key) return;
     cell.key = null;
     report(reason);
   }

@@ -1,6 +1,6 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import type { ServiceEvent, Trouble } from '../../electron/service/contract.ts';
+import type { Connection, ServiceEvent, Trouble } from '../../electron/service/contract.ts';
 import type { control } from './fake/connection.ts';
 import { at } from './fake/ground.ts';
 import { seriousFindings } from './support/axe.ts';
@@ -118,6 +118,33 @@ describe.skipIf(browserPath === null)('the window', () => {
     const where = await page.textContent('.where');
     expect(where).toMatch(/39\.4\d{4}° N, 86\.1\d{4}° W/);
     expect(where).toMatch(/UTM 16N 57\d{4} E 436\d{4} N/);
+  });
+
+  it('shows another property where it lies, with none of the rows of the one before', async () => {
+    await open();
+    await stage('Travel');
+    await page.waitForSelector('[data-finding="neck-1"]');
+    const other = await page.evaluate(async () => {
+      const summary = (await (window as Window & { hollowgate?: Connection }).hollowgate!.request(
+        'property.summary',
+        {},
+      ))!;
+      return {
+        ...summary,
+        name: 'Elsewhere',
+        frame: { ...summary.frame, west: 300_000, north: 4_000_000 },
+        tables: [],
+      };
+    });
+    await emit({ type: 'property.changed', summary: other });
+    await page.waitForSelector('.property:has-text("Elsewhere")');
+    expect(await page.locator('.finding').count()).toBe(0);
+    const { west, north, width, height, cellSize } = other.frame;
+    const inside = async () => {
+      const [x, y] = await keptCentre();
+      return x > west && x < west + width * cellSize && y < north && y > north - height * cellSize;
+    };
+    await expect.poll(inside).toBe(true);
   });
 
   it('moves by arrow keys and stages by number keys', async () => {
@@ -354,7 +381,6 @@ describe.skipIf(browserPath === null)('the window', () => {
       await stage('Travel');
       await page.click('[data-finding="neck-3"]');
       await check('reasons');
-      await page.click('[role=tab]:has-text("Assumptions")', { trial: true }).catch(() => {});
       await page.keyboard.press('Escape');
       await page.click('[role=tab]:has-text("Assumptions")');
       await check('assumptions');

@@ -1,5 +1,6 @@
+import type { Pool } from '../../../core/air/types.ts';
 import { formatLength } from '../../../core/features/units.ts';
-import { rowsOf } from '../../state/rows.ts';
+import { type Row, rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { flyTo } from '../../state/view.ts';
@@ -10,8 +11,11 @@ import { More } from './Ground.tsx';
 
 const SHOWN = 12;
 
+/** The order pools are numbered in. */
+export const byVolume = (pools: Row<Pool>[]): Row<Pool>[] => pools.toSorted((a, b) => b.volume - a.volume);
+
 export function Air() {
-  const pools = rowsOf('pools', table('pools').value).toSorted((a, b) => b.volume - a.volume);
+  const pools = byVolume(rowsOf('pools', table('pools').value));
   const known = summary.value!.tables.some((t) => t.name === 'pools');
   if (!known) return <Waiting what="Pools and the paths of night air" />;
   return (
