@@ -134,8 +134,9 @@ export function majorityRow(
 ): void {
   const { width, height, cells } = source;
   const share = new Float64Array(256);
+  const met = new Uint8Array(256);
   for (let i = 0; i < out.length; i++) {
-    share.fill(0);
+    let kinds = 0;
     const x0 = xs[i]! - source.x - spanX / 2;
     const y0 = ys[i]! - source.y - spanY / 2;
     const x1 = x0 + spanX;
@@ -146,12 +147,19 @@ export function majorityRow(
       const wy = Math.min(row + 1, y1) - Math.max(row, y0);
       for (let column = Math.max(0, Math.floor(x0)); column <= lastColumn; column++) {
         const code = cells[row * width + column]!;
-        if (code >= 0 && code <= 255) share[code]! += wy * (Math.min(column + 1, x1) - Math.max(column, x0));
+        const weight = wy * (Math.min(column + 1, x1) - Math.max(column, x0));
+        if (!(code >= 0 && code <= 255 && weight > 0)) continue;
+        if (share[code] === 0) met[kinds++] = code;
+        share[code]! += weight;
       }
     }
     let best = -1;
-    for (let code = 0; code < 256; code++)
-      if (share[code]! > 0 && (best < 0 || share[code]! > share[best]!)) best = code;
+    for (let k = 0; k < kinds; k++) {
+      const code = met[k]!;
+      if (best < 0 || share[code]! > share[best]! || (share[code] === share[best] && code < best))
+        best = code;
+    }
+    for (let k = 0; k < kinds; k++) share[met[k]!] = 0;
     out[i] = best < 0 ? Number.NaN : best;
   }
 }

@@ -24,6 +24,7 @@ export async function readFeatures(
 ): Promise<FoundFeatures> {
   const file: InputFile = { name: basename(path), path };
   const { features, notes } = await readVectors(file);
+  if (features.length === 0) notes.push(`${file.name} holds no features`);
   const found = toFeatures(features, file.name, frame, defaultKind ?? null);
   return { features: found.features, notes: [...notes, ...found.notes] };
 }

@@ -70,20 +70,24 @@ const scale = (unit: LengthUnit, note: string): VerticalScale => ({ metres: METR
  * Public products whose definition fixes metres:
  * - SRTM: 16-bit whole metres on WGS 84 geographic cells of exactly 1 or 3 arc-seconds (SRTM Topography, USGS
  *   documentation of the product, 2005: "heights are in meters referenced to the WGS84/EGM96 geoid").
- * - USGS seamless elevation at 1/3, 1 and 2 arc-seconds and its 1 m tiles (USGS Lidar Base Specification and
- *   1-meter DEM specification, Techniques and Methods 11-B7: "elevation units: meters"), told by the published
- *   file names, which start USGS_13_, USGS_1_ or USGS_1M_.
+ * - USGS seamless elevation at 1/3, 1 and 2 arc-seconds (32-bit floating point on NAD83) and its 1 m tiles, whose
+ *   specification (USGS Techniques and Methods 11-B7, 2015) gives heights in metres; told by their spacing, or by the
+ *   published file names, which start USGS_13_, USGS_1_, USGS_2_ or USGS_1M_. Value from memory.
  */
 function publishedInMetres(raster: Raster): string | null {
-  const level = raster.levels[0]!;
-  if (raster.crs.geographic && raster.crs.epsg === 4326 && level.format === 2 && level.bits === 16) {
-    const [across, down] = pixelSize(raster).map((degrees) => degrees * 3600) as [number, number];
+  const { format, bits } = raster.levels[0]!;
+  const [across, down] = pixelSize(raster).map((degrees) => degrees * 3600) as [number, number];
+  const spaced = (seconds: number) =>
+    raster.crs.geographic &&
+    Math.abs(across - seconds) < 1e-6 * seconds &&
+    Math.abs(down - seconds) < 1e-6 * seconds;
+  if (raster.crs.epsg === 4326 && format === 2 && bits === 16)
     for (const seconds of [1, 3])
-      if (Math.abs(across - seconds) < 1e-6 * seconds && Math.abs(down - seconds) < 1e-6 * seconds)
+      if (spaced(seconds))
         return `16-bit geographic cells of exactly ${seconds} arc-second${seconds > 1 ? 's' : ''} are the SRTM product, which is defined in metres`;
-  }
-  const base = raster.file.name.toLowerCase();
-  if (/^usgs_(13|1|2|1m)_/.test(base))
+  if (raster.crs.epsg === 4269 && format === 3 && bits === 32 && (spaced(1 / 3) || spaced(1) || spaced(2)))
+    return 'floating-point NAD83 cells of exactly that many arc-seconds are the USGS seamless elevation, which is published in metres';
+  if (/^usgs_(13|1|2|1m)_/i.test(raster.name))
     return 'its name is that of a USGS elevation tile, a product published in metres';
   return null;
 }

@@ -110,31 +110,35 @@ export function las(points: TestPoint[], options: Options = {}): Uint8Array {
 }
 
 /**
- * A LAZ file of point format 0 in chunks of one point: the first point of a chunk is stored as it is, followed by
- * the four bytes that start the (here unused) arithmetic decoder. Sizes in the chunk table are not coded: readers
- * that go through a file in order do not look at them.
+ * A LAZ file in chunks of one point: the first point of a chunk is stored as it is. In format 0 the four bytes that
+ * start the (here unused) arithmetic decoder follow, in format 6 the count of points and the sizes of nine empty
+ * layers. Sizes in the chunk table are not coded: readers that go through a file in order do not look at them.
  */
-export function laz(points: TestPoint[], options: Omit<Options, 'format'> = {}): Uint8Array {
-  const settings = { ...options, format: 0 as const };
+export function laz(
+  points: TestPoint[],
+  options: Omit<Options, 'format'> & { format?: 0 | 6 } = {},
+): Uint8Array {
+  const { format = 0, scale = 0.001 } = options;
+  const settings = { ...options, format };
   const zip = new Uint8Array(34 + 6);
   const view = new DataView(zip.buffer);
-  view.setUint16(0, 2, true); // pointwise, chunked
+  view.setUint16(0, format === 0 ? 2 : 3, true); // pointwise chunked, or layered chunked
   view.setUint8(4, 2);
   view.setUint8(5, 2);
   view.setUint32(12, 1, true); // points in a chunk
   view.setBigInt64(16, -1n, true);
   view.setBigInt64(24, -1n, true);
-  view.setUint16(32, 1, true); // one item: point10, 20 bytes, version 2
-  view.setUint16(34, 6, true);
-  view.setUint16(36, 20, true);
-  view.setUint16(38, 2, true);
+  view.setUint16(32, 1, true); // one item: the point itself
+  view.setUint16(34, format === 0 ? 6 : 10, true);
+  view.setUint16(36, RECORD[format], true);
+  view.setUint16(38, format === 0 ? 2 : 3, true);
   const records = [...systemRecord(settings), record('laszip encoded', 22204, zip)];
   const head = header(points, settings, records, true);
   const start = new DataView(head.buffer).getUint32(96, true);
-  const chunks = points.map((point) =>
-    joined([pointRecord(point, 0, options.scale ?? 0.001, originOf(points)), new Uint8Array(4)]),
-  );
-  const data = joined(chunks);
+  const after = new Uint8Array(format === 0 ? 4 : 4 + 9 * 4);
+  if (format === 6) after[0] = 1;
+  const origin = originOf(points);
+  const data = joined(points.flatMap((point) => [pointRecord(point, format, scale, origin), after]));
   const offset = new Uint8Array(8);
   new DataView(offset.buffer).setBigInt64(0, BigInt(start + 8 + data.length), true);
   const table = new Uint8Array(8 + points.length * 8 + 64);

@@ -65,8 +65,8 @@ describe('a point cloud gives the ground and what stands on it', () => {
   test('LAS 1.4, point format 6', async () => {
     expectScene(await importOf({ 'lidar.las': las(scene(), { format: 6 }) }), 0.01);
   });
-  test('LAZ', async () => {
-    expectScene(await importOf({ 'lidar.laz': laz(scene(25)) }), 0.01, 25);
+  test.each([0, 6] as const)('LAZ, point format %i', async (format) => {
+    expectScene(await importOf({ 'lidar.laz': laz(scene(25), { format }) }), 0.01, 25);
   });
 
   test('state plane and heights in US survey feet, by a compound system in well-known text', async () => {
