@@ -8,33 +8,59 @@ import type { Point } from './frame.ts';
 export function simplifyPath(path: readonly Point[], tolerance: number): Point[] {
   const n = path.length;
   if (n < 3 || !(tolerance > 0)) return path.slice();
-  const keep = new Uint8Array(n);
+  const xs = Float64Array.from(path, (point) => point[0]);
+  const ys = Float64Array.from(path, (point) => point[1]);
+  const keep = keptPoints(xs, ys, new Float64Array(n).fill(tolerance), n);
+  return path.filter((_, i) => keep[i] === 1);
+}
+
+/**
+ * The same on coordinate lists, with a tolerance of its own for every point: 1 marks a kept one.
+ *
+ * @param count points of the path, at the start of the lists
+ */
+export function keptPoints(
+  xs: Float64Array,
+  ys: Float64Array,
+  tolerances: Float64Array,
+  count: number,
+): Uint8Array {
+  const keep = new Uint8Array(count);
+  const last = count - 1;
   keep[0] = 1;
-  keep[n - 1] = 1;
+  keep[last] = 1;
   const stack: number[] = [];
-  const [firstX, firstY] = path[0]!;
-  if (firstX === path[n - 1]![0] && firstY === path[n - 1]![1]) {
+  if (xs[0] === xs[last] && ys[0] === ys[last]) {
     let far = 0;
     let farthest = -1;
-    for (let i = 1; i < n - 1; i++) {
-      const d = (path[i]![0] - firstX) ** 2 + (path[i]![1] - firstY) ** 2;
+    for (let i = 1; i < last; i++) {
+      const d = (xs[i]! - xs[0]!) ** 2 + (ys[i]! - ys[0]!) ** 2;
       if (d > farthest) {
         farthest = d;
         far = i;
       }
     }
     keep[far] = 1;
-    stack.push(0, far, far, n - 1);
-  } else stack.push(0, n - 1);
+    stack.push(0, far, far, last);
+  } else stack.push(0, last);
 
-  const limit = tolerance * tolerance;
   while (stack.length > 0) {
     const b = stack.pop()!;
     const a = stack.pop()!;
-    let worst = limit;
+    const ax = xs[a]!;
+    const ay = ys[a]!;
+    const dx = xs[b]! - ax;
+    const dy = ys[b]! - ay;
+    const span = dx * dx + dy * dy;
+    const perSpan = span > 0 ? 1 / span : 0;
+    let worst = 1;
     let at = -1;
     for (let i = a + 1; i < b; i++) {
-      const d = squaredDistance(path[i]!, path[a]!, path[b]!);
+      const px = xs[i]! - ax;
+      const py = ys[i]! - ay;
+      const along = (px * dx + py * dy) * perSpan;
+      const t = Math.min(1, Math.max(0, along));
+      const d = ((px - t * dx) ** 2 + (py - t * dy) ** 2) / (tolerances[i]! * tolerances[i]!);
       if (d > worst) {
         worst = d;
         at = i;
@@ -45,16 +71,7 @@ export function simplifyPath(path: readonly Point[], tolerance: number): Point[]
       stack.push(a, at, at, b);
     }
   }
-  return path.filter((_, i) => keep[i] === 1);
-}
-
-/** Squared distance from p to the segment a-b. */
-function squaredDistance(p: Point, a: Point, b: Point): number {
-  const dx = b[0] - a[0];
-  const dy = b[1] - a[1];
-  const span = dx * dx + dy * dy;
-  const t = span > 0 ? Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / span)) : 0;
-  return (p[0] - a[0] - t * dx) ** 2 + (p[1] - a[1] - t * dy) ** 2;
+  return keep;
 }
 
 /** Length of a path, m. */

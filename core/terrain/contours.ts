@@ -1,6 +1,6 @@
 import { FOOT } from '../features/units.ts';
-import { assertOnFrame, type Grid, type Point } from '../grid/frame.ts';
-import { simplifyPath } from '../grid/simplify.ts';
+import { assertOnFrame, type Frame, type Grid, type Point } from '../grid/frame.ts';
+import { keptPoints } from '../grid/simplify.ts';
 import type { ContourLine } from './types.ts';
 
 /** Steps a map reader expects, in the map's own unit. */
@@ -29,68 +29,83 @@ export function chooseInterval(elevation: Grid, units: 'us' | 'metric'): number 
 }
 
 /**
- * Contour lines through the cell centres by marching squares, all levels in one pass over the grid: each square
- * of four centres adds its pieces level by level, and pieces are strung together by the grid edge they share.
+ * Contour lines through the cell centres by marching squares, all levels in one sweep over the grid. Each side of
+ * a square of four centres is crossed by the levels between its ends; a crossing is worked out once, and each
+ * square ties the crossings on its sides together. What is kept grows with the lines and not with the grid.
+ *
  * Lines run with the higher ground on their left, are closed where they can be (last point equal to first), and
  * end at the map's edge and beside no data.
  *
  * @param interval m; every level that is a whole multiple of it, each fifth an index contour
- * @param tolerance straightens each line (Douglas-Peucker), m
+ * @param tolerance straightens each line (Douglas-Peucker), m; less where the ground is so steep that neighbouring
+ *   lines might touch, so that lines never cross
  */
 export function contourLines(elevation: Grid, interval: number, tolerance = 0): ContourLine[] {
-  const { frame, cells } = elevation;
-  assertOnFrame(frame, elevation);
+  assertOnFrame(elevation.frame, elevation);
   if (!(interval > 0)) throw new Error(`a contour interval must be above 0, got ${interval}`);
-  const range = elevationRange(elevation);
-  if (!range) return [];
-  const first = Math.ceil(range[0] / interval);
-  const last = Math.floor(range[1] / interval);
-  if (last < first) return [];
-
-  const pieces = marchSquares(elevation, interval, first, last);
-  const { starts, from, to } = pieces;
-  const next = new Int32Array(2 * cells.length).fill(-1);
-  const hasPrevious = new Uint8Array(2 * cells.length);
-  const lines: ContourLine[] = [];
-  for (let n = 0; n <= last - first; n++) {
-    const level = (first + n) * interval;
-    const begin = starts[n]!;
-    const end = starts[n + 1]!;
-    for (let p = begin; p < end; p++) {
-      next[from[p]!] = to[p]!;
-      hasPrevious[to[p]!] = 1;
+  const crossings = findCrossings(elevation, interval, tolerance);
+  const { size, level, next, hasPrevious } = crossings;
+  const byLevel = new Map<number, Point[][]>();
+  // Open lines first, from the crossings nothing leads to; what is left is closed.
+  for (const open of [true, false]) {
+    for (let start = 0; start < size; start++) {
+      if (next[start]! < 0 || (open && hasPrevious[start] === 1)) continue;
+      const path = trace(crossings, start, tolerance);
+      if (path.length < 2) continue;
+      const paths = byLevel.get(level[start]!);
+      if (paths) paths.push(path);
+      else byLevel.set(level[start]!, [path]);
     }
-    const paths: Point[][] = [];
-    // Open lines first, from the pieces nothing leads to; what is left is closed.
-    for (const open of [true, false]) {
-      for (let p = begin; p < end; p++) {
-        const start = from[p]!;
-        if (next[start]! < 0 || (open && hasPrevious[start] === 1)) continue;
-        const path: Point[] = [];
-        let edge = start;
-        for (;;) {
-          const point = crossingOf(elevation, edge, level);
-          const before = path[path.length - 1];
-          if (!before || before[0] !== point[0] || before[1] !== point[1]) path.push(point);
-          const following = next[edge]!;
-          next[edge] = -1;
-          if (following < 0) break;
-          edge = following;
-        }
-        // A ring around a single cell that is exactly on the level shrinks to its centre.
-        if (path.length > 1) paths.push(simplifyPath(path, tolerance));
-      }
-    }
-    for (let p = begin; p < end; p++) hasPrevious[to[p]!] = 0;
-    if (paths.length > 0) lines.push({ elevation: level, index: (first + n) % 5 === 0, paths });
   }
-  return lines;
+  return [...byLevel]
+    .sort(([a], [b]) => a - b)
+    .map(([n, paths]) => ({ elevation: n * interval, index: n % 5 === 0, paths }));
+}
+
+/** Places where levels cross the lines between neighbouring cell centres, tied to each other along the contours. */
+interface Crossings {
+  size: number;
+  /** Level as a multiple of the interval. */
+  level: Int32Array;
+  x: Float64Array;
+  y: Float64Array;
+  /** How far a line may be moved here, m. */
+  room: Float32Array;
+  /** The next crossing along the contour, -1 at its end, and whether one comes before. */
+  next: Int32Array;
+  hasPrevious: Uint8Array;
+}
+
+/** Follows a contour from a crossing and unties it, so that it is not followed again. */
+function trace(crossings: Crossings, start: number, tolerance: number): Point[] {
+  const { next, x, y, room } = crossings;
+  let count = 1;
+  for (let c = next[start]!; c >= 0 && c !== start; c = next[c]!) count++;
+  const xs = new Float64Array(count + 1);
+  const ys = new Float64Array(count + 1);
+  const rooms = new Float64Array(count + 1);
+  let n = 0;
+  for (let c = start; c >= 0; ) {
+    // A line through a cell centre that lies on the level crosses all lines from it at the same place.
+    if (n === 0 || xs[n - 1] !== x[c] || ys[n - 1] !== y[c]) {
+      xs[n] = x[c]!;
+      ys[n] = y[c]!;
+      rooms[n] = room[c]!;
+      n++;
+    }
+    const following = next[c]!;
+    next[c] = -1;
+    c = following;
+  }
+  const keep = tolerance > 0 && n > 2 ? keptPoints(xs, ys, rooms, n) : null;
+  const path: Point[] = [];
+  for (let i = 0; i < n; i++) if (!keep || keep[i] === 1) path.push([xs[i]!, ys[i]!]);
+  return path;
 }
 
 /**
- * Edges are numbered by the cell at their west or north end: 2i runs east from cell i, 2i + 1 south.
  * For each pattern of corners at or above the level (bits: 1 north-west, 2 north-east, 4 south-east, 8
- * south-west) the sides that pieces enter and leave by, higher ground on the left. Sides: 0 north, 1 east,
+ * south-west) the sides that lines enter and leave by, higher ground on the left. Sides: 0 north, 1 east,
  * 2 south, 3 west.
  */
 const PATTERNS: readonly (readonly number[])[] = [
@@ -111,94 +126,155 @@ const PATTERNS: readonly (readonly number[])[] = [
   [0, 3],
   [],
 ];
+/** Stands for no data among the bands. */
+const NO_BAND = -0x80000000;
 
-interface Pieces {
-  /** Where the pieces of each level start. */
-  starts: Int32Array;
-  from: Int32Array;
-  to: Int32Array;
-}
-
-function marchSquares(elevation: Grid, interval: number, first: number, last: number): Pieces {
+function findCrossings(elevation: Grid, interval: number, tolerance: number): Crossings {
   const { frame, cells } = elevation;
-  const { width, height } = frame;
-  const levels = last - first + 1;
-  const counts = new Int32Array(levels + 1);
-  let size = 1 << 16;
-  let level = new Int32Array(size);
-  let from = new Int32Array(size);
-  let to = new Int32Array(size);
-  let used = 0;
+  const { width, height, cellSize } = frame;
+  const list = createCrossings(frame);
+  // The highest level at or below each cell of two rows, and the first crossing on each side of a square:
+  // -1 where it was not worked out yet.
+  let upper = new Int32Array(width);
+  let lower = new Int32Array(width);
+  const norths = new Int32Array(width).fill(-1);
   const sides = new Int32Array(4);
-
+  const lows = new Int32Array(4);
+  bandsOf(cells, 0, width, interval, lower);
   for (let y = 0; y < height - 1; y++) {
-    for (let x = 0, i = y * width; x < width - 1; x++, i++) {
-      const nw = cells[i]!;
-      const ne = cells[i + 1]!;
-      const sw = cells[i + width]!;
-      const se = cells[i + width + 1]!;
+    [upper, lower] = [lower, upper];
+    bandsOf(cells, (y + 1) * width, width, interval, lower);
+    let west = -1;
+    for (let x = 0; x < width - 1; x++) {
+      const nw = upper[x]!;
+      const ne = upper[x + 1]!;
+      const sw = lower[x]!;
+      const se = lower[x + 1]!;
+      if (nw === ne && ne === sw && sw === se) {
+        west = -1;
+        norths[x] = -1;
+        continue;
+      }
       const low = Math.min(nw, ne, sw, se);
-      if (Number.isNaN(low)) continue;
+      if (low === NO_BAND) {
+        west = -1;
+        norths[x] = -1;
+        continue;
+      }
       const high = Math.max(nw, ne, sw, se);
-      // A corner counts as above when it is at the level, so the lowest level is the first above `low`.
-      let n = Math.floor(low / interval);
-      while (n * interval <= low) n++;
-      if (n * interval > high) continue;
-      sides[0] = 2 * i;
-      sides[1] = 2 * (i + 1) + 1;
-      sides[2] = 2 * (i + width);
-      sides[3] = 2 * i + 1;
-      for (; n <= last; n++) {
-        const z = n * interval;
-        if (z > high) break;
-        const pattern = (nw >= z ? 1 : 0) | (ne >= z ? 2 : 0) | (se >= z ? 4 : 0) | (sw >= z ? 8 : 0);
-        const piece = PATTERNS[pattern]!;
-        if (used + 2 > size) {
-          size *= 2;
-          level = grown(level, size);
-          from = grown(from, size);
-          to = grown(to, size);
-        }
-        for (let k = 0; k < piece.length; k += 2) {
-          level[used] = n - first;
-          from[used] = sides[piece[k]!]!;
-          to[used] = sides[piece[k + 1]!]!;
-          used++;
-          counts[n - first + 1]!++;
+      const i = y * width + x;
+      const z = interval;
+      sides[0] = norths[x]! >= 0 ? norths[x]! : list.add(x, y, 0, cells[i]!, cells[i + 1]!, nw, ne, z);
+      sides[1] = list.add(x + 1, y, 1, cells[i + 1]!, cells[i + width + 1]!, ne, se, z);
+      sides[2] = list.add(x, y + 1, 0, cells[i + width]!, cells[i + width + 1]!, sw, se, z);
+      sides[3] = west >= 0 ? west : list.add(x, y, 1, cells[i]!, cells[i + width]!, nw, sw, z);
+      lows[0] = Math.min(nw, ne);
+      lows[1] = Math.min(ne, se);
+      lows[2] = Math.min(sw, se);
+      lows[3] = Math.min(nw, sw);
+      // Within a square that spans k levels lines lie at least cell / (1.41 (k + 1)) apart.
+      const room = Math.min(tolerance, cellSize / (2.9 * (high - low + 1)));
+      for (let n = low + 1; n <= high; n++) {
+        const pattern = (nw >= n ? 1 : 0) | (ne >= n ? 2 : 0) | (se >= n ? 4 : 0) | (sw >= n ? 8 : 0);
+        const ties = PATTERNS[pattern]!;
+        for (let k = 0; k < ties.length; k += 2) {
+          const from = ties[k]!;
+          const to = ties[k + 1]!;
+          list.tie(sides[from]! + n - lows[from]! - 1, sides[to]! + n - lows[to]! - 1, room);
         }
       }
+      west = sides[1]!;
+      norths[x] = sides[2]!;
     }
   }
-  for (let n = 1; n <= levels; n++) counts[n]! += counts[n - 1]!;
-  const sortedFrom = new Int32Array(used);
-  const sortedTo = new Int32Array(used);
-  const at = counts.slice();
-  for (let p = 0; p < used; p++) {
-    const place = at[level[p]!]!++;
-    sortedFrom[place] = from[p]!;
-    sortedTo[place] = to[p]!;
+  return list.done();
+}
+
+/** The highest level at or below each cell of a row, as a multiple of the interval. */
+function bandsOf(
+  cells: Float32Array,
+  start: number,
+  width: number,
+  interval: number,
+  into: Int32Array,
+): void {
+  const perLevel = 1 / interval;
+  for (let x = 0; x < width; x++) {
+    const z = cells[start + x]!;
+    if (Number.isNaN(z)) {
+      into[x] = NO_BAND;
+      continue;
+    }
+    // The product may round across a level, so the level itself decides.
+    let n = Math.floor(z * perLevel);
+    if ((n + 1) * interval <= z) n++;
+    else if (n * interval > z) n--;
+    into[x] = n;
   }
-  return { starts: counts, from: sortedFrom, to: sortedTo };
 }
 
-function grown(old: Int32Array<ArrayBuffer>, size: number): Int32Array<ArrayBuffer> {
-  const bigger = new Int32Array(size);
-  bigger.set(old);
-  return bigger;
-}
+function createCrossings(frame: Frame) {
+  const { west, north, cellSize } = frame;
+  let length = 1 << 12;
+  let size = 0;
+  let level = new Int32Array(length);
+  let xs = new Float64Array(length);
+  let ys = new Float64Array(length);
+  let room = new Float32Array(length);
+  let next = new Int32Array(length);
+  let hasPrevious = new Uint8Array(length);
 
-/** Where the level crosses a grid edge, in a straight line between its two cell centres. */
-function crossingOf(elevation: Grid, edge: number, level: number): Point {
-  const { frame, cells } = elevation;
-  const i = edge >> 1;
-  const y = Math.floor(i / frame.width);
-  const x = i - y * frame.width;
-  const south = edge & 1;
-  const a = cells[i]!;
-  const b = cells[south ? i + frame.width : i + 1]!;
-  const t = (level - a) / (b - a);
-  return [
-    frame.west + (x + 0.5 + (south ? 0 : t)) * frame.cellSize,
-    frame.north - (y + 0.5 + (south ? t : 0)) * frame.cellSize,
-  ];
+  function grow(needed: number): void {
+    while (length < needed) length *= 2;
+    const longer = <A extends Int32Array | Float64Array | Float32Array | Uint8Array>(old: A): A => {
+      const bigger = new (old.constructor as new (length: number) => A)(length);
+      bigger.set(old);
+      return bigger;
+    };
+    level = longer(level);
+    xs = longer(xs);
+    ys = longer(ys);
+    room = longer(room);
+    next = longer(next);
+    hasPrevious = longer(hasPrevious);
+  }
+
+  return {
+    /**
+     * Works out all crossings from cell (x, y) to its neighbour east (0) or south (1), lowest level first.
+     * @returns the first one's place, whether there is one or not
+     */
+    add(
+      x: number,
+      y: number,
+      south: number,
+      a: number,
+      b: number,
+      bandA: number,
+      bandB: number,
+      step: number,
+    ): number {
+      const low = Math.min(bandA, bandB);
+      const count = Math.max(bandA, bandB) - low;
+      if (size + count > length) grow(size + count);
+      const first = size;
+      for (let n = low + 1; n <= low + count; n++) {
+        const t = (n * step - a) / (b - a);
+        xs[size] = west + (x + 0.5 + (south === 1 ? 0 : t)) * cellSize;
+        ys[size] = north - (y + 0.5 + (south === 1 ? t : 0)) * cellSize;
+        level[size] = n;
+        next[size] = -1;
+        room[size] = cellSize;
+        size++;
+      }
+      return first;
+    },
+    tie(from: number, to: number, most: number): void {
+      next[from] = to;
+      hasPrevious[to] = 1;
+      if (most < room[from]!) room[from] = most;
+      if (most < room[to]!) room[to] = most;
+    },
+    done: (): Crossings => ({ size, level, x: xs, y: ys, room, next, hasPrevious }),
+  };
 }

@@ -101,3 +101,62 @@ test('the interval follows the relief, in feet or metres', () => {
   expect(chooseInterval(relief(60), 'us')).toBeCloseTo(5 * 0.3048, 9);
   expect(chooseInterval(relief(900), 'us')).toBeCloseTo(100 * 0.3048, 9);
 });
+
+test('straightened lines of neighbouring levels never cross, on steep rough ground', () => {
+  const ground = roughGround(70, 60, 33);
+  const lines = contourLines(ground, 1, 1);
+  type Segment = [Point, Point, number];
+  const buckets = new Map<string, Segment[]>();
+  const cell = 4;
+  let compared = 0;
+  const side = (a: Point, b: Point, c: Point): number =>
+    (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
+  for (const line of lines) {
+    for (const path of line.paths) {
+      for (let n = 1; n < path.length; n++) {
+        const [a, b] = [path[n - 1]!, path[n]!];
+        const seen = new Set<Segment>();
+        for (
+          let x = Math.floor(Math.min(a[0], b[0]) / cell);
+          x <= Math.floor(Math.max(a[0], b[0]) / cell);
+          x++
+        ) {
+          for (
+            let y = Math.floor(Math.min(a[1], b[1]) / cell);
+            y <= Math.floor(Math.max(a[1], b[1]) / cell);
+            y++
+          ) {
+            const key = `${x} ${y}`;
+            const bucket = buckets.get(key) ?? [];
+            for (const other of bucket) if (other[2] !== line.elevation) seen.add(other);
+            bucket.push([a, b, line.elevation]);
+            buckets.set(key, bucket);
+          }
+        }
+        for (const [c, d, level] of seen) {
+          compared++;
+          if (side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0)
+            throw new Error(`level ${line.elevation} crosses level ${level} at ${a}`);
+        }
+      }
+    }
+  }
+  expect(compared).toBeGreaterThan(10_000);
+});
+
+test('lines end or close nowhere in the middle of the data', () => {
+  const ground = roughGround(50, 40, 34);
+  const { west, north, cellSize } = ground.frame;
+  for (const { paths } of contourLines(ground, 3, 0.5)) {
+    for (const path of paths) {
+      const [first, last] = [path[0]!, path[path.length - 1]!];
+      if (first[0] === last[0] && first[1] === last[1]) continue;
+      for (const [x, y] of [first, last]) {
+        const column = (x - west) / cellSize - 0.5;
+        const row = (north - y) / cellSize - 0.5;
+        const toEdge = Math.min(column, row, 49 - column, 39 - row);
+        expect(Math.abs(toEdge)).toBeLessThan(1e-6);
+      }
+    }
+  }
+});
