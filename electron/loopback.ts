@@ -31,7 +31,7 @@ const CLOSING_TIME = 8000;
 export async function runLoopback(run: LoopbackRun): Promise<void> {
   const data = dataFolder();
   const profile = join(data, 'browser-profile');
-  await orExplain(() => mkdirSync(profile, { recursive: true }), {
+  await orExplain(() => mkdirSync(profile, { recursive: true, mode: 0o700 }), {
     any: `Hollowgate cannot make its folder ${data}. Free the place or name another one in HOLLOWGATE_DATA.`,
   });
   const files = await orExplain(() => staticFiles(join(dist, 'renderer')), {

@@ -22,7 +22,7 @@ const unsaid: ServiceEvent[] = [];
 let openFirst = pathFrom(process.argv, process.cwd());
 
 try {
-  mkdirSync(join(data, 'window'), { recursive: true });
+  mkdirSync(join(data, 'window'), { recursive: true, mode: 0o700 });
 } catch {
   dialog.showErrorBox(
     'Hollowgate cannot start',

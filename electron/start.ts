@@ -8,12 +8,15 @@ import { parseOptions, type StartOptions, USAGE } from './host/options.ts';
 import { root } from './host/places.ts';
 
 const options = read();
-const electron = options.host === 'loopback' ? { missing: null } : await electronProgram();
+// npm runs this in the project's folder; a path is meant from where the person is.
+const folder = (process.env.npm_lifecycle_event === 'start' && process.env.INIT_CWD) || process.cwd();
+const path = options.path === null ? null : resolve(folder, options.path);
+const found = options.host === 'loopback' ? { missing: null } : await electronProgram();
 
-let why = electron.missing;
-if ('program' in electron) {
+let why = found.missing;
+if ('program' in found) {
   console.log('Opening Hollowgate in Electron.');
-  const { opened, code } = await runElectron(electron.program, options.path);
+  const { opened, code } = await runElectron(found.program, path);
   if (opened || code === 0 || options.host === 'electron') process.exit(code);
   why = `Electron stopped with code ${code} before its window opened`;
 }
@@ -26,7 +29,7 @@ console.log(`Opening Hollowgate ${how}${why === null ? '' : `, not in Electron: 
 const { CannotStart, runLoopback } = await import('./loopback.ts');
 try {
   await runLoopback({
-    path: options.path === null ? null : resolve(options.path),
+    path,
     openBrowser: options.openBrowser,
     port: options.port,
   });
@@ -55,18 +58,18 @@ async function electronProgram(): Promise<{ program: string; missing: null } | {
   if (process.platform === 'linux' && !DISPLAY && !WAYLAND_DISPLAY) {
     return { missing: 'this machine has no display for it' };
   }
-  let folder: string;
+  let electron: string;
   try {
-    folder = dirname(createRequire(import.meta.url).resolve('electron/package.json'));
+    electron = dirname(createRequire(import.meta.url).resolve('electron/package.json'));
   } catch {
     return { missing: 'its package is not installed' };
   }
-  let program = installedElectron(folder);
+  let program = installedElectron(electron);
   if (program === null) {
     console.log('Fetching Electron, once (about 120 MB)…');
-    const missing = await fetchElectron(folder);
+    const missing = await fetchElectron(electron);
     if (missing !== null) return { missing };
-    program = installedElectron(folder);
+    program = installedElectron(electron);
   }
   return program === null ? { missing: 'its installer failed' } : { program, missing: null };
 }
@@ -76,7 +79,7 @@ function runElectron(program: string, path: string | null): Promise<{ opened: bo
   const { ELECTRON_RUN_AS_NODE: _, ...env } = process.env;
   const child = spawn(
     program,
-    [...(isRoot() ? ['--no-sandbox'] : []), root, ...(path === null ? [] : [`--open=${resolve(path)}`])],
+    [...(isRoot() ? ['--no-sandbox'] : []), root, ...(path === null ? [] : [`--open=${path}`])],
     { stdio: ['inherit', 'inherit', 'inherit', 'ipc'], env },
   );
   let opened = false;

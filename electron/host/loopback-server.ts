@@ -67,8 +67,10 @@ export async function serveLoopback(options: LoopbackOptions): Promise<LoopbackS
     const { host, origin, 'sec-fetch-site': site } = request.headers;
     if (host !== own) return 'It was addressed to another host.';
     if (origin !== undefined && origin !== `http://${own}`) return 'It came from another page.';
-    if (site !== undefined && site !== 'same-origin' && site !== 'none') return 'It came from another page.';
-    return null;
+    // A link followed from elsewhere, as from a terminal that is itself a web page, may show the empty window.
+    const follows = request.method === 'GET' && request.headers['sec-fetch-dest'] === 'document';
+    const ours = site === undefined || site === 'same-origin' || site === 'none';
+    return ours || follows ? null : 'It came from another page.';
   }
 
   function authorized(request: IncomingMessage): boolean {

@@ -87,23 +87,29 @@ setTimeout(() => process.exit(0), 700);
 
 describe.skipIf(process.platform !== 'linux')('a program in Electron’s place', () => {
   /** Starts with a display named, and a script where Electron's program would be. */
-  function startWith(script: string, args: string[]): Program {
+  function startWith(script: string, args: string[], env: NodeJS.ProcessEnv = {}): Program {
     writeFileSync(join(folder, 'package.json'), '{"type":"module"}');
     writeFileSync(join(folder, 'electron'), `#!${process.execPath}\n${script}`);
     chmodSync(join(folder, 'electron'), 0o755);
-    return start(args, { DISPLAY: ':77', ELECTRON_OVERRIDE_DIST_PATH: folder, HOLLOWGATE_BROWSER: '/none' });
+    return start(args, {
+      DISPLAY: ':77',
+      ELECTRON_OVERRIDE_DIST_PATH: folder,
+      HOLLOWGATE_BROWSER: '/none',
+      ...env,
+    });
   }
 
   test('is given the project and the property, and no loosened sandbox unless it must', async () => {
     const { ended, output } = startWith(
       "console.log(JSON.stringify(process.argv.slice(2))); process.send('window-open'); process.exitCode = 3; process.disconnect();",
       ['creek.gpkg'],
+      { npm_lifecycle_event: 'start', INIT_CWD: '/maps' },
     );
     expect(await ended).toBe(3);
     const [said, argv] = output().split('\n');
     expect(said).toBe('Opening Hollowgate in Electron.');
     const loosened = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
-    expect(JSON.parse(argv!)).toEqual([...loosened, root, `--open=${join(process.cwd(), 'creek.gpkg')}`]);
+    expect(JSON.parse(argv!)).toEqual([...loosened, root, '--open=/maps/creek.gpkg']);
   });
 
   test('that fails before its window opens gives way to the loopback host, with the reason', async () => {

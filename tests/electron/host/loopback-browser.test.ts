@@ -121,8 +121,7 @@ describe.skipIf(program === null)('in a browser', { timeout: 60_000 }, () => {
     rmSync(folder, { recursive: true });
   });
 
-  const said = (page: Page, text: string) =>
-    page.waitForFunction(`document.querySelector('#said')?.textContent.includes(${JSON.stringify(text)})`);
+  const said = (page: Page, text: string) => page.locator('#said', { hasText: text }).waitFor();
 
   test('a foreign page and a renamed address get nothing, also before the window has come', async () => {
     const page = await browser.newPage();

@@ -1,4 +1,6 @@
+import { once } from 'node:events';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { connect } from 'node:net';
 import { networkInterfaces, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
@@ -168,14 +170,22 @@ describe('a message without standing', () => {
     expect(service.taken).toEqual([]);
   });
 
-  test('is sent by another site, as the browser itself says', async () => {
-    for (const site of ['cross-site', 'same-site']) {
-      const answer = await rawHttp(
+  test('is sent by another site, as the browser itself says; but a link may be followed', async () => {
+    const load = (site: string, dest: string, path = '/main.js') =>
+      rawHttp(
         server.port,
-        `GET /main.js HTTP/1.1\r\nHost: 127.0.0.1:${server.port}\r\nSec-Fetch-Site: ${site}\r\nConnection: close\r\n\r\n`,
+        `GET ${path} HTTP/1.1\r\nHost: 127.0.0.1:${server.port}\r\nSec-Fetch-Site: ${site}\r\n` +
+          `Sec-Fetch-Dest: ${dest}\r\nConnection: close\r\n\r\n`,
       );
-      expect(answer.status).toBe(403);
+    for (const site of ['cross-site', 'same-site']) {
+      for (const dest of ['script', 'empty', 'iframe', 'image']) {
+        expect((await load(site, dest)).status, `${site} ${dest}`).toBe(403);
+      }
+      expect((await load(site, 'document', '/')).status).toBe(200);
+      expect((await load(site, 'document', '/events')).status).toBe(401);
     }
+    expect((await load('same-origin', 'script')).status).toBe(200);
+    expect((await load('none', 'document', '/')).status).toBe(200);
   });
 
   test('asks for leave across origins and gets none', async () => {
@@ -520,5 +530,24 @@ describe('the event stream', () => {
     while (!text.includes('}')) text += (await reader.read()).value ?? '';
     expect(JSON.parse(text.trim())).toEqual({ type: 'host.trouble', trouble });
     await reader.cancel();
+  });
+
+  test('drops a window that does not keep up, rather than remember for it', async () => {
+    const secret = await secretOf();
+    const socket = connect(server.port, '127.0.0.1');
+    socket.write(
+      `GET /events HTTP/1.1\r\nHost: 127.0.0.1:${server.port}\r\nAuthorization: Bearer ${secret}\r\n\r\n`,
+    );
+    await once(socket, 'readable');
+    await expect.poll(() => server.windows().listening).toBe(1);
+    const before = process.memoryUsage().arrayBuffers + process.memoryUsage().heapUsed;
+    for (let count = 0; count < 400 && server.windows().listening > 0; count++) {
+      service.emit({ type: 'scout.cancelled', run: 'r'.repeat(250_000) });
+      await new Promise((resolve) => setImmediate(resolve));
+    }
+    expect(server.windows().listening).toBe(0);
+    const after = process.memoryUsage().arrayBuffers + process.memoryUsage().heapUsed;
+    expect(after - before).toBeLessThan(60e6);
+    socket.destroy();
   });
 });
