@@ -1,3 +1,5 @@
+import type { AssumptionSetKey } from '../travel/assumption-sets.ts';
+
 /** What a person may set for a property. Every number the analysis uses beyond the data is here or an assumption. */
 export interface Settings {
   name: string;
@@ -29,6 +31,12 @@ export interface Settings {
     /** Runs over the uncertain weights for the spread. */
     runs: number;
     seed: number;
+    /** Whose travel, and when; `weights` override it. */
+    set: AssumptionSetKey;
+    /** Day of the year travel is computed for, MM-DD; null for a day out of every season. */
+    date: string | null;
+    /** Years from now: barricades rot, cuts thicken. */
+    year: number;
   };
   air: {
     /** Net loss of heat of the ground on a clear calm night, W/m². */
@@ -47,6 +55,6 @@ export const DEFAULT_SETTINGS: Settings = {
   answers: {},
   weights: {},
   ground: { drainageThreshold: null, contourInterval: null, sunAzimuth: 315, sunAltitude: 45 },
-  travel: { maxPairs: 12, maxNecks: 20, runs: 8, seed: 1 },
+  travel: { maxPairs: 12, maxNecks: 20, runs: 8, seed: 1, set: 'usual', date: null, year: 0 },
   air: { cooling: 50, hours: 8 },
 };

@@ -1,4 +1,5 @@
 import { Problem } from '../grid/problem.ts';
+import { ASSUMPTION_SETS, type AssumptionSetKey } from './assumption-sets.ts';
 import type { Assumption } from './types.ts';
 
 const OURS = 'our assumption';
@@ -96,12 +97,15 @@ const KEYS = Object.keys(TABLE) as WeightKey[];
 const MOST_FOCUS = 25;
 
 /**
- * The travel assumptions in force.
+ * The travel assumptions in force: the table's, then those of a set, then the user's own.
  *
  * @param overrides values by key; low and high widen to hold them
  * @throws Problem when a key of an override is unknown or its value is not a number of zero or more
  */
-export function travelAssumptions(overrides: Record<string, number>): Assumption[] {
+export function travelAssumptions(
+  overrides: Record<string, number>,
+  set: AssumptionSetKey = 'usual',
+): Assumption[] {
   for (const [key, value] of Object.entries(overrides)) {
     if (!Object.hasOwn(TABLE, key))
       throw new Problem(`The travel weight “${key}” is not one the program knows.`, {
@@ -114,10 +118,10 @@ export function travelAssumptions(overrides: Record<string, number>): Assumption
         fix: `Give at most ${MOST_FOCUS}: beyond that travel is the cheapest way itself, which the corridors show.`,
       });
   }
+  const chosen: Partial<Weights> = ASSUMPTION_SETS[set].overrides;
   return KEYS.map((key) => {
     const [label, unit, standard, low, high, source] = TABLE[key];
-    const value = overrides[key];
-    if (value === undefined) return { key, label, unit, value: standard, low, high, source };
+    const value = overrides[key] ?? chosen[key] ?? standard;
     return {
       key,
       label,
@@ -125,7 +129,7 @@ export function travelAssumptions(overrides: Record<string, number>): Assumption
       value,
       low: Math.min(low, value),
       high: Math.max(high, value),
-      source: 'set by the user',
+      source: overrides[key] !== undefined ? 'set by the user' : chosen[key] !== undefined ? OURS : source,
     };
   });
 }

@@ -22,7 +22,11 @@ interface Marks {
   creek: Uint8Array;
   /** m to the nearest building. */
   building: Float32Array;
+  /** Screening that a drawn cut, planting or standing crop gives, whatever the photo shows; NaN elsewhere. */
+  screening: Float32Array;
 }
+
+const widthOf = ({ width }: Feature['attributes']): number => (typeof width === 'number' ? width : 2);
 
 function marksOf(frame: Frame, features: readonly Feature[]): Marks {
   const existing = features.filter((feature) => feature.status === 'existing');
@@ -33,8 +37,7 @@ function marksOf(frame: Frame, features: readonly Feature[]): Marks {
       trail[cell] = 1;
     });
   for (const { geometry, attributes } of ofKind(existing, 'creek')) {
-    const width = typeof attributes.width === 'number' ? attributes.width : 2;
-    cellsAlong(frame, geometry, width / 2 + frame.cellSize, (cell) => {
+    cellsAlong(frame, geometry, widthOf(attributes) / 2 + frame.cellSize, (cell) => {
       creek[cell] = 1;
     });
   }
@@ -45,7 +48,18 @@ function marksOf(frame: Frame, features: readonly Feature[]): Marks {
     cellsInside(frame, geometry, mark);
     cellsAlong(frame, geometry, frame.cellSize, mark);
   }
-  return { trail, creek, building: distanceTo(frame, building).cells };
+  const screening = new Float32Array(cellCount(frame)).fill(Number.NaN);
+  for (const { geometry, attributes } of ofKind(existing, 'cut', 'screen', 'crop')) {
+    const hidden = attributes.screening;
+    if (typeof hidden !== 'number') continue;
+    const mark = (cell: number): void => {
+      screening[cell] = hidden;
+    };
+    cellsInside(frame, geometry, mark);
+    if (geometry.type === 'LineString' || geometry.type === 'MultiLineString')
+      cellsAlong(frame, geometry, Math.max(0.71 * frame.cellSize, widthOf(attributes) / 2), mark);
+  }
+  return { trail, creek, building: distanceTo(frame, building).cells, screening };
 }
 
 /** The parts that add up to the resistance of a cell, each in extra metres of easy ground per metre. */
@@ -142,7 +156,8 @@ export function partsAt(
     parts.factor = 1;
     // Water and built-up ground are dear as they are; where cover is unknown, so is exposure.
     if (code !== 0 && code !== COVER.water && code !== COVER.built) {
-      const known = screening[i]!;
+      const drawn = marks.screening[i]!;
+      const known = Number.isNaN(drawn) ? screening[i]! : drawn;
       let hidden = known;
       if (Number.isNaN(known)) hidden = inCover[code] ? w.unknownScreening : w.unknownOpenScreening;
       const shade = canopy[i]!;

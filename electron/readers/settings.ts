@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { DEFAULT_SETTINGS, type Settings } from '../../core/analysis/settings.ts';
+import { ASSUMPTION_SET_KEYS } from '../../core/travel/assumption-sets.ts';
 import type { InputFile } from './inputs.ts';
 import { refusal } from './refusal.ts';
 import { unreadable } from './source.ts';
@@ -24,6 +25,12 @@ const schema = z.strictObject({
     maxNecks: z.int().min(1).max(500),
     runs: z.int().min(1).max(500),
     seed: z.int().min(0),
+    set: z.enum(ASSUMPTION_SET_KEYS),
+    date: z
+      .string()
+      .regex(/^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/)
+      .nullable(),
+    year: z.number().min(0).max(20),
   }),
   air: z.strictObject({ cooling: z.number().positive().max(500), hours: z.number().positive().max(24) }),
 });

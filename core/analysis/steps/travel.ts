@@ -3,6 +3,7 @@ import { travelAssumptions, weightsOf } from '../../travel/assumptions.ts';
 import { barriersOf } from '../../travel/barriers.ts';
 import { findCorridors } from '../../travel/corridors.ts';
 import { moveCosts } from '../../travel/edges.ts';
+import { featuresAt } from '../../travel/moment.ts';
 import { planTravel } from '../../travel/plan-travel.ts';
 import { resistanceOf } from '../../travel/resistance.ts';
 import { studyTravel } from '../../travel/study.ts';
@@ -14,10 +15,11 @@ const resistance = defineStep({
   title: 'Weighing the ground for travel',
   needs: ['cover', 'canopy', 'screening', 'footing', 'slope', 'edgeDistance', 'features'],
   makes: ['assumptions', 'resistance'],
-  params: ({ weights }) => ({ weights }),
-  run(inputs, { weights }, progress) {
-    const assumptions = travelAssumptions(weights);
-    const resistance = resistanceOf(inputs, weightsOf(assumptions));
+  params: ({ weights, travel: { set, date, year } }) => ({ weights, set, date, year }),
+  run(inputs, { weights, set, ...moment }, progress) {
+    const assumptions = travelAssumptions(weights, set);
+    const features = featuresAt(inputs.features, moment);
+    const resistance = resistanceOf({ ...inputs, features }, weightsOf(assumptions));
     progress(1);
     return { assumptions, resistance };
   },
@@ -29,9 +31,10 @@ const areas = defineStep({
   title: 'Finding where travel starts and ends',
   needs: ['blocks', 'coverBlocks', 'edgeDistance', 'benches', 'features', 'resistance'],
   makes: ['areas', 'travelAreas'],
-  params: () => null,
-  run(inputs, _params, progress) {
-    const { areas, table } = findAreas({ frame: inputs.resistance.frame, ...inputs });
+  params: ({ travel: { date, year } }) => ({ date, year }),
+  run(inputs, moment, progress) {
+    const features = featuresAt(inputs.features, moment);
+    const { areas, table } = findAreas({ ...inputs, frame: inputs.resistance.frame, features });
     progress(1);
     return { areas, travelAreas: table };
   },
@@ -43,10 +46,10 @@ const corridors = defineStep({
   title: 'Tracing corridors',
   needs: ['resistance', 'areas', 'travelAreas', 'assumptions', 'features'],
   makes: ['corridors'],
-  params: ({ travel: { maxPairs } }) => ({ maxPairs }),
-  run({ resistance, areas, travelAreas, assumptions, features }, { maxPairs }, progress) {
+  params: ({ travel: { maxPairs, date, year } }) => ({ maxPairs, date, year }),
+  run({ resistance, areas, travelAreas, assumptions, features }, { maxPairs, ...moment }, progress) {
     const weights = weightsOf(assumptions);
-    const crossings = moveCosts(resistance.frame, barriersOf(features, weights));
+    const crossings = moveCosts(resistance.frame, barriersOf(featuresAt(features, moment), weights));
     return {
       corridors: findCorridors(resistance, areas, travelAreas, crossings, weights, maxPairs, progress),
     };
@@ -77,9 +80,10 @@ const passage = defineStep({
     'draws',
   ],
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
-  params: ({ travel: { maxNecks, runs, seed } }) => ({ maxNecks, runs, seed }),
-  run(inputs, params, progress) {
-    const { doubts, ...found } = studyTravel(inputs, params, progress);
+  params: ({ travel: { maxNecks, runs, seed, date, year } }) => ({ maxNecks, runs, seed, date, year }),
+  run(inputs, { date, year, ...options }, progress) {
+    const features = featuresAt(inputs.features, { date, year });
+    const { doubts, ...found } = studyTravel({ ...inputs, features }, options, progress);
     return { ...found, travelDoubts: doubts };
   },
 });
@@ -103,8 +107,11 @@ const plan = defineStep({
     'necks',
   ],
   makes: ['planTravel'],
-  params: () => null,
-  run: (inputs, _params, progress) => ({ planTravel: planTravel(inputs, progress) }),
+  params: ({ travel: { date, year } }) => ({ date, year }),
+  run(inputs, moment, progress) {
+    const features = featuresAt(inputs.features, moment);
+    return { planTravel: planTravel({ ...inputs, features }, progress) };
+  },
 });
 
 export const travelSteps = [resistance, areas, corridors, passage, plan] as const;

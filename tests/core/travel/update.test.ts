@@ -8,7 +8,10 @@ import { solveFlow, updateFlow } from '../../../core/travel/solve-flow.ts';
 import { frameOf, gridOf } from './scene.ts';
 
 const frame = frameOf(140, 100, 5);
-const resistance = gridOf(frame, (x, y) => 1.5 + Math.sin(x / 37) * Math.cos(y / 29) + (y > 320 && y < 400 ? 30 : 0));
+const resistance = gridOf(
+  frame,
+  (x, y) => 1.5 + Math.sin(x / 37) * Math.cos(y / 29) + (y > 320 && y < 400 ? 30 : 0),
+);
 const areas = new Int32Array(cellCount(frame));
 gridOf(frame, (x, y) =>
   x < 40 && y < 300 ? 1 : x > 660 && y < 300 ? 2 : y > 480 ? (x < 100 ? 3 : x > 600 ? 4 : 0) : 0,
