@@ -43,12 +43,17 @@ export async function loopbackConnection(browser: Browser): Promise<LoopbackConn
   const authorization = `Bearer ${secret}`;
   let reopened = () => {};
 
-  const send = async (init: { headers: Record<string, string>; body: BodyInit }): Promise<Response> => {
+  const send = async (init: {
+    headers: Record<string, string>;
+    body: BodyInit;
+    priority: RequestPriority;
+  }): Promise<Response> => {
     try {
       return await browser.fetch('/request', {
         method: 'POST',
         headers: { ...init.headers, Authorization: authorization },
         body: init.body,
+        priority: init.priority,
         cache: 'no-store',
       });
     } catch {
@@ -59,6 +64,8 @@ export async function loopbackConnection(browser: Browser): Promise<LoopbackConn
   return {
     request: async (name, params, binary) => {
       const text = JSON.stringify({ name, params });
+      // A browser keeps six connections to a host: a click must not queue behind a screenful of tiles.
+      const priority = name === 'map.tile' ? 'low' : 'high';
       const response = await send(
         binary
           ? {
@@ -67,8 +74,9 @@ export async function loopbackConnection(browser: Browser): Promise<LoopbackConn
                 'X-Hollowgate-Request': base64url(text),
               },
               body: binary as Uint8Array<ArrayBuffer>,
+              priority,
             }
-          : { headers: { 'Content-Type': 'application/json' }, body: text },
+          : { headers: { 'Content-Type': 'application/json' }, body: text, priority },
       );
       return (await readAnswer(response)) as never;
     },

@@ -106,6 +106,16 @@ describe('requests', () => {
     expect(JSON.parse(text)).toEqual({ name: 'import.file', params });
   });
 
+  it('lets everything else go before the map’s tiles', async () => {
+    const it = browser('#t=one-time', ({ path }) =>
+      path === '/session' ? json({ secret: 's' }) : json({ ok: true, answer: null }),
+    );
+    const connection = await loopbackConnection(it);
+    await connection.request('map.tile', { layer: 'shade', z: 0, x: 0, y: 0 });
+    await connection.request('map.reading', { x: 1, y: 2 });
+    expect(it.calls.slice(1).map(({ init }) => init.priority)).toEqual(['low', 'high']);
+  });
+
   it('hands back bytes as bytes', async () => {
     const it = connected(
       () =>
