@@ -16,6 +16,7 @@ const TABLE_OF: Record<MarkLayer, TableName> = {
   blocks: 'blocks',
   areas: 'areas',
   corridors: 'corridors',
+  bands: 'corridors',
   crossings: 'crossings',
   necks: 'necks',
   'pool-marks': 'pools',

@@ -1,5 +1,5 @@
 import type { FeatureLike } from 'ol/Feature.js';
-import { LineString, Point } from 'ol/geom.js';
+import { LineString, MultiLineString, Point } from 'ol/geom.js';
 import CircleStyle from 'ol/style/Circle.js';
 import Fill from 'ol/style/Fill.js';
 import RegularShape from 'ol/style/RegularShape.js';
@@ -166,6 +166,43 @@ const areas: Painter = (feature) => {
   });
 };
 
+/** Rings as one shape filled even-odd, so that holes stay open whichever ring they come with. */
+const bandStyle = (band: number[][][]): Style =>
+  new Style({
+    geometry: new MultiLineString(band),
+    renderer: (pixels, { context: pen }) => {
+      pen.beginPath();
+      for (const ring of pixels as number[][][]) {
+        ring.forEach(([x, y], i) => {
+          if (i === 0) pen.moveTo(x!, y!);
+          else pen.lineTo(x!, y!);
+        });
+        pen.closePath();
+      }
+      pen.fillStyle = `${INK.corridor}2e`;
+      pen.fill('evenodd');
+      pen.setLineDash([3, 4]);
+      pen.lineWidth = 1;
+      pen.strokeStyle = `${INK.corridor}b0`;
+      pen.stroke();
+    },
+  });
+
+const bands = new WeakMap<object, Style>();
+
+/** Every way between the two ends that costs hardly more than the cheapest. */
+const corridorBands: Painter = (feature) => {
+  const band = feature.get('band') as number[][][] | undefined;
+  if (!band || band.length === 0) return undefined;
+  let style = bands.get(band);
+  if (!style) {
+    style = bandStyle(band);
+    bands.set(band, style);
+  }
+  return style;
+};
+
+/** The cheapest way, as wide as its share. */
 const corridors: Painter = (feature) => {
   const width = 1.6 + Math.min(1, Number(feature.get('share') ?? 0)) * 8;
   return [
@@ -367,6 +404,7 @@ export const PAINTERS: Record<MarkLayer, Painter> = {
   blocks,
   areas,
   corridors,
+  bands: corridorBands,
   crossings,
   necks,
   'pool-marks': poolMarks,

@@ -44,6 +44,15 @@ function drawn(layer: MarkLayer) {
       return <circle cx="14" cy="8" r="4" fill={INK.paper} stroke={INK.cover} stroke-width="2" />;
     case 'corridors':
       return line(wave, INK.corridor, 3);
+    case 'bands':
+      return (
+        <path
+          d="M1 12C8 3 14 15 27 8V2C14 7 8 -2 1 5Z"
+          fill={`${INK.corridor}40`}
+          stroke={INK.corridor}
+          stroke-dasharray="3 3"
+        />
+      );
     case 'crossings':
       return (
         <path

@@ -6,6 +6,7 @@ import { selection, stage } from '../state/view.ts';
 import { Details } from './Details.tsx';
 import { Lines } from './Finding.tsx';
 import { Glyph } from './Glyph.tsx';
+import { Methods } from './Methods.tsx';
 import { Air } from './stages/Air.tsx';
 import { Cover } from './stages/Cover.tsx';
 import { Ground } from './stages/Ground.tsx';
@@ -87,6 +88,7 @@ export function Page() {
             </header>
             <Body />
             <Lines title="What this cannot know" lines={stageDoubts} kind="doubts" />
+            <Methods stage={STAGE_TITLE[now]} />
             {(now === 'ground' || now === 'cover') && (
               <Lines title="What would make it better" lines={summary.value?.missing ?? []} kind="missing" />
             )}

@@ -27,6 +27,7 @@ export const MARK_TITLE = {
   blocks: 'Cover blocks',
   areas: 'Ends of travel',
   corridors: 'Corridors',
+  bands: 'Ways that cost hardly more',
   crossings: 'Crossings',
   necks: 'Necks',
   'pool-marks': 'Pool depths',
@@ -103,6 +104,7 @@ export const STAGE_LAYERS: Record<Stage, StageLayers> = {
     marks: [
       { layer: 'contours', off: true },
       { layer: 'drainage', off: true },
+      { layer: 'bands', off: true },
       { layer: 'corridors' },
       ...ownGround,
       { layer: 'areas' },

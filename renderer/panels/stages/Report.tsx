@@ -1,28 +1,20 @@
 import { signal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
-import type { ReportModel, ReportPage } from '../../../core/analysis/report.ts';
-import { ask, report, run, summary, tell } from '../../state/session.ts';
+import type { ReportPage } from '../../../core/analysis/report.ts';
+import { reportModel } from '../../state/report-model.ts';
+import { run, tell } from '../../state/session.ts';
 import { Lines, Section } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
 
-const model = signal<ReportModel | null>(null);
 const written = signal<{ folder: string; files: string[] } | null>(null);
 const writing = signal(false);
 
 export function Report() {
-  const property = summary.value!;
-  // The report is made anew by the service whenever any table changed.
-  const key = property.tables.map((t) => t.key).join();
-  useEffect(() => {
-    ask('report.model', {}).then((answer) => {
-      model.value = answer;
-    }, report);
-  }, [key]);
+  const model = reportModel.value;
   return (
     <>
       <Export />
-      {model.value ? (
-        model.value.pages.map((page) => <ModelPage key={page.topic} page={page} />)
+      {model ? (
+        model.pages.map((page) => <ModelPage key={page.topic} page={page} />)
       ) : (
         <Waiting what="The report's pages" />
       )}
