@@ -47,7 +47,7 @@ const onPoint = insideOf(place.BRUSHY_POINT);
 const inThicket = insideOf(place.YOUNG_CUT, place.SOUTH_THICKET, place.EAST_THICKET);
 
 /** The kind of cover at a place. */
-export function plantAt(x: number, y: number): Plant {
+function plantAt(x: number, y: number): Plant {
   if (onRoof(x, y)) return PLANT.roof;
   if (y > 870 && y < 1060) {
     const rail = toRail(x, y).distance;

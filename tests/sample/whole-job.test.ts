@@ -42,6 +42,18 @@ describe('the invented farm', () => {
       }
     });
 
+    test('the creek is deep in its eastern reach and shallow in its western one', () => {
+      const depths = (from: number, to: number): number[] =>
+        artifacts.channels
+          .filter(({ at }) => at[0] - place.WEST > from && at[0] - place.WEST < to)
+          .filter(({ at }) => place.CREEK.some((spot) => away(at, spot) < 15))
+          .flatMap(({ left, right }) => (left === null || right === null ? [] : [Math.min(left, right)]));
+      const [deep, shallow] = [depths(place.DEEP_FROM + 40, 1960), depths(760, place.SHALLOW_TO - 40)];
+      expect(Math.min(deep.length, shallow.length)).toBeGreaterThan(5);
+      for (const depth of deep) expect(depth).toBeGreaterThan(2.5);
+      for (const depth of shallow) expect(depth).toBeLessThan(1.2);
+    });
+
     test('drainage runs down the three hollows to the creek', () => {
       for (const hollow of place.HOLLOWS) {
         const head = hollow.at(-1)!;
@@ -117,13 +129,23 @@ describe('the invented farm', () => {
     test('trap: it is gone when deer mind open ground as much as they may', () => {
       const { high } = artifacts.assumptions.find(({ key }) => key === 'exposure')!;
       const wary = { ...settings, weights: { exposure: high }, travel: { ...settings.travel, runs: 1 } };
-      const { necks } = runSteps(artifacts, wary, (name) => name.startsWith('travel.'));
+      const { necks } = runSteps(artifacts, wary, (name) => /^travel\.(?!plan)/.test(name));
       expect(necks.some(({ landmarks }) => landmarks.includes('underpass'))).toBe(true);
       expect(necks.some(({ landmarks }) => landmarks.includes('inside corner'))).toBe(false);
     });
 
     test('what is proposed is not there yet: the barricade crosses nothing', () => {
       expect(artifacts.crossings.filter(({ kind }) => kind === 'barricade')).toEqual([]);
+    });
+
+    test('trap: the proposed barricade is refused, because deer walk round both its open ends', () => {
+      const [check] = artifacts.planTravel.barricades;
+      expect(check).toMatchObject({ feature: 'barricade-hillside', holds: false });
+      expect(check!.cheapest).toMatch(/round/);
+      expect(check!.detour).toBeLessThan(check!.crossing);
+      for (const { gained } of check!.ends) expect(gained).toBeGreaterThan(0);
+      const rows = pageOf(report, 'travel').tables.find(({ caption }) => /^Barricades/.test(caption))!.rows;
+      expect(rows[0]!.slice(0, 2)).toEqual(['Felled tops on the open hillside', 'no']);
     });
 
     test('shares are shares, bands hold them, ranks run without a gap', () => {

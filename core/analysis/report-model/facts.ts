@@ -2,7 +2,7 @@ import { cellsInside } from '../../cover/burn.ts';
 import { ofKind } from '../../features/feature.ts';
 import { decimal, formatArea, formatLength, formatShare, formatSpeed } from '../../features/units.ts';
 import type { Frame, Point } from '../../grid/frame.ts';
-import type { Owner, Spread } from '../../travel/types.ts';
+import type { Neck, Owner, Spread } from '../../travel/types.ts';
 import type { Artifacts } from '../artifacts.ts';
 import type { Settings } from '../settings.ts';
 
@@ -88,3 +88,18 @@ export const count = (n: number, one: string, many = `${one}s`): string =>
 /** `a`, `a and b`, `a, b and c`. */
 export const list = (words: readonly string[]): string =>
   words.length <= 1 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
+
+const ARTICLE: Record<string, string> = {
+  'inside corner': 'an',
+  underpass: 'an',
+  'end of a fence': 'the',
+  'end of a barricade': 'the',
+};
+
+/** The named ground a neck falls on: `an underpass and a draw`. */
+export const fallsOn = ({ landmarks }: Pick<Neck, 'landmarks'>): string =>
+  landmarks.length > 0 ? list(landmarks.map((name) => `${ARTICLE[name] ?? 'a'} ${name}`)) : '–';
+
+/** What the user calls each feature. */
+export const featureNames = (features: Artifacts['features']): Map<string, string> =>
+  new Map(features.flatMap(({ id, name }) => (name ? [[id, name] as const] : [])));

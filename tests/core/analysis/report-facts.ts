@@ -49,12 +49,28 @@ const boundary = {
   source: 'test',
 } as const;
 
+const creek = {
+  id: 'creek-1',
+  kind: 'creek',
+  status: 'existing',
+  name: 'Stony Run',
+  geometry: {
+    type: 'LineString',
+    coordinates: [
+      [440_000, 4_350_020],
+      [440_400, 4_350_020],
+    ],
+  },
+  attributes: {},
+  source: 'test',
+} as const;
+
 export function smallArtifacts(): Artifacts {
   return {
     elevation: floats((i) => 100 + 0.3048 * i),
     imagery: null,
     landcover: null,
-    features: [structuredClone(boundary) as unknown as Artifacts['features'][number]],
+    features: [structuredClone(boundary), structuredClone(creek)] as unknown as Artifacts['features'],
     wind: {
       station: 'an invented station',
       hours: Int32Array.from([438_288, 438_289, 438_290, 438_291]),
@@ -71,10 +87,19 @@ export function smallArtifacts(): Artifacts {
     water: floats((i) => 100 + 0.3048 * i),
     waterWork: bytes(() => 0),
     waterChanges: { cuts: [], sinks: [] },
-    drainageStart: { cells: 50, area: 20_000, how: 'constant drop' },
+    drainageStart: { cells: 4, area: 40_000, how: 'common size' },
+    channels: [2.4384, 3.048, 3.6576].map((depth, k) => ({
+      id: `ch${k}`,
+      line: 'd1',
+      at: [440_010, 4_350_010],
+      along: 25 * k,
+      left: depth,
+      right: depth + 1,
+      width: 9.144,
+      source: 'elevation',
+    })),
     flowDirection: bytes(() => 1),
     accumulation: { frame: FRAME, cells: new Uint32Array(16).fill(1) },
-    channels: [],
     drainageLines: [
       {
         id: 'd1',
@@ -171,7 +196,7 @@ export function smallArtifacts(): Artifacts {
         firm: true,
         pairs: [],
         owner: 'neighbour',
-        landmarks: ['a saddle'],
+        landmarks: ['saddle', 'inside corner'],
         reasons: ['Timber narrows here.'],
       },
       {
@@ -192,14 +217,11 @@ export function smallArtifacts(): Artifacts {
         reasons: [],
       },
     ],
-    junctions: [],
-    routes: [],
-    planTravel: { necks: [], barricades: [], goal: null, closures: [], doubts: [] },
     crossings: [
       {
         id: 'x1',
         kind: 'creek',
-        feature: 'Run',
+        feature: 'creek-1',
         at: [440_020, 4_350_020],
         share: 0.3,
         corridors: ['c1'],
@@ -207,10 +229,64 @@ export function smallArtifacts(): Artifacts {
         reasons: [],
       },
     ],
+    junctions: [
+      {
+        id: 'j1',
+        rank: 1,
+        at: [440_020, 4_350_020],
+        reach: 90,
+        share: 0.45,
+        arms: [
+          { bearing: 10, share: 0.45 },
+          { bearing: 130, share: 0.25 },
+          { bearing: 250, share: 0.2 },
+        ],
+        owner: 'inside',
+        reasons: [],
+      },
+    ],
+    routes: [],
+    planTravel: {
+      necks: [{ id: 'n2', before: 0.3, after: 0.31 }],
+      barricades: [
+        {
+          feature: 'b1',
+          name: 'Felled tops',
+          at: [440_010, 4_350_010],
+          before: 0.2,
+          after: 0.02,
+          ends: [],
+          cheapest: 'round its west end',
+          detour: 80,
+          crossing: 300,
+          holds: false,
+          reasons: ['Deer get by close at hand.'],
+        },
+      ],
+      goal: 'n2',
+      closures: [
+        {
+          id: 'k1',
+          path: [
+            [440_000, 4_350_000],
+            [440_000, 4_350_046],
+          ],
+          length: 45.72,
+          work: 40,
+          owner: 'inside',
+          leak: 0.05,
+          neckAfter: 0.35,
+          neckBefore: 0.3,
+          reasons: [],
+        },
+      ],
+      doubts: ['a doubt of the plan'],
+    },
     travelDoubts: [],
     coldAir: floats(() => 1),
     poolDepth: floats((i) => (i === 0 || i === 3 ? 1.2 : 0)),
     airSpeed: floats(() => 0.3),
+    airBearing: floats(() => 180),
     pools: [],
     carries: [],
     airDoubts: [],

@@ -97,7 +97,7 @@ describe('numbers, counted by hand', () => {
     expect(rows[0]).toEqual([
       '1',
       '440,030 E 4,350,020 N',
-      'a saddle',
+      'a saddle and an inside corner',
       '20 yd',
       '40%',
       '25–50%',
@@ -111,6 +111,39 @@ describe('numbers, counted by hand', () => {
     expect(text(page(report, 'overview'))).toContain(
       'The best on your ground is neck 2: 40 yd wide, with 30% of all travel.',
     );
+  });
+
+  test('crossings under the name the user gave, not under an id', () => {
+    const rows = tableOf(page(report, 'travel'), /^Crossings/).rows;
+    expect(rows[0]!.slice(0, 2)).toEqual(['creek', 'Stony Run']);
+    expect(text(page(report, 'overview'))).toContain('the busiest is at the creek (Stony Run)');
+    expect(JSON.stringify(report)).not.toContain('creek-1');
+  });
+
+  test('junctions, with every arm', () => {
+    const rows = tableOf(page(report, 'travel'), /^Junctions/).rows;
+    expect(rows[0]!.slice(2)).toEqual(['45%', '10°: 45%, 130°: 25%, 250°: 20%', 'yours']);
+  });
+
+  test('a barricade that deer walk round is refused on its page and on the first one', () => {
+    const rows = tableOf(page(report, 'travel'), /^Barricades/).rows;
+    expect(rows[0]).toEqual(['Felled tops', 'no', '20%', '2%', 'Deer get by close at hand.']);
+    expect(text(page(report, 'overview'))).toContain(
+      '“Felled tops” does not hold: the cheapest for a deer is to go round its west end.',
+    );
+    expect(page(report, 'travel').doubts).toContain('a doubt of the plan');
+  });
+
+  test('what else to close: 45.72 m are 50 yd, for neck 2', () => {
+    const closures = tableOf(page(report, 'travel'), /^What else/);
+    expect(closures.caption).toMatch(/neck 2$/);
+    expect(closures.rows[0]!.slice(2)).toEqual(['50 yd', '5%', '30%', '35%', 'yours']);
+  });
+
+  test('channels by the middle of their lower bank: 10 of 8, 10 and 12 ft', () => {
+    expect(tableOf(page(report, 'ground'), /^Channels/).rows).toEqual([
+      ['d1', '10 ft', '30 ft', 'the elevation'],
+    ]);
   });
 
   test('drainage lines by order', () => {

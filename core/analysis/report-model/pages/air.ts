@@ -56,8 +56,7 @@ function windLines(wind: WindRecord): string[] {
   if (hours.length === 0) return ['The wind record holds no usable hour.'];
   const day = (hour: number): string => new Date(hour * 3_600_000).toISOString().slice(0, 10);
   return [
-    `Wind: ${count(hours.length, 'hourly record')} of ${wind.station}, ${day(hours[0]!)} to ${day(hours[hours.length - 1]!)}.`,
-    ...wind.notes,
+    `Wind: ${count(hours.length, 'hourly record')} from ${day(hours[0]!)} to ${day(hours[hours.length - 1]!)} (${wind.station}).`,
   ];
 }
 

@@ -26,6 +26,7 @@ export function groundPage(facts: Facts): ReportPage {
     tables: [
       ...slopeTable(facts),
       ...orderTable(facts),
+      ...channelTable(facts),
       ...table(
         shown('Saddles, the most marked first', saddles.length, MOST),
         [
@@ -104,7 +105,7 @@ function reliefLine({ artifacts, owned, ownedArea, say }: Facts): string {
   }
   if (high < low) return 'There is no elevation on this ground.';
   const whose = ownedArea === null ? 'The map' : 'Your ground';
-  return `${whose} runs from ${say.height(low)} to ${say.height(high)} above sea level, ${say.height(high - low)} of relief.`;
+  return `${whose} runs from ${say.height(low)} to ${say.height(high)} in elevation, ${say.height(high - low)} of relief.`;
 }
 
 function slopeTable({ artifacts, owned, ownedArea, frame, say }: Facts) {
@@ -147,3 +148,39 @@ function orderTable({ artifacts, say }: Facts) {
     }),
   );
 }
+
+const LEAST_STATIONS = 3;
+
+/** How deep the channels are cut, by drainage line: whether a bottom can hold air hangs on it. */
+function channelTable({ artifacts, say }: Facts) {
+  const byLine = new Map<string, { depth: number; width: number; field: boolean }[]>();
+  for (const { line, left: l, right: r, width, source } of artifacts.channels) {
+    if (l === null || r === null || width === null) continue;
+    const stations = byLine.get(line) ?? [];
+    stations.push({ depth: Math.min(l, r), width, field: source === 'field' });
+    byLine.set(line, stations);
+  }
+  const reaches = [...byLine]
+    .filter(([, stations]) => stations.length >= LEAST_STATIONS)
+    .map(([line, stations]) => ({
+      line,
+      depth: median(stations.map(({ depth }) => depth)),
+      width: median(stations.map(({ width }) => width)),
+      field: stations.every(({ field }) => field),
+    }))
+    .sort((a, b) => b.depth - a.depth);
+  return table(
+    shown('Channels below their lower bank, the deepest first', reaches.length, MOST),
+    [left('Drainage line'), right('Depth, middle value'), right('Width'), left('From')],
+    reaches
+      .slice(0, MOST)
+      .map(({ line, depth, width, field }) => [
+        line,
+        say.height(depth),
+        say.height(width),
+        field ? 'the field' : 'the elevation',
+      ]),
+  );
+}
+
+const median = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1]!;

@@ -1,7 +1,7 @@
 import type { Neck } from '../../../travel/types.ts';
 import type { ReportPage } from '../../report.ts';
 import { CAUTIONS } from '../cautions.ts';
-import { count, type Facts, gridName, list, WHOSE } from '../facts.ts';
+import { count, type Facts, fallsOn, featureNames, gridName, list, WHOSE } from '../facts.ts';
 import { left, right, table } from '../table.ts';
 
 /** The page a landowner grasps in a minute. */
@@ -28,6 +28,7 @@ export function overviewPage(facts: Facts): ReportPage {
       neckLine(necks, facts),
       crossingLine(facts),
       standLine(facts),
+      ...planLines(facts),
     ],
     tables: [
       ...table(
@@ -45,7 +46,7 @@ export function overviewPage(facts: Facts): ReportPage {
           .slice(0, 5)
           .map((neck) => [
             String(neck.rank),
-            neck.landmarks.length > 0 ? list(neck.landmarks) : '–',
+            fallsOn(neck),
             say.distance(neck.width),
             say.share(neck.share),
             WHOSE[neck.owner],
@@ -69,14 +70,15 @@ function neckLine(necks: readonly Neck[], { say }: Facts): string {
   const best = [...(owned.length > 0 ? owned : necks)].sort((a, b) => a.rank - b.rank)[0]!;
   const firm = necks.filter((neck) => neck.firm).length;
   const kept = owned.length > 0 ? 'The best on your ground' : 'The best';
-  const named = best.landmarks.length > 0 ? `, at ${list(best.landmarks)}` : '';
+  const named = best.landmarks.length > 0 ? `, at ${fallsOn(best)}` : '';
   return `${count(necks.length, 'neck')} ranked, ${owned.length} on your ground, ${firm} firm. ${kept} is neck ${best.rank}${named}: ${say.distance(best.width)} wide, with ${say.share(best.share)} of all travel.`;
 }
 
 function crossingLine({ artifacts, say }: Facts): string {
   const [first] = [...artifacts.crossings].sort((a, b) => b.share - a.share);
+  const name = first && featureNames(artifacts.features).get(first.feature);
   if (!first) return 'No corridor crosses a road, railroad, creek, fence or the line.';
-  return `${count(artifacts.crossings.length, 'crossing')} of roads, railroads, creeks, fences and the line; the busiest is at the ${first.kind}${first.feature && first.feature !== first.kind ? ` (${first.feature})` : ''}, with ${say.share(first.share)} of all travel.`;
+  return `${count(artifacts.crossings.length, 'crossing')} of roads, railroads, creeks, fences and the line; the busiest is at the ${first.kind}${name ? ` (${name})` : ''}, with ${say.share(first.share)} of all travel.`;
 }
 
 function standLine({ artifacts }: Facts): string {
@@ -89,4 +91,14 @@ function standLine({ artifacts }: Facts): string {
   return high.length === 0
     ? `On a clear calm night none of ${count(judged, of)} stands in still cold air or drains scent onto bedding.`
     : `On a clear calm night ${high.length} of ${count(judged, of)} would be drowned in cold air or drain scent onto bedding: ${list(high.map(({ subject }) => subject.name))}.`;
+}
+
+/** Proposed work that does not do what it is for. */
+function planLines({ artifacts }: Facts): string[] {
+  return artifacts.planTravel.barricades
+    .filter(({ holds }) => !holds)
+    .map(
+      ({ name, cheapest }) =>
+        `As proposed, “${name}” does not hold: the cheapest for a deer is to go ${cheapest}.`,
+    );
 }
