@@ -69,18 +69,12 @@ export function surfaceOf(elevation: Grid, light: Light): Surface {
         const q = r * r;
         slope[start + x] = 90 - r * (A0 + q * (A1 + q * (A2 + q * (A3 + q * (A4 + q * A5)))));
       }
-    }
-    for (let x = 0; x < width; x++) {
-      const east = easts[x]!;
-      const north = norths[x]!;
-      const steeperNorth = Math.abs(east) < Math.abs(north);
+      // Half the angle from the east-west line has a tangent between -1 and 1, which needs no cases.
       // Level ground gives 0 / 0, which is the NaN it should have.
-      const r = steeperNorth ? east / north : north / east;
-      const q = r * r;
-      const turn = r * (A0 + q * (A1 + q * (A2 + q * (A3 + q * (A4 + q * A5)))));
-      aspect[start + x] = steeperNorth
-        ? (north > 0 ? 180 : turn < 0 ? 360 : 0) + turn
-        : (east > 0 ? 270 : 90) - turn;
+      const half = north / (rise + Math.abs(east));
+      const q = half * half;
+      const turn = 2 * half * (A0 + q * (A1 + q * (A2 + q * (A3 + q * (A4 + q * A5)))));
+      aspect[start + x] = east > 0 ? 270 - turn : 90 + turn;
     }
   }
   return { slope: { frame, cells: slope }, aspect: { frame, cells: aspect }, shade: { frame, cells: shade } };
