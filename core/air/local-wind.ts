@@ -19,9 +19,9 @@ export interface WindGround {
 }
 
 /** Columns of boxes at most, and the least side of one, m. */
-const MOST_COLUMNS = 6400;
+const MOST_COLUMNS = 4500;
 const WIND_CELL = 20;
-const LEVELS = 12;
+const LEVELS = 10;
 /** Height of the boxes' top over the highest ground, and thickness of the lowest, m. */
 const TOP = 500;
 const LOWEST = 6;

@@ -49,16 +49,18 @@ export interface PartTable {
   total: number;
   calms: number;
   variable: number;
-  sectors: { hours: number; share: Interval; speed: number }[];
+  /** Mean speed in m/s; null where no hour blew from there. */
+  sectors: { hours: number; share: Interval; speed: number | null }[];
   calmShare: Interval;
-  /** Standard deviation over mean of the speed of hours with wind; NaN with fewer than two. */
-  unsteadiness: number;
+  /** Standard deviation over mean of the speed of hours with wind; null with fewer than two. */
+  unsteadiness: number | null;
   /** Hours by Pasquill class and of calm drainage. */
   stability: Record<string, number>;
 }
 
 export interface Interval {
-  share: number;
+  /** Null where nothing was counted. */
+  share: number | null;
   low: number;
   high: number;
 }
@@ -68,13 +70,20 @@ export interface Interval {
  * hours of a record follow one another, so the true interval is wider: it is for `effective` independent hours.
  */
 export function wilson(count: number, total: number, effective = total): Interval {
-  if (total === 0) return { share: Number.NaN, low: 0, high: 1 };
+  if (total === 0) return { share: null, low: 0, high: 1 };
   const z = 1.959964;
   const p = count / total;
   const n = effective;
   const middle = (p + (z * z) / (2 * n)) / (1 + (z * z) / n);
   const half = (z / (1 + (z * z) / n)) * Math.sqrt((p * (1 - p)) / n + (z * z) / (4 * n * n));
   return { share: p, low: Math.max(0, middle - half), high: Math.min(1, middle + half) };
+}
+
+/** The wind of a season, plain data. */
+export interface SeasonWind {
+  season: Season | null;
+  parts: PartTable[];
+  notes: string[];
 }
 
 /** Cloud where the record has none: clear, in tenths. Our assumption, the one that keeps most scent low. */
@@ -91,7 +100,7 @@ export function seasonWind(
   longitude: number,
   latitude: number,
   season: Season | null,
-): { parts: PartTable[]; notes: string[] } {
+): SeasonWind {
   const hoursOf = new Map<DayPart, number[]>(DAY_PARTS.map((part) => [part, []]));
   let cloudless = 0;
   let counted = 0;
@@ -109,7 +118,7 @@ export function seasonWind(
     notes.push(
       `${Math.round((100 * cloudless) / counted)}% of the hours have no cloud in the record; their sky is taken as clear.`,
     );
-  return { parts, notes };
+  return { season, parts, notes };
 }
 
 function partTable(
@@ -162,10 +171,10 @@ function partTable(
     sectors: Array.from(counts, (hours, k) => ({
       hours,
       share: wilson(hours, total, days.size),
-      speed: hours > 0 ? sums[k]! / hours : Number.NaN,
+      speed: hours > 0 ? sums[k]! / hours : null,
     })),
     calmShare: wilson(calms, total, days.size),
-    unsteadiness: windy > 1 ? Math.sqrt(Math.max(0, squares / windy - mean * mean)) / mean : Number.NaN,
+    unsteadiness: windy > 1 ? Math.sqrt(Math.max(0, squares / windy - mean * mean)) / mean : null,
     stability,
   };
 }

@@ -1,3 +1,4 @@
+import type { SeasonWind } from '../air/season.ts';
 import type { Carry, Pool, WindRecord } from '../air/types.ts';
 import type { CoverBlock, CoverSource, Imagery } from '../cover/types.ts';
 import type { Feature } from '../features/feature.ts';
@@ -111,6 +112,8 @@ export interface Results {
   airSpeed: Grid;
   /** Degrees clockwise from grid north it slides towards; NaN where it stands. */
   airBearing: Grid;
+  /** Wind of the cruising weeks and of the whole year by part of day; null without a record. */
+  windSeason: { cruising: SeasonWind; year: SeasonWind } | null;
   /** One per stand, or per best neck where there are no stands; same order as `standRisks`. */
   carries: Carry[];
   airDoubts: string[];

@@ -1,6 +1,7 @@
 import { nightDoubts } from '../../air/doubts.ts';
 import { nightDrainage } from '../../air/drainage.ts';
 import { fillPools } from '../../air/pools.ts';
+import { CRUISING, seasonWind } from '../../air/season.ts';
 import { part } from '../../grid/progress.ts';
 import { defineStep } from '../step.ts';
 
@@ -27,4 +28,20 @@ const night = defineStep({
   },
 });
 
-export const airSteps = [night] as const;
+const wind = defineStep({
+  name: 'air.wind',
+  version: 1,
+  title: 'Counting the wind by season and part of day',
+  needs: ['elevation', 'wind'],
+  makes: ['windSeason'],
+  params: () => null,
+  run({ elevation, wind }, _params, progress) {
+    if (!wind) return { windSeason: null };
+    const { longitude, latitude } = elevation.frame;
+    const cruising = seasonWind(wind, longitude, latitude, CRUISING);
+    progress(0.2);
+    return { windSeason: { cruising, year: seasonWind(wind, longitude, latitude, null) } };
+  },
+});
+
+export const airSteps = [night, wind] as const;

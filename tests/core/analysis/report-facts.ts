@@ -286,6 +286,7 @@ export function smallArtifacts(): Artifacts {
     coldAir: floats(() => 1),
     poolDepth: floats((i) => (i === 0 || i === 3 ? 1.2 : 0)),
     airSpeed: floats(() => 0.3),
+    windSeason: null,
     airBearing: floats(() => 180),
     pools: [],
     carries: [],

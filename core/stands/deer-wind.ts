@@ -1,0 +1,165 @@
+import { DAY_PARTS, type DayPart } from '../air/season.ts';
+import { SECTORS } from '../air/wind.ts';
+import type { Frame, Grid, Point } from '../grid/frame.ts';
+import { pathLength } from '../grid/simplify.ts';
+import type { Route, TravelArea } from '../travel/types.ts';
+import type { ScentCase } from './scent-study.ts';
+
+/** How a trail lies to one wind. Shares of its length, 0..1; they add up to one. */
+export interface TrailWind {
+  route: string;
+  wind: string;
+  /** Walked with the wind in the face, within 45 degrees. */
+  into: number;
+  /** Walked with it from the side. */
+  across: number;
+  /** Walked with it from behind. */
+  with: number;
+  /** Bedding whose air the trail runs through on its downwind side, nearest first. */
+  checks: { area: string; distance: number }[];
+}
+
+/** A buck winds bedding from this far downwind at most, m: common practice, no source. */
+const CHECK_REACH = 150;
+/** Half the angle of the fan of air a bedding area gives off, degrees: our assumption. */
+const FAN = 20;
+
+/**
+ * The deer's own wind: how much of each trail is walked into or across a wind, which lets the nose look ahead, and
+ * which bedding lies upwind of it near enough to be checked, as a cruising buck does from the downwind side. A trail
+ * is judged the way it is drawn; the other way round `into` and `with` change places.
+ *
+ * @param from bearing the wind blows from, degrees from grid north
+ */
+export function trailWind(
+  route: Route,
+  from: number,
+  beds: readonly { name: string; cells: readonly Point[] }[],
+): Omit<TrailWind, 'wind'> {
+  const total = pathLength(route.path);
+  let into = 0;
+  let across = 0;
+  for (let k = 1; k < route.path.length; k++) {
+    const [ax, ay] = route.path[k - 1]!;
+    const [bx, by] = route.path[k]!;
+    const heading = (Math.atan2(bx - ax, by - ay) * 180) / Math.PI;
+    const off = Math.abs(((heading - from + 540) % 360) - 180);
+    const length = Math.hypot(bx - ax, by - ay);
+    if (off <= 45) into += length;
+    else if (off < 135) across += length;
+  }
+  const share = (length: number) => (total > 0 ? length / total : 0);
+  const checks = beds.flatMap(({ name, cells }) => {
+    const distance = downwindDistance(route.path, cells, from);
+    return distance === null ? [] : [{ area: name, distance }];
+  });
+  checks.sort((a, b) => a.distance - b.distance);
+  return {
+    route: route.id,
+    into: share(into),
+    across: share(across),
+    with: Math.max(0, 1 - share(into) - share(across)),
+    checks,
+  };
+}
+
+/** Least distance at which a path crosses the fan of air downwind of any of the spots, within reach; null where it does not. */
+function downwindDistance(path: readonly Point[], spots: readonly Point[], from: number): number | null {
+  let least = Number.POSITIVE_INFINITY;
+  const turn = (from * Math.PI) / 180;
+  const fan = Math.tan((FAN * Math.PI) / 180);
+  for (const [px, py] of along(path, 10)) {
+    for (const [sx, sy] of spots) {
+      // Downwind and sideways parts of the way from the bed to the trail.
+      const down = -(px - sx) * Math.sin(turn) - (py - sy) * Math.cos(turn);
+      if (down <= 0 || down > CHECK_REACH) continue;
+      const side = Math.abs((px - sx) * Math.cos(turn) - (py - sy) * Math.sin(turn));
+      if (side <= down * fan && down < least) least = down;
+    }
+  }
+  return Number.isFinite(least) ? least : null;
+}
+
+function* along(path: readonly Point[], step: number): Generator<Point> {
+  for (let k = 1; k < path.length; k++) {
+    const [ax, ay] = path[k - 1]!;
+    const [bx, by] = path[k]!;
+    const pieces = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / step));
+    for (let p = 0; p < pieces; p++) yield [ax + ((bx - ax) * p) / pieces, ay + ((by - ay) * p) / pieces];
+  }
+}
+
+/** Bedding areas as spots on a lattice of about 20 m, for `trailWind`. */
+export function bedSpots(
+  areas: Grid<Int32Array>,
+  travelAreas: readonly TravelArea[],
+): { name: string; cells: Point[] }[] {
+  const { frame, cells } = areas;
+  const every = Math.max(1, Math.round(20 / frame.cellSize));
+  const beds = new Map(
+    travelAreas
+      .filter(({ kind }) => kind === 'bedding')
+      .map((area) => [area.id, { name: area.name, cells: [] as Point[] }]),
+  );
+  for (let y = Math.floor(every / 2); y < frame.height; y += every)
+    for (let x = Math.floor(every / 2); x < frame.width; x += every)
+      beds.get(cells[y * frame.width + x]!)?.cells.push(centreOf(frame, x, y));
+  return [...beds.values()];
+}
+
+const centreOf = (frame: Frame, x: number, y: number): Point => [
+  frame.west + (x + 0.5) * frame.cellSize,
+  frame.north - (y + 0.5) * frame.cellSize,
+];
+
+/** Every trail under each of the 16 winds. */
+export function deerWinds(
+  frame: Frame,
+  routes: readonly Route[],
+  beds: readonly { name: string; cells: readonly Point[] }[],
+): TrailWind[] {
+  return routes.flatMap((route) =>
+    SECTORS.map((wind, k) => ({
+      wind,
+      ...trailWind(route, (k * 22.5 - frame.convergence + 360) % 360, beds),
+    })),
+  );
+}
+
+/** A wind that suits deer and hunter alike at one stand and part of the day. */
+export interface SharedWind {
+  stand: string;
+  part: DayPart;
+  wind: string;
+  /** Share of travel walked into or across the wind. */
+  deer: number;
+  /** Share of travel that meets the hunter's scent. */
+  spoiled: number;
+  /** Share of the season's hours of that part; null without a record. */
+  hours: number | null;
+}
+
+/** Half of travel and more has the wind in its face or on its side, and under a twentieth meets scent: our assumption. */
+const DEER_LIKE = 0.5;
+const CLEAN = 0.05;
+
+/** Winds that serve both, the likeliest first. Routes weigh by the travel they stand for. */
+export function sharedWinds(
+  cases: readonly ScentCase[],
+  winds: readonly TrailWind[],
+  routes: readonly Route[],
+): SharedWind[] {
+  const all = routes.reduce((sum, { share }) => sum + share, 0);
+  const weight = new Map(routes.map(({ id, share }) => [id, all > 0 ? share / all : 0]));
+  const liking = new Map<string, number>();
+  for (const { route, wind, into, across } of winds)
+    liking.set(wind, (liking.get(wind) ?? 0) + (weight.get(route) ?? 0) * (into + across));
+  return cases
+    .flatMap(({ stand, part, wind, share, finding }): SharedWind[] => {
+      const deer = liking.get(wind);
+      if (deer === undefined || deer < DEER_LIKE || finding.travel.usual > CLEAN) return [];
+      if (finding.bedding.length > 0) return [];
+      return [{ stand, part, wind, deer, spoiled: finding.travel.usual, hours: share.share }];
+    })
+    .sort((a, b) => (b.hours ?? 0) - (a.hours ?? 0) || DAY_PARTS.indexOf(a.part) - DAY_PARTS.indexOf(b.part));
+}

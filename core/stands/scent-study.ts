@@ -1,0 +1,182 @@
+import { airClock } from '../air/clock.ts';
+import { localWind, type WindGround, windGround } from '../air/local-wind.ts';
+import { type LayerAt, nearGround, stillPools, windowRound } from '../air/near-ground.ts';
+import type { WindField } from '../air/particles.ts';
+import {
+  DAY_PARTS,
+  type DayPart,
+  type Interval,
+  type PartTable,
+  type Season,
+  seasonWind,
+} from '../air/season.ts';
+import { stabilityOf } from '../air/stability.ts';
+import { solarTime, sunAt, sunriseSunset } from '../air/sun.ts';
+import type { WindRecord } from '../air/types.ts';
+import { SECTORS } from '../air/wind.ts';
+import type { Units } from '../features/units.ts';
+import type { Grid } from '../grid/frame.ts';
+import { type Progress, silent } from '../grid/progress.ts';
+import { REACH, type ScentFinding, type ScentGround, scentOf } from './scent.ts';
+import type { Subject } from './subjects.ts';
+
+/** One stand under one wind at one part of the day. */
+export interface ScentCase {
+  stand: string;
+  part: DayPart;
+  /** One of the 16 points, or `calm`. */
+  wind: string;
+  /** m/s. */
+  speed: number;
+  /** Share of the season's hours of this part with this wind, with its interval; null without a record. */
+  share: Interval;
+  air: ReturnType<typeof stabilityOf>;
+  finding: Omit<ScentFinding, 'dilution' | 'age'>;
+}
+
+export interface StudyInputs {
+  elevation: Grid;
+  cover: Grid<Uint8Array>;
+  canopy: Grid;
+  /** Still pools at the end of a clear calm night, m. */
+  poolDepth: Grid;
+  wind: WindRecord | null;
+  ground: ScentGround;
+}
+
+/** Where a record is silent, each wind is taken at this speed, m/s: our assumption. */
+const SPEED_UNKNOWN = 3;
+/** Wind the night's clock is run under, m/s: what is left of a breeze after sunset. */
+const CLOCK_WIND = 0.5;
+/** Slower wind counts as calm, m/s. */
+const CALM = 0.5;
+
+/** Air of the place in one season, made once for all stands. */
+export interface SeasonAir {
+  parts: PartTable[] | null;
+  neutral: WindGround;
+  stable: WindGround;
+  /** The cold layer at each part's hour; null by day. */
+  layers: Map<DayPart, LayerAt | null>;
+  /** A representative hour of each part, hours since 1970, with the sun's height then and whether it is night by Turner's rule. */
+  at: Map<DayPart, { hours: number; sunHeight: number; night: boolean }>;
+  fields: Map<string, WindField>;
+  notes: string[];
+}
+
+/**
+ * @param noon any time of the day the season is stood for by, hours since 1970-01-01T00Z
+ * @param cooling loss of open ground on a clear calm night, W/m2
+ */
+export function seasonAir(
+  inputs: StudyInputs,
+  season: Season,
+  noon: number,
+  cooling: number,
+  progress: Progress = silent,
+): SeasonAir {
+  const { elevation, cover, canopy, wind } = inputs;
+  const { longitude, latitude } = elevation.frame;
+  const midday = noon - solarTime(noon, longitude) + 12;
+  const clock = airClock(
+    elevation,
+    cover,
+    canopy,
+    midday - 24,
+    cooling,
+    () => ({ wind: CLOCK_WIND, cloud: 0 }),
+    progress,
+  );
+  const sun = sunriseSunset(midday, longitude, latitude);
+  const rise = sun?.rise ?? midday - 6;
+  const set = sun?.set ?? midday + 6;
+  const hourOf: Record<DayPart, number> = {
+    'before sunrise': rise - 0.75,
+    morning: rise + 1.5,
+    midday,
+    evening: set - 0.75,
+    night: midday - 12,
+  };
+  const at: SeasonAir['at'] = new Map();
+  const layers: SeasonAir['layers'] = new Map();
+  for (const part of DAY_PARTS) {
+    const hours = hourOf[part];
+    at.set(part, {
+      hours,
+      sunHeight: sunAt(hours, longitude, latitude).height,
+      night: hours < rise + 1 || hours > set - 1,
+    });
+    // The clock runs from the afternoon before to noon: the evening of the day itself is that of the day before.
+    const wanted = part === 'evening' ? hours - 24 : hours;
+    const hour = clock.hours.reduce((best, next) =>
+      Math.abs(next.hours - wanted) < Math.abs(best.hours - wanted) ? next : best,
+    );
+    layers.set(part, part === 'midday' ? null : { ...hour, frame: clock.ground.frame, wind: CLOCK_WIND });
+  }
+  const table = wind ? seasonWind(wind, longitude, latitude, season) : null;
+  return {
+    parts: table?.parts ?? null,
+    neutral: windGround(elevation, canopy),
+    stable: windGround(elevation, canopy, true),
+    layers,
+    at,
+    fields: new Map(),
+    notes: table?.notes ?? ['No wind record: every wind is taken at the same speed and none is likelier.'],
+  };
+}
+
+/** Every wind and part of day at one stand: 16 points and calm, five parts. Same input, same bits. */
+export function scentStudy(
+  subject: Subject,
+  inputs: StudyInputs,
+  air: SeasonAir,
+  units: Units,
+  progress: Progress = silent,
+): ScentCase[] {
+  const { frame } = inputs.elevation;
+  const window = windowRound(frame, subject.at, REACH);
+  const cases: ScentCase[] = [];
+  DAY_PARTS.forEach((part, p) => {
+    const { sunHeight, night } = air.at.get(part)!;
+    const table = air.parts?.[p];
+    [...SECTORS, 'calm' as const].forEach((name, k) => {
+      const sector = table?.sectors[k];
+      const speed = name === 'calm' ? 0 : (sector?.speed ?? SPEED_UNKNOWN);
+      const kind = stabilityOf(speed, sunHeight, night, 0);
+      const local = speed < CALM ? null : fieldOf(air, k, night && kind !== 'D', frame.convergence);
+      const near = nearGround(window, local, speed, air.layers.get(part)!);
+      if (kind === 'calm drainage') stillPools(near, inputs.poolDepth);
+      const { dilution, age, ...finding } = scentOf(
+        subject,
+        near,
+        kind,
+        inputs.ground,
+        units,
+        1 + k + 32 * p,
+      );
+      cases.push({
+        stand: subject.id,
+        part,
+        wind: name,
+        speed,
+        share: (name === 'calm' ? table?.calmShare : sector?.share) ?? { share: null, low: 0, high: 1 },
+        air: kind,
+        finding,
+      });
+    });
+    progress((p + 1) / DAY_PARTS.length);
+  });
+  return cases;
+}
+
+/** The local wind near the ground for 1 m/s from a sector, made once. */
+function fieldOf(air: SeasonAir, sector: number, stable: boolean, convergence: number): WindField {
+  const key = `${sector} ${stable}`;
+  const known = air.fields.get(key);
+  if (known) return known;
+  // Records hold true directions; the grid's north is turned by the convergence.
+  const from = (sector * 22.5 - convergence + 360) % 360;
+  const { field } = localWind(stable ? air.stable : air.neutral, from, 1);
+  air.fields.set(key, field);
+  return field;
+}

@@ -1,0 +1,100 @@
+import { expect, test } from 'vitest';
+import { CRUISING } from '../../../core/air/season.ts';
+import { sunriseSunset } from '../../../core/air/sun.ts';
+import type { WindRecord } from '../../../core/air/types.ts';
+import type { Frame, Grid } from '../../../core/grid/frame.ts';
+import { scentStudy, seasonAir } from '../../../core/stands/scent-study.ts';
+import type { Subject } from '../../../core/stands/subjects.ts';
+
+const frame: Frame = {
+  epsg: 26917,
+  west: 400_000,
+  north: 4_200_000,
+  cellSize: 10,
+  width: 120,
+  height: 100,
+  longitude: -82,
+  latitude: 38,
+  convergence: 0,
+};
+const gridOf = (height: (x: number, y: number) => number): Grid => ({
+  frame,
+  cells: Float32Array.from({ length: 12_000 }, (_, i) =>
+    height((i % 120) * 10 + 5, Math.floor(i / 120) * 10 + 5),
+  ),
+});
+// A hollow that runs south; the stand hangs on its west side.
+const elevation = gridOf((x, y) => 300 - 0.06 * y + 0.2 * Math.abs(x - 600));
+const start = Date.parse('2022-10-20T00:00:00Z') / 3_600_000;
+const hours = Int32Array.from({ length: 40 * 24 }, (_, k) => start + k);
+const day = (hour: number) => {
+  const sun = sunriseSunset(hour, -82, 38)!;
+  return hour > sun.rise && hour < sun.set;
+};
+const record: WindRecord = {
+  station: 'invented',
+  hours,
+  direction: Float32Array.from(hours, (hour) => (day(hour) ? 270 : Number.NaN)),
+  speed: Float32Array.from(hours, (hour) => (day(hour) ? 3 : 0)),
+  temperature: new Float32Array(hours.length).fill(Number.NaN),
+  sky: new Float32Array(hours.length).fill(0),
+  notes: [],
+};
+const inputs = {
+  elevation,
+  cover: { frame, cells: new Uint8Array(12_000).fill(1) },
+  canopy: gridOf(() => 0),
+  poolDepth: gridOf(() => 0),
+  wind: record,
+  ground: {
+    areas: { frame, cells: new Int32Array(12_000) },
+    travelAreas: [],
+    routes: [],
+    channels: [],
+    features: [],
+  },
+};
+const stand: Subject = {
+  type: 'stand',
+  id: 's',
+  name: 'Stand',
+  at: [frame.west + 450, frame.north - 400],
+  seatHeight: 1.5,
+  proposed: false,
+};
+const noon = Date.parse('2022-11-05T17:00:00Z') / 3_600_000;
+const air = seasonAir(inputs, CRUISING, noon, 50);
+const cases = scentStudy(stand, inputs, air, 'metric');
+const one = (part: string, wind: string) => cases.find((each) => each.part === part && each.wind === wind)!;
+
+test('every part of the day meets 16 winds and the calm', () => {
+  expect(cases).toHaveLength(5 * 17);
+  for (const part of ['before sunrise', 'morning', 'midday', 'evening', 'night']) {
+    const shares = cases.filter((each) => each.part === part).map(({ share }) => share.share ?? 0);
+    expect(shares.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 6);
+  }
+  expect(one('midday', 'W').share.share).toBe(1);
+  expect(one('night', 'calm').share.share).toBe(1);
+});
+
+test('at night the calm carries scent down into the hollow, at midday the wind carries it away', () => {
+  const night = one('night', 'calm');
+  expect(night.air).toBe('calm drainage');
+  // East and down the hollow, which runs south.
+  expect(night.finding.bearing).toBeGreaterThan(95);
+  expect(night.finding.bearing).toBeLessThan(185);
+  const south = one('midday', 'S').finding.bearing;
+  expect(Math.min(south, 360 - south)).toBeLessThan(35);
+  expect(Math.abs(one('midday', 'N').finding.bearing - 180)).toBeLessThan(35);
+});
+
+test('the same inputs give the same cases', () => {
+  expect(scentStudy(stand, inputs, air, 'metric')).toEqual(cases);
+});
+
+test('without a record every wind is taken alike, and that is said', () => {
+  const bare = seasonAir({ ...inputs, wind: null }, CRUISING, noon, 50);
+  expect(bare.notes.join(' ')).toMatch(/No wind record/);
+  const unweighted = scentStudy(stand, { ...inputs, wind: null }, { ...bare, fields: air.fields }, 'metric');
+  expect(unweighted.every(({ share }) => share.share === null)).toBe(true);
+});

@@ -1,0 +1,138 @@
+import { expect, test } from 'vitest';
+import type { NearGround } from '../../../core/air/near-ground.ts';
+import { briggsOpen, plumeAt } from '../../../core/air/plume.ts';
+import type { Frame, Point } from '../../../core/grid/frame.ts';
+import { NOSE_THRESHOLD, type ScentGround, scentOf } from '../../../core/stands/scent.ts';
+import type { Subject } from '../../../core/stands/subjects.ts';
+import type { ChannelStation } from '../../../core/terrain/types.ts';
+import type { Route } from '../../../core/travel/types.ts';
+
+const frame: Frame = {
+  epsg: 26917,
+  west: 0,
+  north: 1000,
+  cellSize: 5,
+  width: 200,
+  height: 200,
+  longitude: -82,
+  latitude: 38,
+  convergence: 0,
+};
+const blowing = (east: number, south: number, deficit = 0): NearGround => ({
+  field: { frame, east: new Float32Array(40_000).fill(east), south: new Float32Array(40_000).fill(south) },
+  deficit: new Float32Array(40_000).fill(deficit),
+  held: new Float32Array(40_000),
+});
+const subject: Subject = {
+  type: 'stand',
+  id: 's',
+  name: 'Stand',
+  at: [202.5, 502.5],
+  seatHeight: 3,
+  proposed: false,
+};
+const route = (id: string, path: Point[], share: number): Route => ({
+  id,
+  from: 'a',
+  to: 'b',
+  when: 'any',
+  path,
+  length: 1,
+  minutes: 1,
+  share,
+});
+const areas = { frame, cells: new Int32Array(40_000) };
+for (let y = 95; y < 105; y++) for (let x = 60; x < 66; x++) areas.cells[y * 200 + x] = 1;
+const ground: ScentGround = {
+  areas,
+  travelAreas: [{ id: 1, kind: 'bedding', name: 'Thicket', source: 'drawn', centre: [315, 500], area: 1 }],
+  routes: [
+    route(
+      'downwind',
+      [
+        [280, 300],
+        [280, 700],
+      ],
+      0.25,
+    ),
+    route(
+      'upwind',
+      [
+        [100, 300],
+        [100, 700],
+      ],
+      0.75,
+    ),
+  ],
+  channels: [],
+  features: [],
+};
+
+test('the carry in uniform wind is where the plume formula falls to the threshold', () => {
+  const { carry, bearing, dilution } = scentOf(subject, blowing(3, 0), 'D', ground, 'us', 5);
+  // Mean of the plume below 2 m, released at 3 m, along its centre line; found by stepping out until it is too thin.
+  const mean = (x: number) =>
+    [0.25, 0.75, 1.25, 1.75].reduce((sum, z) => sum + plumeAt(1, 3, briggsOpen('D', x), 3, 0, z), 0) / 4;
+  let far = 700;
+  while (far > 20 && mean(far) < NOSE_THRESHOLD.usual) far--;
+  expect(Math.abs(carry.usual / far - 1)).toBeLessThan(0.15);
+  expect(carry.low).toBeLessThan(carry.usual);
+  expect(carry.high).toBeGreaterThan(carry.usual);
+  expect(Math.abs(bearing - 90)).toBeLessThan(3);
+  // And the values along the way are the formula's.
+  const at = (x: number) => dilution.cells[100 * 200 - 200 + Math.floor((202.5 + x) / 5)]!;
+  for (const x of [100, 150, 200]) expect(Math.abs(at(x) / mean(x) - 1)).toBeLessThan(0.25);
+});
+
+test('only travel and bedding downwind are met', () => {
+  const east = scentOf(subject, blowing(3, 0), 'D', ground, 'us', 5);
+  expect(east.travel.usual).toBeCloseTo(0.25, 9);
+  expect(east.bedding).toEqual(['Thicket']);
+  const west = scentOf(subject, blowing(-3, 0), 'D', ground, 'us', 5);
+  expect(west.travel.usual).toBeCloseTo(0.75, 9);
+  expect(west.bedding).toEqual([]);
+  const north = scentOf(subject, blowing(0, -3), 'D', ground, 'us', 5);
+  expect(north.travel.usual).toBe(0);
+  expect(north.verdict).toMatch(/^Goes \d+ yd north, misses travel/);
+});
+
+test('scent that runs along a deep reach stays below its banks and spills where it gets shallow', () => {
+  const station = (k: number): ChannelStation => ({
+    id: `c${k}`,
+    line: 'l',
+    at: [220 + 25 * k, 502.5],
+    along: 25 * k,
+    left: k < 4 ? 3.5 : 0.5,
+    right: 3.5,
+    width: 8,
+    source: 'elevation',
+  });
+  const channels = Array.from({ length: 8 }, (_, k) => station(k));
+  const { creek, verdict } = scentOf(
+    { ...subject, seatHeight: 1 },
+    blowing(0.8, 0, 4),
+    'F',
+    { ...ground, channels },
+    'us',
+    5,
+  );
+  expect(creek!.held).toBe(100);
+  expect(creek!.touched).toBeGreaterThan(creek!.held);
+  expect(creek!.spill).toEqual([320, 502.5]);
+  expect(verdict).toMatch(
+    /runs down the creek below the banks for 109 yd, spills where bottom only 1.6 ft deep/,
+  );
+  // The same reach under a cross wind holds nothing.
+  const windy = scentOf(subject, blowing(2.5, 2.5, 0.5), 'D', { ...ground, channels }, 'us', 5);
+  expect(windy.creek?.held ?? 0).toBe(0);
+});
+
+test('still air keeps scent at the stand', () => {
+  const { verdict } = scentOf(subject, blowing(0, 0), 'calm drainage', ground, 'us', 5);
+  expect(verdict).toBe('The air hardly moves: scent hangs round the stand.');
+});
+
+test('the same seed gives the same finding', () => {
+  const once = scentOf(subject, blowing(3, 1), 'C', ground, 'us', 8);
+  expect(scentOf(subject, blowing(3, 1), 'C', ground, 'us', 8)).toEqual(once);
+});
