@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest';
+import { creekHolds } from '../../core/air/creek.ts';
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { ReportModel, ReportTopic } from '../../core/analysis/report.ts';
 import type { Settings } from '../../core/analysis/settings.ts';
@@ -52,6 +53,23 @@ describe('the invented farm', () => {
       expect(Math.min(deep.length, shallow.length)).toBeGreaterThan(5);
       for (const depth of deep) expect(depth).toBeGreaterThan(2.5);
       for (const depth of shallow) expect(depth).toBeLessThan(1.2);
+    });
+
+    test('trap: the shallow reach holds no scent, in an 8 mph cross wind or on a still night; the deep one does', () => {
+      const at = (x: number, crossWind: number, deficit: number) => {
+        const near = artifacts.channels
+          .filter(({ width, at: spot }) => width !== null && place.CREEK.some((c) => away(spot, c) < 15))
+          .reduce((a, b) =>
+            Math.abs(b.at[0] - place.WEST - x) < Math.abs(a.at[0] - place.WEST - x) ? b : a,
+          );
+        const depth = near.left === null || near.right === null ? null : Math.min(near.left, near.right);
+        return creekHolds({ depth, width: near.width, crossWind, deficit }, 'us');
+      };
+      expect(at(1100, 3.6, 0)).toMatchObject({ holds: 'does not hold' });
+      expect(at(1100, 3.6, 0).words).toMatch(/only \d\.\d ft/);
+      expect(at(1100, 0.5, 3).holds).toBe('does not hold');
+      expect(at(1800, 0.5, 3).holds).toBe('holds');
+      expect(at(1800, 3.6, 0).holds).not.toBe('holds');
     });
 
     test('drainage runs down the three hollows to the creek', () => {
