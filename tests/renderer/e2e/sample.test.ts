@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Point } from 'geojson';
@@ -6,6 +6,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Neck } from '../../../core/travel/types.ts';
 import { type LoopbackServer, serveLoopback } from '../../../electron/host/loopback-server.ts';
+import { root } from '../../../electron/host/places.ts';
 import { createSession } from '../../../electron/host/session.ts';
 import type {
   Answer,
@@ -47,6 +48,12 @@ async function pixelOf([x, y]: [number, number]): Promise<{ x: number; y: number
     x: box.x + box.width / 2 + (x - centre[0]) / resolution,
     y: box.y + box.height / 2 - (y - centre[1]) / resolution,
   };
+}
+/** The README's picture, written when HOLLOWGATE_SHOTS names the folder for it. */
+async function picture(path: string): Promise<void> {
+  // Tiles and the notice of the finished scout have come and gone by then.
+  await page.waitForTimeout(9000);
+  await page.screenshot({ path });
 }
 const stage = (name: string) => page.click(`.stage:has-text("${name}")`);
 const scouted = () => page.waitForSelector('button:has-text("Scout again")', { timeout: 120_000 });
@@ -118,6 +125,7 @@ describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_
     await expect.poll(() => page.locator('.findings > li').count()).toBe(rows.length);
     const flags = await page.locator('.findings .flag').allTextContents();
     expect(flags).toEqual(rows.map((row) => String(row.rank)));
+    if (process.env.HOLLOWGATE_SHOTS) await picture(join(process.env.HOLLOWGATE_SHOTS, 'window.png'));
     await page.click(`[data-finding="${rows[0]!.id}"]`);
     const detail = page.locator('.detail');
     await detail.waitFor();
@@ -251,6 +259,37 @@ describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_
       for (const line of await seriousFindings(page)) found.push(`${name}: ${line}`);
     }
     expect(found).toEqual([]);
+  });
+
+  it('makes a property of a dropped raster, and adds a dropped boundary to it', async () => {
+    const raster = readFileSync(join(root, 'sample-rasters', 'ridge-and-valley-srtm3.tif'));
+    await dropFiles(page, [{ name: 'elevation.tif', bytes: raster }]);
+    await page.click('dialog button:has-text("Start a new property")');
+    await page.waitForSelector('.property:has-text("elevation")', { timeout: 60_000 });
+    await page.waitForSelector('.invented', { state: 'detached' });
+    const opened = await summary();
+    expect(opened.frame.cellSize).toBeGreaterThan(50);
+    expect(opened.ownedArea).toBeNull();
+    await stage('Ground');
+    await expect
+      .poll(() => page.textContent('.page'), { timeout: 60_000 })
+      .toContain('cannot show a creek bed');
+    const { longitude: x, latitude: y } = opened.frame;
+    const ring = [
+      [x - 0.02, y - 0.02],
+      [x + 0.02, y - 0.02],
+      [x + 0.02, y + 0.02],
+      [x - 0.02, y + 0.02],
+      [x - 0.02, y - 0.02],
+    ];
+    const boundary = { type: 'Polygon', coordinates: [ring] };
+    await dropFiles(page, [{ name: 'boundary.geojson', text: JSON.stringify(boundary) }]);
+    await page.click('dialog button:has-text("Add to elevation")');
+    await expect.poll(async () => (await summary()).ownedArea, { timeout: 30_000 }).not.toBeNull();
+    // 0.04 degrees of latitude are 4.44 km, of longitude that times the cosine of the latitude.
+    const expected = 4441 * 4452 * Math.cos((y * Math.PI) / 180);
+    expect((await summary()).ownedArea! / expected).toBeCloseTo(1, 1);
+    await page.waitForSelector('.layer:has-text("Boundary")');
   });
 
   it('said nothing on the console all the while', () => {

@@ -98,16 +98,26 @@ export async function openWindow(
   return { page, errors };
 }
 
+export interface DroppedFile {
+  name: string;
+  text?: string;
+  size?: number;
+  bytes?: Uint8Array;
+}
+
 /** Drops files on the window the way a file manager does. */
-export async function dropFiles(
-  page: Page,
-  files: { name: string; text?: string; size?: number }[],
-): Promise<void> {
+export async function dropFiles(page: Page, files: DroppedFile[]): Promise<void> {
+  const plain = files.map(({ bytes, ...rest }) => ({
+    ...rest,
+    base64: bytes ? Buffer.from(bytes).toString('base64') : null,
+  }));
   const transfer = await page.evaluateHandle((list) => {
     const made = new DataTransfer();
-    for (const { name, text, size } of list)
-      made.items.add(new File([text ?? new Uint8Array(size ?? 0)], name));
+    for (const { name, text, size, base64 } of list) {
+      const bytes = base64 === null ? null : Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));
+      made.items.add(new File([bytes ?? text ?? new Uint8Array(size ?? 0)], name));
+    }
     return made;
-  }, files);
+  }, plain);
   await page.dispatchEvent('.window', 'drop', { dataTransfer: transfer });
 }
