@@ -66,6 +66,8 @@ interface Net {
   distance: Float64Array;
   filled: Float64Array;
   heap: Int32Array;
+  /** Flooded height of each heap entry, beside it so that sifting stays in one place of memory. */
+  keys: Float64Array;
   seen: Uint8Array;
 }
 
@@ -75,37 +77,44 @@ const emptyNet = (count: number): Net => ({
   distance: new Float64Array(count),
   filled: new Float64Array(count),
   heap: new Int32Array(count),
+  keys: new Float64Array(count),
   seen: new Uint8Array(count),
 });
 
 /** Floods the land from its fixed cells up; each cell drains to its steepest neighbour on the flooded surface. */
 function drain(land: Land, net: Net): void {
   const { width, height, cellSize, z, fixed } = land;
-  const { order, receiver, distance, filled, heap, seen } = net;
+  const { order, receiver, distance, filled, heap, keys, seen } = net;
   const diagonal = cellSize * Math.SQRT2;
   let size = 0;
   let done = 0;
   const push = (cell: number): void => {
+    const key = filled[cell]!;
     let i = size++;
     while (i > 0) {
       const parent = (i - 1) >> 1;
-      if (filled[heap[parent]!]! <= filled[cell]!) break;
+      if (keys[parent]! <= key) break;
       heap[i] = heap[parent]!;
+      keys[i] = keys[parent]!;
       i = parent;
     }
     heap[i] = cell;
+    keys[i] = key;
   };
   const pop = (): number => {
     const top = heap[0]!;
     const last = heap[--size]!;
+    const key = keys[size]!;
     let i = 0;
     for (let child = 1; child < size; child = 2 * i + 1) {
-      if (child + 1 < size && filled[heap[child + 1]!]! < filled[heap[child]!]!) child++;
-      if (filled[heap[child]!]! >= filled[last]!) break;
+      if (child + 1 < size && keys[child + 1]! < keys[child]!) child++;
+      if (keys[child]! >= key) break;
       heap[i] = heap[child]!;
+      keys[i] = keys[child]!;
       i = child;
     }
     heap[i] = last;
+    keys[i] = key;
     return top;
   };
   seen.fill(0);
