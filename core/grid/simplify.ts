@@ -10,22 +10,26 @@ export function simplifyPath(path: readonly Point[], tolerance: number): Point[]
   if (n < 3 || !(tolerance > 0)) return path.slice();
   const xs = Float64Array.from(path, (point) => point[0]);
   const ys = Float64Array.from(path, (point) => point[1]);
-  const keep = keptPoints(xs, ys, new Float64Array(n).fill(tolerance), n);
+  const keep = new Uint8Array(n);
+  keepPoints(xs, ys, new Float64Array(n).fill(1 / tolerance ** 2), n, keep);
   return path.filter((_, i) => keep[i] === 1);
 }
 
 /**
- * The same on coordinate lists, with a tolerance of its own for every point: 1 marks a kept one.
+ * The same on coordinate lists, with a tolerance of its own for every point.
  *
+ * @param weights one over the square of each point's tolerance
  * @param count points of the path, at the start of the lists
+ * @param keep gets 1 for each point kept, 0 for the others
  */
-export function keptPoints(
+export function keepPoints(
   xs: Float64Array,
   ys: Float64Array,
-  tolerances: Float64Array,
+  weights: Float64Array,
   count: number,
-): Uint8Array {
-  const keep = new Uint8Array(count);
+  keep: Uint8Array,
+): void {
+  keep.fill(0, 0, count);
   const last = count - 1;
   keep[0] = 1;
   keep[last] = 1;
@@ -60,7 +64,9 @@ export function keptPoints(
       const py = ys[i]! - ay;
       const along = (px * dx + py * dy) * perSpan;
       const t = Math.min(1, Math.max(0, along));
-      const d = ((px - t * dx) ** 2 + (py - t * dy) ** 2) / (tolerances[i]! * tolerances[i]!);
+      const offX = px - t * dx;
+      const offY = py - t * dy;
+      const d = (offX * offX + offY * offY) * weights[i]!;
       if (d > worst) {
         worst = d;
         at = i;
@@ -71,7 +77,6 @@ export function keptPoints(
       stack.push(a, at, at, b);
     }
   }
-  return keep;
 }
 
 /** Length of a path, m. */

@@ -1,6 +1,6 @@
 import { FOOT } from '../features/units.ts';
 import { assertOnFrame, type Frame, type Grid, type Point } from '../grid/frame.ts';
-import { keptPoints } from '../grid/simplify.ts';
+import { keepPoints } from '../grid/simplify.ts';
 import type { ContourLine } from './types.ts';
 
 /** Steps a map reader expects, in the map's own unit. */
@@ -45,12 +45,18 @@ export function contourLines(elevation: Grid, interval: number, tolerance = 0): 
   if (!(interval > 0)) throw new Error(`a contour interval must be above 0, got ${interval}`);
   const crossings = findCrossings(elevation, interval, tolerance);
   const { size, level, next, hasPrevious } = crossings;
+  const line = {
+    xs: new Float64Array(256),
+    ys: new Float64Array(256),
+    weights: new Float64Array(256),
+    keep: new Uint8Array(256),
+  };
   const byLevel = new Map<number, Point[][]>();
   // Open lines first, from the crossings nothing leads to; what is left is closed.
   for (const open of [true, false]) {
     for (let start = 0; start < size; start++) {
       if (next[start]! < 0 || (open && hasPrevious[start] === 1)) continue;
-      const path = trace(crossings, start, tolerance);
+      const path = trace(crossings, start, tolerance, line);
       if (path.length < 2) continue;
       const paths = byLevel.get(level[start]!);
       if (paths) paths.push(path);
@@ -76,56 +82,65 @@ interface Crossings {
   hasPrevious: Uint8Array;
 }
 
+/** The line being followed; made once and made longer as needed. */
+interface Line {
+  xs: Float64Array<ArrayBuffer>;
+  ys: Float64Array<ArrayBuffer>;
+  weights: Float64Array<ArrayBuffer>;
+  keep: Uint8Array<ArrayBuffer>;
+}
+
 /** Follows a contour from a crossing and unties it, so that it is not followed again. */
-function trace(crossings: Crossings, start: number, tolerance: number): Point[] {
+function trace(crossings: Crossings, start: number, tolerance: number, line: Line): Point[] {
   const { next, x, y, room } = crossings;
-  let count = 1;
-  for (let c = next[start]!; c >= 0 && c !== start; c = next[c]!) count++;
-  const xs = new Float64Array(count + 1);
-  const ys = new Float64Array(count + 1);
-  const rooms = new Float64Array(count + 1);
   let n = 0;
   for (let c = start; c >= 0; ) {
+    if (n === line.xs.length) {
+      line.xs = longer(line.xs, 2 * n);
+      line.ys = longer(line.ys, 2 * n);
+      line.weights = longer(line.weights, 2 * n);
+      line.keep = longer(line.keep, 2 * n);
+    }
     // A line through a cell centre that lies on the level crosses all lines from it at the same place.
-    if (n === 0 || xs[n - 1] !== x[c] || ys[n - 1] !== y[c]) {
-      xs[n] = x[c]!;
-      ys[n] = y[c]!;
-      rooms[n] = room[c]!;
+    if (n === 0 || line.xs[n - 1] !== x[c] || line.ys[n - 1] !== y[c]) {
+      line.xs[n] = x[c]!;
+      line.ys[n] = y[c]!;
+      line.weights[n] = 1 / (room[c]! * room[c]!);
       n++;
     }
     const following = next[c]!;
     next[c] = -1;
     c = following;
   }
-  const keep = tolerance > 0 && n > 2 ? keptPoints(xs, ys, rooms, n) : null;
+  const { xs, ys, keep } = line;
+  if (tolerance > 0 && n > 2) keepPoints(xs, ys, line.weights, n, keep);
+  else keep.fill(1, 0, n);
   const path: Point[] = [];
-  for (let i = 0; i < n; i++) if (!keep || keep[i] === 1) path.push([xs[i]!, ys[i]!]);
+  for (let i = 0; i < n; i++) if (keep[i] === 1) path.push([xs[i]!, ys[i]!]);
   return path;
 }
+
+const longer = <A extends Int32Array | Float64Array | Float32Array | Uint8Array>(
+  old: A,
+  length: number,
+): A => {
+  const bigger = new (old.constructor as new (length: number) => A)(length);
+  bigger.set(old);
+  return bigger;
+};
 
 /**
  * For each pattern of corners at or above the level (bits: 1 north-west, 2 north-east, 4 south-east, 8
  * south-west) the sides that lines enter and leave by, higher ground on the left. Sides: 0 north, 1 east,
- * 2 south, 3 west.
+ * 2 south, 3 west; -1 where there is no second line, or none.
  */
-const PATTERNS: readonly (readonly number[])[] = [
-  [],
-  [3, 0],
-  [0, 1],
-  [3, 1],
-  [1, 2],
-  [3, 0, 1, 2],
-  [0, 2],
-  [3, 2],
-  [2, 3],
-  [2, 0],
-  [0, 1, 2, 3],
-  [2, 1],
-  [1, 3],
-  [1, 0],
-  [0, 3],
-  [],
-];
+// biome-ignore format: a table reads as a table
+const TIES = Int8Array.from([
+  -1, 0, -1, 0,   3, 0, -1, 0,   0, 1, -1, 0,   3, 1, -1, 0,
+  1, 2, -1, 0,    3, 0, 1, 2,    0, 2, -1, 0,   3, 2, -1, 0,
+  2, 3, -1, 0,    2, 0, -1, 0,   0, 1, 2, 3,    2, 1, -1, 0,
+  1, 3, -1, 0,    1, 0, -1, 0,   0, 3, -1, 0,   -1, 0, -1, 0,
+]);
 /** Stands for no data among the bands. */
 const NO_BAND = -0x80000000;
 
@@ -137,7 +152,8 @@ function findCrossings(elevation: Grid, interval: number, tolerance: number): Cr
   // -1 where it was not worked out yet.
   let upper = new Int32Array(width);
   let lower = new Int32Array(width);
-  const norths = new Int32Array(width).fill(-1);
+  let norths = new Int32Array(width).fill(-1);
+  let souths = new Int32Array(width).fill(-1);
   const sides = new Int32Array(4);
   const lows = new Int32Array(4);
   bandsOf(cells, 0, width, interval, lower);
@@ -145,29 +161,25 @@ function findCrossings(elevation: Grid, interval: number, tolerance: number): Cr
     [upper, lower] = [lower, upper];
     bandsOf(cells, (y + 1) * width, width, interval, lower);
     let west = -1;
+    let last = -1; // the last square that lines pass
+    let ne = upper[0]!;
+    let se = lower[0]!;
     for (let x = 0; x < width - 1; x++) {
-      const nw = upper[x]!;
-      const ne = upper[x + 1]!;
-      const sw = lower[x]!;
-      const se = lower[x + 1]!;
-      if (nw === ne && ne === sw && sw === se) {
-        west = -1;
-        norths[x] = -1;
-        continue;
-      }
+      const nw = ne;
+      const sw = se;
+      ne = upper[x + 1]!;
+      se = lower[x + 1]!;
+      if (nw === ne && ne === sw && sw === se) continue;
       const low = Math.min(nw, ne, sw, se);
-      if (low === NO_BAND) {
-        west = -1;
-        norths[x] = -1;
-        continue;
-      }
+      if (low === NO_BAND) continue;
       const high = Math.max(nw, ne, sw, se);
       const i = y * width + x;
       const z = interval;
       sides[0] = norths[x]! >= 0 ? norths[x]! : list.add(x, y, 0, cells[i]!, cells[i + 1]!, nw, ne, z);
       sides[1] = list.add(x + 1, y, 1, cells[i + 1]!, cells[i + width + 1]!, ne, se, z);
       sides[2] = list.add(x, y + 1, 0, cells[i + width]!, cells[i + width + 1]!, sw, se, z);
-      sides[3] = west >= 0 ? west : list.add(x, y, 1, cells[i]!, cells[i + width]!, nw, sw, z);
+      sides[3] =
+        last >= 0 && last === x - 1 ? west : list.add(x, y, 1, cells[i]!, cells[i + width]!, nw, sw, z);
       lows[0] = Math.min(nw, ne);
       lows[1] = Math.min(ne, se);
       lows[2] = Math.min(sw, se);
@@ -176,16 +188,19 @@ function findCrossings(elevation: Grid, interval: number, tolerance: number): Cr
       const room = Math.min(tolerance, cellSize / (2.9 * (high - low + 1)));
       for (let n = low + 1; n <= high; n++) {
         const pattern = (nw >= n ? 1 : 0) | (ne >= n ? 2 : 0) | (se >= n ? 4 : 0) | (sw >= n ? 8 : 0);
-        const ties = PATTERNS[pattern]!;
-        for (let k = 0; k < ties.length; k += 2) {
-          const from = ties[k]!;
-          const to = ties[k + 1]!;
+        for (let k = pattern << 2; TIES[k]! >= 0; k += 2) {
+          const from = TIES[k]!;
+          const to = TIES[k + 1]!;
           list.tie(sides[from]! + n - lows[from]! - 1, sides[to]! + n - lows[to]! - 1, room);
+          if (k & 2) break;
         }
       }
       west = sides[1]!;
-      norths[x] = sides[2]!;
+      last = x;
+      souths[x] = sides[2]!;
     }
+    [norths, souths] = [souths, norths];
+    souths.fill(-1);
   }
   return list.done();
 }
@@ -215,7 +230,7 @@ function bandsOf(
 
 function createCrossings(frame: Frame) {
   const { west, north, cellSize } = frame;
-  let length = 1 << 12;
+  let length = Math.max(1 << 12, Math.ceil((frame.width * frame.height) / 6));
   let size = 0;
   let level = new Int32Array(length);
   let xs = new Float64Array(length);
@@ -226,17 +241,12 @@ function createCrossings(frame: Frame) {
 
   function grow(needed: number): void {
     while (length < needed) length *= 2;
-    const longer = <A extends Int32Array | Float64Array | Float32Array | Uint8Array>(old: A): A => {
-      const bigger = new (old.constructor as new (length: number) => A)(length);
-      bigger.set(old);
-      return bigger;
-    };
-    level = longer(level);
-    xs = longer(xs);
-    ys = longer(ys);
-    room = longer(room);
-    next = longer(next);
-    hasPrevious = longer(hasPrevious);
+    level = longer(level, length);
+    xs = longer(xs, length);
+    ys = longer(ys, length);
+    room = longer(room, length);
+    next = longer(next, length);
+    hasPrevious = longer(hasPrevious, length);
   }
 
   return {
