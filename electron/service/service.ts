@@ -60,16 +60,15 @@ export async function createService(options: ServiceOptions): Promise<Service> {
 
   return {
     async handle(name, params, binary) {
-      if (name === 'host.describe') {
-        requests[name].parse(params);
-        return { host: options.host, version: options.version, canPick: options.pick !== undefined };
-      }
-      if (!Object.hasOwn(handlers, name))
+      if (name !== 'host.describe' && !Object.hasOwn(handlers, name))
         throw refusal(`The window asked for “${name}”, which the service does not know.`);
       const checked = requests[name as RequestName].safeParse(params);
       if (!checked.success) {
         const { path, message } = checked.error.issues[0]!;
         throw refusal(`The window sent a wrong “${name}”: ${path.join('.')} ${message}.`);
+      }
+      if (name === 'host.describe') {
+        return { host: options.host, version: options.version, canPick: options.pick !== undefined };
       }
       const handler = handlers[name as keyof typeof handlers] as (
         context: ServiceContext,

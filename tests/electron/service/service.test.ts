@@ -240,6 +240,7 @@ describe('dropped files', () => {
 describe('messages that are not of the contract', () => {
   test.each([
     ['no.such.request', {}],
+    ['host.describe', { more: 1 }],
     ['__proto__', {}],
     ['map.tile', { layer: 'shade', z: 99, x: 0, y: 0 }],
     ['map.tile', { layer: '../secrets', z: 0, x: 0, y: 0 }],
