@@ -21,9 +21,8 @@ export function LayerCard() {
         type="button"
         class="card-open"
         aria-expanded="false"
-        onClick={() => {
-          layersOpen.value = true;
-        }}
+        data-layers-toggle=""
+        onClick={() => fold(true)}
       >
         On the map
       </button>
@@ -32,13 +31,7 @@ export function LayerCard() {
     <section class="card layers" aria-label="On the map">
       <header>
         <h2>On the map</h2>
-        <button
-          type="button"
-          class="icon fold"
-          onClick={() => {
-            layersOpen.value = false;
-          }}
-        >
+        <button type="button" class="icon fold" data-layers-toggle="" onClick={() => fold(false)}>
           <Glyph name="close" size={16} />
           <span class="unseen">Fold away</span>
         </button>
@@ -60,7 +53,7 @@ export function LayerCard() {
           ))}
         </ul>
         <ul>
-          {paint.map(({ layer, on, opacity }) => (
+          {paint.map(({ layer, key, on, opacity }) => (
             <li key={layer} class={on ? 'painted on' : 'painted'}>
               <label class="layer">
                 <input
@@ -82,7 +75,9 @@ export function LayerCard() {
                     aria-label={`Strength of ${PAINT_TITLE[layer]}, percent`}
                     onInput={(event) => choose(layer, { opacity: Number(event.currentTarget.value) / 100 })}
                   />
-                  {layer !== 'shade' && layer !== 'imagery' && <LegendRows layer={layer} />}
+                  {layer !== 'shade' && layer !== 'imagery' && (
+                    <LegendRows layer={layer} version={`${layer} ${key} ${property.units}`} />
+                  )}
                 </>
               )}
             </li>
@@ -93,14 +88,15 @@ export function LayerCard() {
   );
 }
 
-function LegendRows({ layer }: { layer: TileLayer }) {
+/** A ramp's top may follow the data and the units, so a legend is asked for again when either changed. */
+function LegendRows({ layer, version }: { layer: TileLayer; version: string }) {
   useEffect(() => {
-    if (layer in legends.value) return;
+    if (version in legends.value) return;
     ask('map.legend', { layer }).then((answer) => {
-      legends.value = { ...legends.value, [layer]: answer };
+      legends.value = { ...legends.value, [version]: answer };
     }, report);
-  }, [layer]);
-  const legend = legends.value[layer];
+  }, [version]);
+  const legend = legends.value[version];
   if (!legend) return null;
   if (isRamp(legend)) return <RampRow legend={legend} />;
   return (
@@ -114,6 +110,12 @@ function LegendRows({ layer }: { layer: TileLayer }) {
       {legend.unit && <li class="legend-unit">{legend.unit}</li>}
     </ul>
   );
+}
+
+/** Folds the card away or out; the focus goes to the button that undoes it. */
+function fold(open: boolean): void {
+  layersOpen.value = open;
+  requestAnimationFrame(() => document.querySelector<HTMLElement>('[data-layers-toggle]')?.focus());
 }
 
 /** Stops of a ramp are told by their number labels; classes have names. */

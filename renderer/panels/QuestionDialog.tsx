@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { question } from '../state/opening.ts';
+import { sentence } from '../words/sentences.ts';
 
 /** The one question before the person; Escape or Cancel leaves it unanswered. */
 export function QuestionDialog() {
@@ -23,7 +24,7 @@ export function QuestionDialog() {
           <h2 id="question-title" class="question">
             {asked.title}
           </h2>
-          <p>{asked.text}</p>
+          <p>{sentence(asked.text)}</p>
           <div class="answers">
             {asked.choices.map((choice) => (
               <button
