@@ -1,3 +1,4 @@
+import { CRUISING, type PartTable } from '../../../core/air/season.ts';
 import type { Artifacts } from '../../../core/analysis/artifacts.ts';
 import { DEFAULT_SETTINGS, type Settings } from '../../../core/analysis/settings.ts';
 import type { Frame, Grid } from '../../../core/grid/frame.ts';
@@ -26,6 +27,22 @@ const bytes = (value: (cell: number) => number): Grid<Uint8Array> => ({
   cells: Uint8Array.from({ length: 16 }, (_, i) => value(i)),
 });
 const ints = (): Grid<Int32Array> => ({ frame: FRAME, cells: new Int32Array(16) });
+
+/** Ten hours of mornings: two calm, five from the south-west at 10 mph, three from the west. */
+const morning: PartTable = {
+  part: 'morning',
+  total: 10,
+  calms: 2,
+  variable: 0,
+  sectors: Array.from({ length: 16 }, (_, k) => ({
+    hours: k === 10 ? 5 : k === 12 ? 3 : 0,
+    share: { share: k === 10 ? 0.5 : k === 12 ? 0.3 : 0, low: 0.1, high: 0.6 },
+    speed: k === 10 ? 4.4704 : k === 12 ? 2 : null,
+  })),
+  calmShare: { share: 0.2, low: 0.06, high: 0.51 },
+  unsteadiness: null,
+  stability: {},
+};
 
 /** The west half, 200 by 400 m, is the client's. */
 const boundary = {
@@ -286,7 +303,10 @@ export function smallArtifacts(): Artifacts {
     coldAir: floats(() => 1),
     poolDepth: floats((i) => (i === 0 || i === 3 ? 1.2 : 0)),
     airSpeed: floats(() => 0.3),
-    windSeason: null,
+    windSeason: {
+      cruising: { season: CRUISING, parts: [morning], notes: ['a doubt of the wind'] },
+      year: { season: null, parts: [], notes: [] },
+    },
     airBearing: floats(() => 180),
     pools: [],
     carries: [],

@@ -191,6 +191,14 @@ describe('numbers, counted by hand', () => {
     expect(text(page(report, 'air'))).toContain('2020-01-01');
   });
 
+  test('wind of the cruising weeks by part of day, with intervals', () => {
+    const season = tableOf(page(report, 'air'), /^Wind from Oct 25 to Nov 15/);
+    expect(season.rows).toEqual([
+      ['morning', '10', '20% (6% to 51%)', 'SW 50% (10% to 60%), W 30% (10% to 60%)', '10.0 mph'],
+    ]);
+    expect(page(report, 'air').doubts).toContain('a doubt of the wind');
+  });
+
   test('metric when asked', () => {
     const metric = build({}, 'metric');
     expect(tableOf(page(metric, 'travel'), /^Necks/).rows[0]![3]).toBe('18 m');
@@ -208,7 +216,7 @@ describe('what it does not know, and what it warns of', () => {
 
   test('without wind, boundary, necks or stands it says so in place of numbers', () => {
     const bare = build(
-      { wind: null, features: [], necks: [], crossings: [], corridors: [], standRisks: [] },
+      { wind: null, windSeason: null, features: [], necks: [], crossings: [], corridors: [], standRisks: [] },
       'us',
       null,
     );

@@ -1,8 +1,9 @@
+import type { Interval } from '../../../air/season.ts';
 import type { WindRecord } from '../../../air/types.ts';
 import { SECTORS, windRose } from '../../../air/wind.ts';
 import { decimal } from '../../../features/units.ts';
 import type { ReportPage } from '../../report.ts';
-import { count, type Facts, position } from '../facts.ts';
+import { count, type Facts, position, type Say } from '../facts.ts';
 import { left, right, shown, table } from '../table.ts';
 
 const MOST = 8;
@@ -28,10 +29,12 @@ export function airPage(facts: Facts): ReportPage {
           .slice(0, MOST)
           .map((p) => [p.id, position(p.at), say.height(p.depth), say.area(p.area), position(p.sill)]),
       ),
+      ...seasonTable(facts),
       ...(wind ? roseTable(wind, facts) : []),
     ],
     doubts: [
       ...artifacts.airDoubts,
+      ...(artifacts.windSeason?.cruising.notes ?? []),
       ...(wind
         ? ['The wind is the station’s, over open ground: this ground bends, slows and shelters it.']
         : [
@@ -59,6 +62,46 @@ function windLines(wind: WindRecord): string[] {
     `Wind: ${count(hours.length, 'hourly record')} from ${day(hours[0]!)} to ${day(hours[hours.length - 1]!)} (${wind.station}).`,
   ];
 }
+
+const COMMONEST = 3;
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** The weeks that matter most, by part of day: how often it is calm, and which winds lead. */
+function seasonTable({ artifacts, say }: Facts) {
+  if (!artifacts.windSeason) return [];
+  const { season, parts } = artifacts.windSeason.cruising;
+  const day = ({ month, day }: { month: number; day: number }): string => `${MONTHS[month - 1]} ${day}`;
+  return table(
+    `Wind ${season ? `from ${day(season.from)} to ${day(season.to)}, ` : ''}by part of day (95% intervals in brackets)`,
+    [
+      left('Part of day'),
+      right('Hours'),
+      right('Calm'),
+      left('Commonest winds'),
+      right('Mean speed of the first'),
+    ],
+    parts
+      .filter(({ total }) => total > 0)
+      .map(({ part, total, calmShare, sectors }) => {
+        const leading = sectors
+          .map((sector, k) => ({ ...sector, name: SECTORS[k]! }))
+          .sort((a, b) => b.hours - a.hours)
+          .slice(0, COMMONEST)
+          .filter(({ hours }) => hours > 0);
+        const speed = leading[0]?.speed ?? null;
+        return [
+          part,
+          decimal(total, 0),
+          withInterval(calmShare, say),
+          leading.map(({ name, share }) => `${name} ${withInterval(share, say)}`).join(', ') || '–',
+          speed === null ? '–' : say.speed(speed),
+        ];
+      }),
+  );
+}
+
+const withInterval = ({ share, low, high }: Interval, say: Say): string =>
+  share === null ? '–' : `${say.share(share)} (${say.share(low)} to ${say.share(high)})`;
 
 function roseTable(wind: WindRecord, { say }: Facts) {
   const rose = windRose(wind);
