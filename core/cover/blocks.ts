@@ -10,7 +10,7 @@ const MIN_AREA = 4047;
 const MIN_NECK = 25;
 
 /** Timber, brush and wet ground hide a deer; fields, water and buildings do not. */
-export const isCover = (code: number): boolean =>
+const isCover = (code: number): boolean =>
   code === COVER.brush || code === COVER.deciduous || code === COVER.evergreen || code === COVER.wet;
 
 /**

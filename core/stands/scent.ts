@@ -14,7 +14,7 @@ import type { Subject } from './subjects.ts';
 /** Deer take note above this much scent, s/m3 of what a hunter gives off a second, with its band: our assumption. */
 export const NOSE_THRESHOLD = { usual: 3e-4, low: 1e-4, high: 1e-3 };
 /** Scent is followed this long, s, and this far, m. */
-export const FOLLOWED = 900;
+const FOLLOWED = 900;
 export const REACH = 800;
 const PARTICLES = 4000;
 const STEP = 2;

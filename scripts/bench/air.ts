@@ -1,78 +1,87 @@
+/**
+ * Times the air kernels: scent particles beside the same walk in NumPy, on the same wind and in one run.
+ *
+ *   node scripts/bench/air.ts [--json FILE]
+ *
+ * A cell of the particle row is one step of one particle. Processor time on both sides, so that a busy machine does
+ * not decide.
+ */
 import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import { nightDrainage } from '../../core/air/drainage.ts';
+import { localWind, windGround } from '../../core/air/local-wind.ts';
 import { openWidths, releaseScent } from '../../core/air/particles.ts';
-import type { Frame } from '../../core/grid/frame.ts';
+import { benchFrame, fractalGround } from './ground.ts';
+import { printRows, rowOf } from './rows.ts';
 
-/**
- * Particle-steps a second of the scent walk beside the same walk in NumPy, on the same wind and in one run:
- *
- *     node scripts/bench/air.ts [--json <file>]
- */
-const side = 400;
-const frame: Frame = {
-  epsg: 32616,
-  west: 500_000,
-  north: 4_000_000,
-  cellSize: 5,
-  width: side,
-  height: side,
-  longitude: -87,
-  latitude: 36,
-  convergence: 0,
-};
-const east = new Float32Array(side * side);
-const south = new Float32Array(side * side);
-for (let y = 0, i = 0; y < side; y++) {
-  for (let x = 0; x < side; x++, i++) {
-    east[i] = 2.5 + 0.8 * Math.sin(x / 37) * Math.cos(y / 23);
-    south[i] = 0.6 * Math.cos(x / 29 + y / 41);
+const SIDE = 400;
+const PARTICLES = 20_000;
+const STEPS = 200;
+
+function best(run: () => unknown, times: number): number {
+  let fastest = Number.POSITIVE_INFINITY;
+  for (let n = 0; n < times; n++) {
+    const began = process.cpuUsage();
+    run();
+    const { user, system } = process.cpuUsage(began);
+    fastest = Math.min(fastest, (user + system) / 1e6);
   }
+  return fastest;
 }
-const particles = 20_000;
-const steps = 200;
 
-function ours(): number {
-  // Processor time on both sides, so that a busy machine does not decide.
-  const began = process.cpuUsage();
-  const { moved } = releaseScent(
+const { values } = parseArgs({ options: { json: { type: 'string' } } });
+const frame = benchFrame(SIDE, SIDE, 5);
+const east = Float32Array.from({ length: SIDE * SIDE }, (_, i) => {
+  const x = i % SIDE;
+  return 2.5 + 0.8 * Math.sin(x / 37) * Math.cos((i - x) / SIDE / 23);
+});
+const south = Float32Array.from({ length: SIDE * SIDE }, (_, i) => {
+  const x = i % SIDE;
+  return 0.6 * Math.cos(x / 29 + (i - x) / SIDE / 41);
+});
+let moved = 0;
+const walk = () => {
+  moved = releaseScent(
     { frame, east, south },
     {
-      from: [frame.west + 200, frame.north - (side / 2) * 5],
+      from: [frame.west + 200, frame.north - (SIDE / 2) * 5],
       height: 2,
-      particles,
-      seconds: steps * 2,
+      particles: PARTICLES,
+      seconds: STEPS * 2,
       step: 2,
       seed: 1,
       width: openWidths('D'),
     },
-  );
-  const spent = process.cpuUsage(began);
-  return (moved / (spent.user + spent.system)) * 1e6;
-}
-
-let oursPerS = 0;
-for (let run = 0; run < 4; run++) oursPerS = Math.max(oursPerS, ours());
-const peer = spawnSync(
-  'python3',
-  [fileURLToPath(new URL('air_peer.py', import.meta.url)), String(particles), String(steps)],
-  { encoding: 'utf8' },
-);
-const theirs = peer.status === 0 ? (JSON.parse(peer.stdout).stepsPerSecond as number | null) : null;
-const row = {
-  kernel: 'scent particles x steps',
-  cells: side * side,
-  oursMcellPerS: oursPerS / 1e6,
-  peer: 'NumPy, whole-array steps',
-  peerMcellPerS: theirs === null ? null : theirs / 1e6,
-  ratio: theirs === null ? null : oursPerS / theirs,
+  ).moved;
 };
-console.log(
-  `${row.kernel}: ${row.oursMcellPerS.toFixed(1)} million a second, ${
-    row.ratio === null
-      ? 'peer not installed (apt-get install python3-numpy)'
-      : `NumPy ${row.peerMcellPerS!.toFixed(1)}, ratio ${row.ratio.toFixed(1)}`
-  }`,
-);
-const json = process.argv.indexOf('--json');
-if (json > 0) writeFileSync(process.argv[json + 1]!, `${JSON.stringify([row], null, 1)}\n`);
+const walkSeconds = best(walk, 4);
+const script = fileURLToPath(new URL('air_peers.py', import.meta.url));
+const python = process.env.PYTHON ?? 'python3';
+const peer = spawnSync(python, [script, String(PARTICLES), String(STEPS)], { encoding: 'utf8' });
+const rate = peer.status === 0 ? (JSON.parse(peer.stdout).stepsPerSecond as number | null) : null;
+
+const elevation = fractalGround(1024);
+const cover = { frame: elevation.frame, cells: new Uint8Array(elevation.cells.length).fill(1) };
+const canopy = { frame: elevation.frame, cells: new Float32Array(elevation.cells.length) };
+const nightSeconds = best(() => nightDrainage(elevation, cover, 50, 8), 2);
+const place = windGround(elevation, canopy);
+const windSeconds = best(() => localWind(place, 250, 4), 3);
+
+const rows = [
+  rowOf(
+    'scent particle steps',
+    'uneven wind',
+    moved,
+    walkSeconds,
+    'NumPy, whole-array steps',
+    rate === null ? undefined : moved / rate,
+  ),
+  rowOf('cold air, one night', 'fractal 1024', elevation.cells.length, nightSeconds, '', undefined),
+  rowOf('local wind, one sector', 'fractal 1024', elevation.cells.length, windSeconds, '', undefined),
+];
+printRows(rows);
+if (rate === null)
+  console.log('The peer needs Python 3 with NumPy; on Debian: apt-get install python3-numpy');
+if (values.json) writeFileSync(values.json, `${JSON.stringify(rows, null, 2)}\n`);

@@ -1,6 +1,6 @@
 """Times the scent walk of core/air/particles.ts written for NumPy, and prints particle-steps a second as JSON.
 
-    python3 air_peer.py <particles> <steps>
+    python3 air_peers.py <particles> <steps>
 
 Whole-array steps over all particles at once, as NumPy is best at.
 """
