@@ -78,6 +78,8 @@ export async function openCloud(file: InputFile, epsg: number | null = null): Pr
       recordBytes >= SHORTEST[format]! &&
       start >= headerBytes &&
       start <= bytes.size &&
+      // Not even points all alike pack to less than a fortieth of a byte.
+      count <= bytes.size * 40 &&
       scale.every((value) => value > 0) &&
       [...low, ...high].every(Number.isFinite) &&
       low.every((value, axis) => value <= high[axis]!);

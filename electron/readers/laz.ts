@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { createLazPerf } from 'laz-perf';
 import type { PointCloud, RecordSink } from './las.ts';
 import { refusal } from './refusal.ts';
@@ -18,19 +18,34 @@ interface LazPerf {
 /** The whole packed file lies in the unpacker's memory, which ends at 2 GB. */
 const LARGEST = 1.4e9;
 
+let unpacker: Promise<LazPerf> | null = null;
+
+/** One unpacker a process. It hangs listeners on the process that end it when anything anywhere fails; off with them. */
+function lazPerf(): Promise<LazPerf> {
+  const events = ['uncaughtException', 'unhandledRejection'] as const;
+  const before = events.map((event) => new Set(process.listeners(event as 'uncaughtException')));
+  unpacker ??= (createLazPerf as unknown as () => Promise<LazPerf>)();
+  events.forEach((event, i) => {
+    for (const listener of process.listeners(event as 'uncaughtException'))
+      if (!before[i]!.has(listener)) process.off(event, listener);
+  });
+  return unpacker;
+}
+
 /**
  * Records of a LAZ file, unpacked by laz-perf, in blocks.
  * @throws Problem when the file is too large to unpack at once, or damaged
  */
 export async function readPackedRecords(cloud: PointCloud, sink: RecordSink): Promise<void> {
   const { name, path } = cloud.file;
-  const packed = readFileSync(path);
-  if (packed.length > LARGEST)
-    throw refusal(`${name} is ${(packed.length / 1e9).toFixed(1)} GB, too large to unpack at once`, {
+  const { size } = statSync(path);
+  if (size > LARGEST)
+    throw refusal(`${name} is ${(size / 1e9).toFixed(1)} GB, too large to unpack at once`, {
       file: name,
       fix: 'clip it to the property and half a mile around, or give its tiles instead',
     });
-  const laz = (await (createLazPerf as unknown as () => Promise<LazPerf>)()) as LazPerf;
+  const packed = readFileSync(path);
+  const laz = await lazPerf();
   const perBlock = 1 << 14;
   const block = new Uint8Array(perBlock * cloud.recordBytes);
   const file = laz._malloc(packed.length);
@@ -48,15 +63,16 @@ export async function readPackedRecords(cloud: PointCloud, sink: RecordSink): Pr
       }
       sink(new DataView(block.buffer), count);
     }
+    reader.delete();
+    laz._free(point);
+    laz._free(file);
   } catch (error) {
+    // What the unpacker threw may have left it broken: the next file gets a new one.
+    unpacker = null;
     if (error instanceof Error && error.name !== 'RuntimeError' && !('ptr' in error)) throw error;
     throw refusal(`${name} is damaged: its points cannot be unpacked`, {
       file: name,
       fix: 'download it again',
     });
-  } finally {
-    reader.delete();
-    laz._free(point);
-    laz._free(file);
   }
 }

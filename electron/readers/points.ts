@@ -60,7 +60,7 @@ export async function gridCloud(
         y < cloud.low[1] - slackY ||
         y > cloud.high[1] + slackY
       ) {
-        astray++;
+        if (++astray > cloud.count / 100) refuseAstray(cloud.name);
         continue;
       }
       toFrame(x, y, at);
@@ -83,17 +83,19 @@ export async function gridCloud(
   };
   await (cloud.packed ? readPackedRecords(cloud, sort) : readRecords(cloud, sort));
 
-  if (astray > cloud.count / 100)
-    throw refusal(`${cloud.name} is damaged: many of its points lie outside the box its header gives`, {
-      file: cloud.name,
-      fix: 'download it again',
-    });
   if (groundPoints === 0)
     throw refusal(`${cloud.name} has no points marked as ground, so its elevation cannot be told`, {
       file: cloud.name,
       fix: 'use the classified version of the point cloud, or its elevation raster',
     });
   return { ground, top, groundPoints };
+}
+
+function refuseAstray(name: string): never {
+  throw refusal(`${name} is damaged: many of its points lie outside the box its header gives`, {
+    file: name,
+    fix: 'download it again',
+  });
 }
 
 /** Frame columns and rows of file coordinates; over a net of exact nodes where the systems differ. */

@@ -16,7 +16,6 @@ import { missingFrom } from './missing.ts';
 import { type Box, footprint, type Placed } from './placement.ts';
 import { openSources } from './property-rasters.ts';
 import { placeFeatures, readAllVectors } from './property-vectors.ts';
-import type { Raster } from './raster.ts';
 import { readSettings } from './settings.ts';
 import { hashFile } from './source.ts';
 import type { HeldFile } from './to-fetch.ts';
@@ -71,9 +70,10 @@ export async function readProperty(
     if (box) checkCovered(box, places, notes);
     else notes.push('No boundary was given; the whole raster is taken as the property');
 
-    const near = (rasters: Raster[]) => rasters.filter((raster) => meets(raster, frame));
+    const near = elevation.filter(({ source }) => meets(source, frame));
     const ground = await readElevation(
-      elevation.filter(({ source }) => meets(source, frame)),
+      // A frame in the gap between tiles meets none; then all are tried, and the refusal names them.
+      near.length > 0 ? near : elevation,
       frame,
       UNIT_FOR_ALL in answers || 'verticalUnit' in answers,
       part(progress, 0, 0.4),
@@ -82,7 +82,7 @@ export async function readProperty(
     let imagery: Imagery | null = null;
     let display: Imagery | null = null;
     if (photos.length > 0) {
-      const usable = near(photos);
+      const usable = photos.filter((photo) => meets(photo, frame));
       const read = await readImagery(usable.length > 0 ? usable : photos, frame, part(progress, 0.4, 0.6));
       imagery = read.imagery;
       notes.push(...read.notes);

@@ -68,8 +68,8 @@ const scale = (unit: LengthUnit, note: string): VerticalScale => ({ metres: METR
 
 /**
  * Public products whose definition fixes metres:
- * - SRTM: 16-bit whole metres on WGS 84 geographic cells of exactly 1 or 3 arc-seconds (SRTM Topography, USGS
- *   documentation of the product, 2005: "heights are in meters referenced to the WGS84/EGM96 geoid").
+ * - SRTM: 16-bit whole metres on WGS 84 geographic cells of exactly 1 or 3 arc-seconds (Farr et al.,
+ *   "The Shuttle Radar Topography Mission", Reviews of Geophysics 45, 2007: heights in metres above the geoid).
  * - USGS seamless elevation at 1/3, 1 and 2 arc-seconds (32-bit floating point on NAD83) and its 1 m tiles, whose
  *   specification (USGS Techniques and Methods 11-B7, 2015) gives heights in metres; told by their spacing, or by the
  *   published file names, which start USGS_13_, USGS_1_, USGS_2_ or USGS_1M_. Value from memory.
