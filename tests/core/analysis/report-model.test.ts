@@ -210,6 +210,9 @@ describe('what it does not know, and what it warns of', () => {
   test('doubts of every stage reach their page', () => {
     const report = build();
     expect(page(report, 'overview').doubts).toContain('No field notes.');
+    expect(page(report, 'overview').doubts).toContain(
+      'Neck 2 hangs on what was assumed; look before building on it.',
+    );
     expect(page(report, 'ground').doubts).toContain('a doubt of the ground');
     expect(page(report, 'stands').doubts).toContain('night only');
   });

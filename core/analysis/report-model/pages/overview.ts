@@ -59,7 +59,7 @@ export function overviewPage(facts: Facts): ReportPage {
         notes.map((note) => [note]),
       ),
     ],
-    doubts: [...missing],
+    doubts: [...missing, ...softNecks(necks), UNWALKED],
     cautions: [CAUTIONS.map, CAUTIONS.line, CAUTIONS.season],
   };
 }
@@ -101,4 +101,16 @@ function planLines({ artifacts }: Facts): string[] {
       ({ name, cheapest }) =>
         `As proposed, “${name}” does not hold: the cheapest for a deer is to go ${cheapest}.`,
     );
+}
+
+const UNWALKED =
+  'No photo shows a fence gap, a cut bank, a culvert’s bore or how thick the ground is at deer height: walk to the spots the answer hangs on.';
+
+/** Necks that should not be built on before someone looked. */
+function softNecks(necks: readonly Neck[]): string[] {
+  const soft = necks.filter(({ firm }) => !firm).map(({ rank }) => String(rank));
+  if (soft.length === 0) return [];
+  return [
+    `${soft.length === 1 ? 'Neck' : 'Necks'} ${list(soft)} ${soft.length === 1 ? 'hangs' : 'hang'} on what was assumed; look before building on ${soft.length === 1 ? 'it' : 'them'}.`,
+  ];
 }
