@@ -3,6 +3,8 @@ import { useMemo } from 'preact/hooks';
 import { roundStep } from '../map/tile-grid.ts';
 import { pointer, readings } from '../state/pointer.ts';
 import { summary, units } from '../state/session.ts';
+import { STAGE_READINGS } from '../state/stages.ts';
+import { stage } from '../state/view.ts';
 import { degrees, geographer, gridCoordinates } from '../words/coordinates.ts';
 import { northWords } from '../words/sentences.ts';
 
@@ -14,6 +16,8 @@ export function Instruments() {
   const { frame } = summary.value!;
   const geo = useMemo(() => geographer(frame), [frame.proj4]);
   const at = pointer.value;
+  const starts = STAGE_READINGS[stage.value];
+  const ofStage = readings.value.filter(({ label }) => starts.some((start) => label.startsWith(start)));
   return (
     <div class="instruments">
       <North convergence={frame.convergence} />
@@ -29,7 +33,7 @@ export function Instruments() {
               <dt class="unseen">Grid</dt>
               <dd>{gridCoordinates(frame.epsg, at[0], at[1])}</dd>
             </div>
-            {readings.value.map((row) => (
+            {ofStage.map((row) => (
               <div key={row.label} class="reading">
                 <dt>{row.label}</dt>
                 <dd>{row.value}</dd>

@@ -16,6 +16,17 @@ export const STAGE_TITLE: Record<Stage, string> = {
   report: 'Report',
 };
 
+/** Which of the readings under the pointer belong to a stage, by the start of their label; there is room for a few. */
+export const STAGE_READINGS: Record<Stage, readonly string[]> = {
+  ground: ['Elevation', 'Slope', 'Faces', 'Landform'],
+  cover: ['Cover', 'Canopy', 'Screening', 'Footing'],
+  travel: ['Elevation', 'Slope', 'Cover', 'Resistance', 'Passage'],
+  air: ['Elevation', 'Slope', 'Faces', 'Cold air'],
+  stands: ['Elevation', 'Slope', 'Cover', 'Passage', 'Cold air'],
+  work: ['Elevation', 'Slope', 'Cover', 'Passage'],
+  report: ['Elevation', 'Slope', 'Cover', 'Passage'],
+};
+
 /** Layers drawn as lines and marks, by the name a person reads. */
 export const MARK_TITLE = {
   contours: 'Contours',
@@ -96,14 +107,15 @@ export const STAGE_LAYERS: Record<Stage, StageLayers> = {
   },
   travel: {
     paint: [
-      ...base,
+      { layer: 'shade', opacity: 1 },
+      { layer: 'imagery', opacity: 0.3 },
       { layer: 'cover', opacity: 0.5, off: true },
       { layer: 'resistance', opacity: 0.6, off: true },
       { layer: 'passage', opacity: 0.8 },
     ],
     marks: [
-      { layer: 'contours', off: true },
-      { layer: 'drainage', off: true },
+      { layer: 'contours' },
+      { layer: 'drainage' },
       { layer: 'bands', off: true },
       { layer: 'corridors' },
       ...ownGround,

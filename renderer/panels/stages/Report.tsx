@@ -23,6 +23,7 @@ export function Report() {
 }
 
 function Export() {
+  const folder = written.value?.folder ?? '';
   const write = async () => {
     writing.value = true;
     written.value = await tell('export.all', { folder: null });
@@ -41,11 +42,11 @@ function Export() {
         {written.value && (
           <div class="written">
             <p>
-              {written.value.files.length} files are in <code>{written.value.folder}</code>
+              {written.value.files.length} files are in <code>{folder}</code>
             </p>
             <ul>
               {written.value.files.map((file) => (
-                <li key={file}>{file}</li>
+                <li key={file}>{within(folder, file)}</li>
               ))}
             </ul>
           </div>
@@ -96,3 +97,7 @@ function ModelPage({ page }: { page: ReportPage }) {
     </Section>
   );
 }
+
+/** A file's path from the folder on, which is what tells the files apart. */
+const within = (folder: string, file: string): string =>
+  file.startsWith(folder) ? file.slice(folder.length).replace(/^[/\\]/, '') : file;

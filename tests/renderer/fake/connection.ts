@@ -188,8 +188,7 @@ const connection: Connection = {
     if (trouble) {
       // A question is settled by its answer.
       const given = (params as { answers?: Record<string, string> }).answers ?? {};
-      if (!trouble.question || !(trouble.question.key in given))
-        throw Object.assign(new Error(trouble.message), { trouble });
+      if (!trouble.question || !(trouble.question.key in given)) return Promise.reject({ trouble });
     }
     return (await answers[name]!(params as never, binary?.length ?? 0)) as never;
   },
