@@ -141,9 +141,14 @@ describe('numbers, counted by hand', () => {
   });
 
   test('channels by the middle of their lower bank: 10 of 8, 10 and 12 ft', () => {
-    expect(tableOf(page(report, 'ground'), /^Channels/).rows).toEqual([
+    const fine = buildReport({ ...FRAME, cellSize: 2.5 }, SETTINGS, smallArtifacts(), [], [], null, MADE);
+    expect(tableOf(page(fine, 'ground'), /^Channels/).rows).toEqual([
       ['d1', '10 ft', '30 ft', 'the elevation'],
     ]);
+  });
+
+  test('on coarse cells a valley is not passed off as a channel', () => {
+    expect(tableOf(page(report, 'ground'), /^Channels/)).toBeUndefined();
   });
 
   test('drainage lines by order', () => {
@@ -227,6 +232,8 @@ describe('what it does not know, and what it warns of', () => {
     expect(tableOf(page(bare, 'air'), /wind/)).toBeUndefined();
     expect(text(page(bare, 'overview'))).toContain('No boundary was given');
     expect(text(page(bare, 'overview'))).toContain('No neck was found');
+    const unowned = build({ features: [] }, 'us', null);
+    expect(text(page(unowned, 'overview'))).toContain('2 necks ranked, 1 firm.');
     expect(text(page(bare, 'stands'))).toContain('There is no stand and no neck');
     expect(bySchema.safeParse(JSON.parse(JSON.stringify(bare))).success).toBe(true);
   });

@@ -150,9 +150,12 @@ function orderTable({ artifacts, say }: Facts) {
 }
 
 const LEAST_STATIONS = 3;
+/** On coarser cells what looks like a channel is a valley, m. */
+const CHANNEL_CELL = 10;
 
 /** How deep the channels are cut, by drainage line: whether a bottom can hold air hangs on it. */
-function channelTable({ artifacts, say }: Facts) {
+function channelTable({ artifacts, frame, say }: Facts) {
+  if (frame.cellSize > CHANNEL_CELL) return [];
   const byLine = new Map<string, { depth: number; width: number; field: boolean }[]>();
   for (const { line, left: l, right: r, width, source } of artifacts.channels) {
     if (l === null || r === null || width === null) continue;

@@ -64,14 +64,14 @@ export function overviewPage(facts: Facts): ReportPage {
   };
 }
 
-function neckLine(necks: readonly Neck[], { say }: Facts): string {
+function neckLine(necks: readonly Neck[], { say, ownedArea }: Facts): string {
   if (necks.length === 0) return 'No neck was found: nothing on this map squeezes travel into one place.';
   const owned = necks.filter(({ owner }) => owner === 'inside');
   const best = [...(owned.length > 0 ? owned : necks)].sort((a, b) => a.rank - b.rank)[0]!;
   const firm = necks.filter((neck) => neck.firm).length;
   const kept = owned.length > 0 ? 'The best on your ground' : 'The best';
   const named = best.landmarks.length > 0 ? `, at ${fallsOn(best)}` : '';
-  return `${count(necks.length, 'neck')} ranked, ${owned.length} on your ground, ${firm} firm. ${kept} is neck ${best.rank}${named}: ${say.distance(best.width)} wide, with ${say.share(best.share)} of all travel.`;
+  return `${count(necks.length, 'neck')} ranked, ${ownedArea === null ? '' : `${owned.length} on your ground, `}${firm} firm. ${kept} is neck ${best.rank}${named}: ${say.distance(best.width)} wide, with ${say.share(best.share)} of all travel.`;
 }
 
 function crossingLine({ artifacts, say }: Facts): string {
