@@ -1,5 +1,6 @@
 import { FOOT } from '../features/units.ts';
 import { assertOnFrame, type Frame, type Grid, type Point } from '../grid/frame.ts';
+import { type Progress, part, silent } from '../grid/progress.ts';
 import { keepPoints } from '../grid/simplify.ts';
 import type { ContourLine } from './types.ts';
 
@@ -40,10 +41,15 @@ export function chooseInterval(elevation: Grid, units: 'us' | 'metric'): number 
  * @param tolerance straightens each line (Douglas-Peucker), m; less where the ground is so steep that neighbouring
  *   lines might touch, so that lines never cross
  */
-export function contourLines(elevation: Grid, interval: number, tolerance = 0): ContourLine[] {
+export function contourLines(
+  elevation: Grid,
+  interval: number,
+  tolerance = 0,
+  progress: Progress = silent,
+): ContourLine[] {
   assertOnFrame(elevation.frame, elevation);
   if (!(interval > 0)) throw new Error(`a contour interval must be above 0, got ${interval}`);
-  const crossings = findCrossings(elevation, interval, tolerance);
+  const crossings = findCrossings(elevation, interval, tolerance, part(progress, 0, 0.6));
   const { size, level, next, hasPrevious } = crossings;
   const line = {
     xs: new Float64Array(256),
@@ -55,6 +61,7 @@ export function contourLines(elevation: Grid, interval: number, tolerance = 0): 
   // Open lines first, from the crossings nothing leads to; what is left is closed.
   for (const open of [true, false]) {
     for (let start = 0; start < size; start++) {
+      if ((start & 0xffff) === 0) progress(0.6 + (open ? 0.2 : 0.4) * (start / size));
       if (next[start]! < 0 || (open && hasPrevious[start] === 1)) continue;
       const path = trace(crossings, start, tolerance, line);
       if (path.length < 2) continue;
@@ -144,7 +151,7 @@ const TIES = Int8Array.from([
 /** Stands for no data among the bands. */
 const NO_BAND = -0x80000000;
 
-function findCrossings(elevation: Grid, interval: number, tolerance: number): Crossings {
+function findCrossings(elevation: Grid, interval: number, tolerance: number, progress: Progress): Crossings {
   const { frame, cells } = elevation;
   const { width, height, cellSize } = frame;
   const list = createCrossings(frame);
@@ -158,6 +165,7 @@ function findCrossings(elevation: Grid, interval: number, tolerance: number): Cr
   const lows = new Int32Array(4);
   bandsOf(cells, 0, width, interval, lower);
   for (let y = 0; y < height - 1; y++) {
+    if ((y & 127) === 0) progress(y / height);
     [upper, lower] = [lower, upper];
     bandsOf(cells, (y + 1) * width, width, interval, lower);
     let west = -1;

@@ -1,5 +1,15 @@
 import { indexOffsets, NEIGHBOURS_8 } from '../grid/neighbours.ts';
 
+/** Level ground with a gradient of its own, in whole numbers. */
+export interface FlatGradient {
+  /** The level cells that wait for a way. */
+  flat: Int32Array;
+  /** For every cell of the grid its place in `flat` plus one; 0 for the others. */
+  place: Int32Array;
+  /** By place in `flat`: a lower number is nearer the flat's outlet; 0 where it has none. */
+  gradient: Int32Array;
+}
+
 /**
  * A gradient over level ground that leads towards its outlet and away from higher ground: Barnes, Lehman &
  * Mulla, "An efficient assignment of drainage direction over flat surfaces in raster digital elevation models",
@@ -8,100 +18,78 @@ import { indexOffsets, NEIGHBOURS_8 } from '../grid/neighbours.ts';
  * @param cells elevations; a flat is a group of cells of one elevation, joined over 8 neighbours
  * @param directions flow directions so far: 0 marks a level cell, waiting for its way. No such cell may lie on
  *   the map's edge or beside no data.
- * @returns the level cells, and the gradient: within a flat, a lower number is nearer its outlet; 0 elsewhere
  */
-export function flatGradient(
-  cells: Float32Array,
-  directions: Uint8Array,
-  width: number,
-  height: number,
-): { flat: Int32Array; gradient: Int32Array } {
-  const count = width * height;
+export function flatGradient(cells: Float32Array, directions: Uint8Array, width: number): FlatGradient {
+  const count = cells.length;
   const offsets = indexOffsets(NEIGHBOURS_8, width);
-  const gradient = new Int32Array(count);
   let size = 0;
   for (let i = 0; i < count; i++) if (directions[i] === 0 && !Number.isNaN(cells[i]!)) size++;
   const flat = new Int32Array(size);
-  for (let i = 0, n = 0; i < count; i++) if (directions[i] === 0 && !Number.isNaN(cells[i]!)) flat[n++] = i;
-
-  // Away from higher ground: steps from the nearest cell that touches a higher one.
-  const away = new Int32Array(count);
+  const place = new Int32Array(count);
+  for (let i = 0, n = 0; i < count; i++) {
+    if (directions[i] !== 0 || Number.isNaN(cells[i]!)) continue;
+    flat[n++] = i;
+    place[i] = n;
+  }
   const ring = new Int32Array(size);
-  let end = 0;
-  for (let n = 0; n < size; n++) {
-    const i = flat[n]!;
-    for (let k = 0; k < 8; k++) {
-      if (cells[i + offsets[k]!]! > cells[i]!) {
-        away[i] = 1;
-        ring[end++] = i;
+
+  /** Steps from the seeds over each flat, breadth first: 1 at a seed, 0 where no seed is reached. */
+  const stepsFrom = (isSeed: (cell: number, neighbour: number) => boolean): Int32Array => {
+    const steps = new Int32Array(size);
+    let end = 0;
+    for (let n = 0; n < size; n++) {
+      const i = flat[n]!;
+      for (let k = 0; k < 8; k++) {
+        if (!isSeed(i, i + offsets[k]!)) continue;
+        steps[n] = 1;
+        ring[end++] = n;
         break;
       }
     }
-  }
-  for (let at = 0; at < end; at++) {
-    const i = ring[at]!;
-    for (let k = 0; k < 8; k++) {
-      const j = i + offsets[k]!;
-      if (cells[j] === cells[i] && directions[j] === 0 && away[j] === 0) {
-        away[j] = away[i]! + 1;
-        ring[end++] = j;
-      }
-    }
-  }
-
-  // Towards the outlet: steps from the nearest cell of the same level that already drains. Weighs double, so
-  // that it always wins; the push away from higher ground counts from the middle of its own flat.
-  const group = new Int32Array(count);
-  const highest: number[] = [0];
-  for (let n = 0; n < size; n++) {
-    const start = flat[n]!;
-    if (group[start] !== 0) continue;
-    const label = highest.length;
-    let most = 0;
-    let tail = 0;
-    let head = 0;
-    ring[tail++] = start;
-    group[start] = label;
-    while (head < tail) {
-      const i = ring[head++]!;
-      if (away[i]! > most) most = away[i]!;
+    for (let at = 0; at < end; at++) {
+      const n = ring[at]!;
+      const i = flat[n]!;
       for (let k = 0; k < 8; k++) {
         const j = i + offsets[k]!;
-        if (cells[j] === cells[i] && directions[j] === 0 && group[j] === 0) {
-          group[j] = label;
-          ring[tail++] = j;
-        }
+        const m = place[j]! - 1;
+        if (m < 0 || steps[m] !== 0 || cells[j] !== cells[i]) continue;
+        steps[m] = steps[n]! + 1;
+        ring[end++] = m;
       }
     }
-    highest.push(most);
-  }
-  end = 0;
-  for (let n = 0; n < size; n++) {
-    const i = flat[n]!;
-    for (let k = 0; k < 8; k++) {
-      const j = i + offsets[k]!;
-      if (cells[j] === cells[i] && directions[j] !== 0) {
-        gradient[i] = 1;
-        ring[end++] = i;
-        break;
+    return steps;
+  };
+
+  const away = stepsFrom((i, j) => cells[j]! > cells[i]!);
+  const gradient = stepsFrom((i, j) => place[j] === 0 && cells[j] === cells[i]);
+
+  // The way towards the outlet weighs double, so that it always wins; the push away from higher ground counts from
+  // the middle of each flat, so each flat must know its farthest cell.
+  const done = new Uint8Array(size);
+  for (let start = 0; start < size; start++) {
+    if (done[start] === 1) continue;
+    let head = 0;
+    let tail = 1;
+    let farthest = 0;
+    ring[0] = start;
+    done[start] = 1;
+    while (head < tail) {
+      const n = ring[head++]!;
+      const i = flat[n]!;
+      if (away[n]! > farthest) farthest = away[n]!;
+      for (let k = 0; k < 8; k++) {
+        const j = i + offsets[k]!;
+        const m = place[j]! - 1;
+        if (m < 0 || done[m] === 1 || cells[j] !== cells[i]) continue;
+        done[m] = 1;
+        ring[tail++] = m;
       }
     }
-  }
-  for (let at = 0; at < end; at++) {
-    const i = ring[at]!;
-    for (let k = 0; k < 8; k++) {
-      const j = i + offsets[k]!;
-      if (cells[j] === cells[i] && directions[j] === 0 && gradient[j] === 0) {
-        gradient[j] = gradient[i]! + 1;
-        ring[end++] = j;
-      }
+    for (let at = 0; at < tail; at++) {
+      const n = ring[at]!;
+      // A flat without an outlet is the bottom of a pit, on a surface that was not filled.
+      if (gradient[n] !== 0) gradient[n] = 2 * gradient[n]! + (away[n] === 0 ? 0 : farthest - away[n]! + 1);
     }
   }
-  for (let n = 0; n < size; n++) {
-    const i = flat[n]!;
-    if (gradient[i] === 0) continue; // a pit without outlet, on a surface that was not filled
-    const push = away[i] === 0 ? 0 : highest[group[i]!]! - away[i]! + 1;
-    gradient[i] = 2 * gradient[i]! + push;
-  }
-  return { flat, gradient };
+  return { flat, place, gradient };
 }

@@ -1,5 +1,6 @@
 import { assertOnFrame, type Grid } from '../grid/frame.ts';
 import { indexOffsets, NEIGHBOURS_8 } from '../grid/neighbours.ts';
+import { type Progress, silent } from '../grid/progress.ts';
 import { flatGradient } from './flats.ts';
 
 /** Flow direction of a cell that hands its water to no other: a sink, or where water leaves the map. */
@@ -14,7 +15,7 @@ export const NO_RECEIVER = 9;
  * @returns codes 1..8 clockwise from east, 9 where water leaves (edge cells and cells beside no data that have no
  *   lower neighbour; on a surface that is not filled also the bottoms of pits), 0 no data
  */
-export function flowDirections(surface: Grid): Grid<Uint8Array> {
+export function flowDirections(surface: Grid, progress: Progress = silent): Grid<Uint8Array> {
   const { frame, cells } = surface;
   assertOnFrame(frame, surface);
   const { width, height } = frame;
@@ -25,6 +26,7 @@ export function flowDirections(surface: Grid): Grid<Uint8Array> {
   let level = 0;
 
   for (let y = 0, i = 0; y < height; y++) {
+    if ((y & 127) === 0) progress(y / height);
     const innerRow = y > 0 && y < height - 1;
     for (let x = 0; x < width; x++, i++) {
       const z = cells[i]!;
@@ -62,24 +64,26 @@ export function flowDirections(surface: Grid): Grid<Uint8Array> {
       directions[i] = direction;
     }
   }
-  if (level > 0) settleFlats(cells, directions, width, height);
+  if (level > 0) settleFlats(cells, directions, width);
   return { frame, cells: directions };
 }
 
 /** Sends each level cell to the neighbour on the same level that lies lowest on the flat's own gradient. */
-function settleFlats(cells: Float32Array, directions: Uint8Array, width: number, height: number): void {
+function settleFlats(cells: Float32Array, directions: Uint8Array, width: number): void {
   const offsets = indexOffsets(NEIGHBOURS_8, width);
-  const { flat, gradient } = flatGradient(cells, directions, width, height);
+  const { flat, place, gradient } = flatGradient(cells, directions, width);
   for (let n = 0; n < flat.length; n++) {
     const i = flat[n]!;
-    const own = gradient[i]!;
+    const own = gradient[n]!;
     let best = 0;
     let direction = NO_RECEIVER;
     // A level cell never lies on the map's edge, where it would have been an outlet.
     for (let k = 0; k < 8; k++) {
       const j = i + offsets[k]!;
       if (cells[j] !== cells[i]) continue;
-      const fall = (own - gradient[j]!) * (k & 1 ? Math.SQRT1_2 : 1);
+      // A neighbour on the level that drains already is the outlet, at 0.
+      const other = place[j] === 0 ? 0 : gradient[place[j]! - 1]!;
+      const fall = (own - other) * (k & 1 ? Math.SQRT1_2 : 1);
       if (fall > best) {
         best = fall;
         direction = k + 1;
@@ -96,7 +100,7 @@ function settleFlats(cells: Float32Array, directions: Uint8Array, width: number,
  * @param directions codes as `flowDirections` gives them
  * @returns 0 where there is no data
  */
-export function accumulate(directions: Grid<Uint8Array>): Grid<Uint32Array> {
+export function accumulate(directions: Grid<Uint8Array>, progress: Progress = silent): Grid<Uint32Array> {
   const { frame, cells } = directions;
   assertOnFrame(frame, directions);
   const offsets = indexOffsets(NEIGHBOURS_8, frame.width);
@@ -111,6 +115,7 @@ export function accumulate(directions: Grid<Uint8Array>): Grid<Uint32Array> {
   }
   // 255 marks a cell already passed, so that a later scan does not start from it again.
   for (let start = 0; start < count; start++) {
+    if ((start & 0xfffff) === 0) progress(start / count);
     if (waiting[start] !== 0 || cells[start] === 0) continue;
     let i = start;
     for (;;) {

@@ -1,5 +1,6 @@
 import { assertOnFrame, type Grid } from '../grid/frame.ts';
 import { NEIGHBOURS_8 } from '../grid/neighbours.ts';
+import { type Progress, silent } from '../grid/progress.ts';
 
 /** The ten commonest patterns; 0 is no data. */
 export const GEOMORPHON = {
@@ -41,7 +42,12 @@ const FORMS: readonly (readonly number[])[] = [
  * @param search how far to look, cells
  * @param flatness degrees
  */
-export function geomorphons(elevation: Grid, search: number, flatness: number): Grid<Uint8Array> {
+export function geomorphons(
+  elevation: Grid,
+  search: number,
+  flatness: number,
+  progress: Progress = silent,
+): Grid<Uint8Array> {
   const { frame, cells } = elevation;
   assertOnFrame(frame, elevation);
   const { width, height, cellSize } = frame;
@@ -49,6 +55,7 @@ export function geomorphons(elevation: Grid, search: number, flatness: number): 
   const limit = (flatness * Math.PI) / 180;
   const { dx, dy, length } = NEIGHBOURS_8;
   for (let y = 0, i = 0; y < height; y++) {
+    if ((y & 31) === 0) progress(y / height);
     for (let x = 0; x < width; x++, i++) {
       const z = cells[i]!;
       if (Number.isNaN(z)) continue;

@@ -1,5 +1,5 @@
 import type { Grid } from '../grid/frame.ts';
-import { type Progress, silent } from '../grid/progress.ts';
+import { type Progress, part, silent } from '../grid/progress.ts';
 import { findBenches } from './benches.ts';
 import { coarsen, formFactor, refine } from './coarse.ts';
 import { heightAboveDrainage } from './drainage-height.ts';
@@ -38,10 +38,12 @@ export interface Landforms {
  * tops and bottoms, which look flat at that range, by topographic position at a wider one (Weiss 2001); then
  * steep faces, creek bottoms, benches and saddles over them.
  *
+ * @param slope of the full elevation, degrees
  * @param water surface the directions were taken from
  */
 export function findLandforms(
   elevation: Grid,
+  slope: Grid,
   water: Grid,
   directions: Grid<Uint8Array>,
   reaches: readonly Reach[],
@@ -55,27 +57,33 @@ export function findLandforms(
     surface,
     Math.max(LEAST_SEARCH_CELLS, Math.round(SEARCH / cellSize)),
     FLATNESS,
+    part(progress, 0, 0.3),
   );
   progress(0.3);
-  const { slope } = surfaceOf(surface, { azimuth: 315, altitude: 45 });
+  const coarseSlope = surfaceOf(surface, { azimuth: 315, altitude: 45 }).slope;
   const scale = Math.max(1, cellSize / 30);
-  const position = positionOf(surface, (WIDE_RING[0] * scale) / cellSize, (WIDE_RING[1] * scale) / cellSize);
+  const position = positionOf(
+    surface,
+    (WIDE_RING[0] * scale) / cellSize,
+    (WIDE_RING[1] * scale) / cellSize,
+    part(progress, 0.3, 0.5),
+  );
   progress(0.5);
   const saddles = findSaddles(surface, elevation);
   progress(0.7);
-  const { benches, mask } = findBenches(surface, slope);
+  const { benches, mask } = findBenches(surface, coarseSlope);
   progress(0.8);
   const ridges = findRidges(surface, patterns);
   const draws = findDraws(reaches, elevation);
 
   const codes = new Uint8Array(surface.cells.length);
   for (let i = 0; i < codes.length; i++) {
-    codes[i] = formOf(patterns.cells[i]!, slope.cells[i]!, position.cells[i]!);
+    codes[i] = formOf(patterns.cells[i]!, coarseSlope.cells[i]!, position.cells[i]!);
     if (mask[i] !== 0) codes[i] = LANDFORM.bench;
   }
   for (const saddle of saddles) paintSaddle(codes, surface, saddle);
   const forms = refine({ frame: surface.frame, cells: codes }, frame, factor);
-  paintBottoms(forms, factor, position, elevation, water, directions, reaches);
+  paintBottoms(forms, factor, position, slope, water, directions, reaches);
   for (let i = 0; i < forms.cells.length; i++) if (Number.isNaN(elevation.cells[i]!)) forms.cells[i] = 0;
   return { forms, saddles, benches, ridges, draws };
 }
@@ -125,7 +133,7 @@ function paintBottoms(
   forms: Grid<Uint8Array>,
   factor: number,
   position: Grid,
-  elevation: Grid,
+  slope: Grid,
   water: Grid,
   directions: Grid<Uint8Array>,
   reaches: readonly Reach[],
@@ -134,7 +142,6 @@ function paintBottoms(
   const channel = new Uint8Array(codes.length);
   for (const reach of reaches) for (const i of reach.cells) channel[i] = 1;
   const above = heightAboveDrainage(water, directions, channel).cells;
-  const { slope } = surfaceOf(elevation, { azimuth: 315, altitude: 45 });
   const { width, height } = forms.frame;
   for (let y = 0, i = 0; y < height; y++) {
     const start = Math.floor(y / factor) * position.frame.width;

@@ -1,4 +1,5 @@
 import { assertOnFrame, type Grid } from '../grid/frame.ts';
+import { type Progress, silent } from '../grid/progress.ts';
 
 /**
  * Topographic position: elevation minus the mean elevation of a ring around the cell (Weiss, "Topographic
@@ -10,7 +11,12 @@ import { assertOnFrame, type Grid } from '../grid/frame.ts';
  * @param inner radius below which cells are left out, in cells; 0 takes all but the cell itself
  * @param outer radius up to which cells count, in cells
  */
-export function positionOf(elevation: Grid, inner: number, outer: number): Grid<Float32Array> {
+export function positionOf(
+  elevation: Grid,
+  inner: number,
+  outer: number,
+  progress: Progress = silent,
+): Grid<Float32Array> {
   const { frame, cells } = elevation;
   assertOnFrame(frame, elevation);
   const { width, height } = frame;
@@ -43,6 +49,7 @@ export function positionOf(elevation: Grid, inner: number, outer: number): Grid<
 
   const position = new Float32Array(cells.length);
   for (let y = 0, i = 0; y < height; y++) {
+    if ((y & 31) === 0) progress(y / height);
     for (let x = 0; x < width; x++, i++) {
       let sum = 0;
       let count = 0;

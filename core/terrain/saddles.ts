@@ -1,5 +1,6 @@
 import { cellCentre, type Grid, type Point } from '../grid/frame.ts';
 import { indexOffsets, NEIGHBOURS_8 } from '../grid/neighbours.ts';
+import { risingOrder } from '../grid/sorting.ts';
 import { fillDepressions } from './filling.ts';
 import { flowDirections, NO_RECEIVER } from './flow.ts';
 import { sampleAt } from './sample.ts';
@@ -31,10 +32,7 @@ function findPasses(surface: Grid, leastRise: number): Pass[] {
   const { width, height } = frame;
   const offsets = indexOffsets(NEIGHBOURS_8, width);
   const { dx, dy } = NEIGHBOURS_8;
-  let known = 0;
-  const order = new Uint32Array(cells.length);
-  for (let i = 0; i < cells.length; i++) if (!Number.isNaN(cells[i]!)) order[known++] = i;
-  const sorted = order.subarray(0, known).sort((a, b) => cells[b]! - cells[a]! || a - b);
+  const order = risingOrder(cells);
 
   const parent = new Int32Array(cells.length).fill(-1);
   const summit = new Float32Array(cells.length);
@@ -47,7 +45,8 @@ function findPasses(surface: Grid, leastRise: number): Pass[] {
     return r;
   };
   const passes: Pass[] = [];
-  for (const i of sorted) {
+  for (let n = order.length - 1; n >= 0; n--) {
+    const i = order[n]!;
     const x = i % width;
     const y = Math.floor(i / width);
     parent[i] = i;

@@ -1,4 +1,5 @@
 import { assertOnFrame, type Grid } from '../grid/frame.ts';
+import { type Progress, silent } from '../grid/progress.ts';
 
 const DEGREES = 180 / Math.PI;
 
@@ -35,7 +36,7 @@ const A5 = -0.0117191354 * DEGREES;
  * NaN elevation gives NaN (shade 0). Where a neighbour is missing, at the map's edge or beside no data, it is
  * continued in a straight line from the cell opposite; when that is missing too, from the pair of cells beside it.
  */
-export function surfaceOf(elevation: Grid, light: Light): Surface {
+export function surfaceOf(elevation: Grid, light: Light, progress: Progress = silent): Surface {
   const { frame, cells } = elevation;
   assertOnFrame(frame, elevation);
   const { width, height } = frame;
@@ -52,6 +53,7 @@ export function surfaceOf(elevation: Grid, light: Light): Surface {
   const norths = new Float64Array(width);
 
   for (let y = 0; y < height; y++) {
+    if ((y & 127) === 0) progress(y / height);
     gradientRow(elevation, y, easts, norths);
     const start = y * width;
     for (let x = 0; x < width; x++) {

@@ -21,7 +21,7 @@ const slope = defineStep({
   needs: ['elevation'],
   makes: ['slope', 'aspect', 'shade'],
   params: ({ ground }) => ({ azimuth: ground.sunAzimuth, altitude: ground.sunAltitude }),
-  run: ({ elevation }, light) => surfaceOf(elevation, light),
+  run: ({ elevation }, light, progress) => surfaceOf(elevation, light, progress),
 });
 
 const filled = defineStep({
@@ -74,9 +74,8 @@ const drainage = defineStep({
   makes: ['flowDirection', 'accumulation', 'drainageStart', 'drainageLines'],
   params: ({ ground }) => ({ threshold: ground.drainageThreshold }),
   run: ({ water }, { threshold }, progress) => {
-    const flowDirection = flowDirections(water);
-    progress(0.4);
-    const accumulation = accumulate(flowDirection);
+    const flowDirection = flowDirections(water, part(progress, 0, 0.4));
+    const accumulation = accumulate(flowDirection, part(progress, 0.4, 0.6));
     progress(0.6);
     const drainageStart = chooseThreshold(flowDirection, accumulation, water, threshold);
     progress(0.9);
@@ -89,12 +88,12 @@ const forms = defineStep({
   name: 'ground.forms',
   version: 2,
   title: 'Finding ridges, saddles, benches and draws',
-  needs: ['elevation', 'water', 'flowDirection', 'accumulation', 'drainageStart'],
+  needs: ['elevation', 'slope', 'water', 'flowDirection', 'accumulation', 'drainageStart'],
   makes: ['forms', 'saddles', 'benches', 'ridges', 'draws'],
   params: () => ({}),
-  run: ({ elevation, water, flowDirection, accumulation, drainageStart }, _, progress) => {
+  run: ({ elevation, slope: slopes, water, flowDirection, accumulation, drainageStart }, _, progress) => {
     const reaches = findReaches(flowDirection, accumulation, drainageStart.cells);
-    return findLandforms(elevation, water, flowDirection, reaches, part(progress, 0.05, 1));
+    return findLandforms(elevation, slopes, water, flowDirection, reaches, part(progress, 0.05, 1));
   },
 });
 
@@ -121,11 +120,12 @@ const contours = defineStep({
   needs: ['elevation'],
   makes: ['contours'],
   params: ({ ground, units }) => ({ interval: ground.contourInterval, units }),
-  run: ({ elevation }, { interval, units }) => ({
+  run: ({ elevation }, { interval, units }, progress) => ({
     contours: contourLines(
       elevation,
       interval ?? chooseInterval(elevation, units),
       elevation.frame.cellSize / 4,
+      progress,
     ),
   }),
 });

@@ -174,7 +174,13 @@ test('forms, ridges and draws of a ridge with a draw in its flank', () => {
   const filled = fillDepressions(ground);
   const directions = flowDirections(filled);
   const reaches = findReaches(directions, accumulate(directions), 600);
-  const { forms, ridges, draws } = findLandforms(ground, filled, directions, reaches);
+  const { forms, ridges, draws } = findLandforms(
+    ground,
+    surfaceOf(ground, LIGHT).slope,
+    filled,
+    directions,
+    reaches,
+  );
   const formAt = (x: number, y: number): number =>
     forms.cells[(269 - Math.floor(y / 3)) * 270 + Math.floor(x / 3)]!;
   expect(formAt(650, 300)).toBe(LANDFORM.draw);
