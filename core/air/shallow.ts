@@ -184,9 +184,13 @@ export function runLayer(
     const slope = (topB - topA) / cellSize;
     const pull = (BUOYANCY * (deficit[a]! + deficit[b]!)) / held;
     const own = flow[a]!;
-    const before = hasBefore ? flow[a - stride]! : own;
-    const after = hasAfter ? flow[b]! : own;
-    const q = OWN * own + ((1 - OWN) / 2) * (before + after);
+    let q = own;
+    // Neighbours in line have a say where the layer is about as deep; beside a thin edge they would flood it.
+    if (2 * Math.min(depth[a]!, depth[b]!) > Math.max(depth[a]!, depth[b]!)) {
+      const before = hasBefore ? flow[a - stride]! : own;
+      const after = hasAfter ? flow[b]! : own;
+      q = OWN * own + ((1 - OWN) / 2) * (before + after);
+    }
     const hold = 0.5 * (drag[a]! + drag[b]! + rate[a]! + rate[b]!);
     const quick = Math.max(1, Math.abs(slope) / (SWIFT * hold)) * dt;
     return (q - pull * passage * quick * slope) / (1 + (quick * hold * Math.abs(own)) / (passage * passage));

@@ -1,6 +1,6 @@
 import { type Feature, ofKind } from '../features/feature.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
-import { LANDFORM } from '../terrain/types.ts';
+import { type ChannelStation, LANDFORM } from '../terrain/types.ts';
 import { footOn } from '../travel/barriers.ts';
 import { pathsOf } from '../travel/geometry.ts';
 import type { Corridor, Neck, TravelArea } from '../travel/types.ts';
@@ -24,6 +24,7 @@ export interface Travelled {
   corridors: readonly Corridor[];
   necks: readonly Neck[];
   forms: Grid<Uint8Array>;
+  channels: readonly ChannelStation[];
   features: readonly Feature[];
 }
 

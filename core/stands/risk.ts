@@ -2,6 +2,7 @@ import type { Carry, Pool } from '../air/types.ts';
 import { formatLength, formatShare, formatSpeed, type Units } from '../features/units.ts';
 import { cellAt, type Frame, type Grid } from '../grid/frame.ts';
 import { boundaryRings, ownerOf } from '../travel/owner.ts';
+import { type CreekRun, creekRun } from './creek-run.ts';
 import { type Meeting, meetingsAlong, type Travelled } from './meetings.ts';
 import type { Subject } from './subjects.ts';
 import type { StandRisk } from './types.ts';
@@ -16,6 +17,7 @@ interface Case {
   subject: Subject;
   carry: Carry;
   meetings: Meeting[];
+  creek: CreekRun | null;
   /** m; NaN where there is no elevation. */
   poolDepth: number;
   pools: readonly Pool[];
@@ -37,7 +39,8 @@ export function standRisk(
   const { frame, cells } = air.poolDepth;
   const meetings = meetingsAlong(carry.path, SCENT_REACH, travelled, subject.id);
   const poolDepth = cells[cellAt(frame, subject.at[0], subject.at[1])]!;
-  const given: Case = { subject, carry, meetings, poolDepth, pools: air.pools, frame, units };
+  const creek = creekRun(carry.path, travelled.channels, travelled.features, units);
+  const given: Case = { subject, carry, meetings, creek, poolDepth, pools: air.pools, frame, units };
   return {
     id: `risk-${subject.id}`,
     subject: { type: subject.type, id: subject.id, name: subject.name },
@@ -83,7 +86,7 @@ function verdictOf({ carry, meetings, poolDepth, frame, units }: Case): string {
   return sentence(`scent runs ${formatLength(carry.length, units)} down the drainage ${end}; ${met}.`);
 }
 
-function reasonsOf({ subject, carry, meetings, poolDepth, pools, units }: Case): string[] {
+function reasonsOf({ subject, carry, meetings, creek, poolDepth, pools, units }: Case): string[] {
   if (Number.isNaN(poolDepth)) return [];
   const height = (metres: number) => formatLength(metres, units, 'height');
   const reasons: string[] = [];
@@ -101,6 +104,14 @@ function reasonsOf({ subject, carry, meetings, poolDepth, pools, units }: Case):
   for (const { kind, name, after, length, share } of meetings) {
     const travel = kind === 'corridor' || kind === 'neck' ? `, ${formatShare(share)} of all travel` : '';
     reasons.push(`It meets ${name} ${atOrAfter(after, units)}, for ${formatLength(length, units)}${travel}.`);
+  }
+  if (creek) {
+    const from = `The carry comes to the creek ${atOrAfter(creek.after, units)}`;
+    if (creek.held === 0) reasons.push(`${from}; ${creek.ends?.holding.words}.`);
+    else {
+      const ends = creek.ends && `, until ${atOrAfter(creek.ends.after, units)}: ${creek.ends.holding.words}`;
+      reasons.push(`${from} and stays below its banks for ${formatLength(creek.held, units)}${ends ?? ''}.`);
+    }
   }
   const pool = carry.ends === 'pool' && pools.find(({ id }) => id === carry.pool);
   if (pool && poolDepth === 0)

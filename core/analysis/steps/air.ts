@@ -7,7 +7,7 @@ import { defineStep } from '../step.ts';
 
 const night = defineStep({
   name: 'air.night',
-  version: 1,
+  version: 2,
   title: 'Draining cold air and filling its pools',
   needs: ['elevation', 'filled', 'cover'],
   makes: ['coldAir', 'poolDepth', 'pools', 'airSpeed', 'airBearing', 'airDoubts'],

@@ -5,7 +5,7 @@ import { defineStep } from '../step.ts';
 
 const risks = defineStep({
   name: 'stands.risks',
-  version: 1,
+  version: 2,
   title: 'Following the scent of each stand',
   needs: [
     'features',
@@ -19,6 +19,7 @@ const risks = defineStep({
     'corridors',
     'necks',
     'forms',
+    'channels',
   ],
   makes: ['carries', 'standRisks'],
   params: ({ units }) => ({ units }),

@@ -5,7 +5,7 @@ import type { Frame, Grid, Point } from '../../../core/grid/frame.ts';
 import { meetingsAlong, type Travelled } from '../../../core/stands/meetings.ts';
 import { standRisk } from '../../../core/stands/risk.ts';
 import { type Subject, standSubjects } from '../../../core/stands/subjects.ts';
-import { LANDFORM } from '../../../core/terrain/types.ts';
+import { type ChannelStation, LANDFORM } from '../../../core/terrain/types.ts';
 import type { Neck } from '../../../core/travel/types.ts';
 
 const frameOf = (cellSize: number): Frame => ({
@@ -52,6 +52,7 @@ const neck = (id: string, rank: number, at: Point): Neck => ({
 const travelled: Travelled = {
   areas,
   forms,
+  channels: [],
   features: [],
   travelAreas: [
     { id: 1, kind: 'bedding', name: 'Oak thicket', source: 'drawn', centre: [325, 500], area: 1 },
@@ -191,6 +192,37 @@ test('coarse ground and no ground give no level', () => {
   );
   expect(none.level).toBe('unknown');
   expect(none.verdict).toMatch(/nothing can be said/);
+});
+
+test('the creek on the way is judged reach by reach', () => {
+  const station = (k: number, depth: number | null): ChannelStation => ({
+    id: `c${k}`,
+    line: 'l',
+    at: [400 + 25 * k, 505],
+    along: 25 * k,
+    left: depth,
+    right: depth,
+    width: depth === null ? null : 8,
+    source: depth === null ? 'cells too coarse' : 'elevation',
+  });
+  const reasonsWith = (depths: (number | null)[]) =>
+    standRisk(
+      subject,
+      carry(),
+      dry,
+      { ...travelled, channels: depths.map((d, k) => station(k, d)) },
+      'metric',
+    ).reasons.join(' ');
+  // Banks of 3.4 m hold on a still night, banks of 0.6 m do not: the field lore and where it fails.
+  expect(reasonsWith([3.4, 3.4, 3.4])).toMatch(/stays below its banks for 75 m\./);
+  expect(reasonsWith([3.4, 3.4, 0.6])).toMatch(
+    /stays below its banks for 50 m, until after 350 m: bottom only 0.6 m deep: does not hold/,
+  );
+  expect(reasonsWith([0.6, 0.6])).toMatch(
+    /comes to the creek after 300 m; bottom only 0.6 m deep: does not hold/,
+  );
+  // A dry draw that no one measured is no creek.
+  expect(reasonsWith([null, null])).not.toMatch(/banks|bottom only|tape/);
 });
 
 test('ownership is read off the boundary', () => {
