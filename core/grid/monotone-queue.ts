@@ -18,12 +18,20 @@ export interface MonotoneQueue {
 }
 
 const floats = new Float32Array(1);
-const floatBits = new Uint32Array(floats.buffer);
+const floatBits = new Int32Array(floats.buffer);
 const doubles = new Float64Array(1);
-const doubleBits = new Uint32Array(doubles.buffer);
+const doubleBits = new Int32Array(doubles.buffer);
 // Which half of a double holds the sign: 1 on every little-endian machine.
 const HIGH = new Uint8Array(new Uint32Array([1]).buffer)[0] === 1 ? 1 : 0;
 const LOW = 1 - HIGH;
+
+/**
+ * Bits are kept as signed integers throughout: an unsigned one of 2^31 or more would be boxed by the engine.
+ * Flipping the sign bit of two of them makes a signed comparison an unsigned one.
+ */
+const SIGN = -0x80000000;
+/** Sortable bits of minus infinity. */
+const BELOW_ALL = 0x007fffff;
 
 /** Entries lie side by side, so that each costs one visit to memory. */
 const grow = (old: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> => {
@@ -63,6 +71,14 @@ function createMarks(levels: number) {
   };
 }
 
+/** The lowest full bucket of the lowest level that has one; there must be one. */
+function lowestBucket(marks: ReturnType<typeof createMarks>): number {
+  for (let level = 0; ; level++) {
+    const bucket = marks.first(level);
+    if (bucket >= 0) return bucket;
+  }
+}
+
 /** Queue over 32-bit float keys of either sign (elevations). Keys are rounded to 32 bits. */
 export function createQueue32(capacity = 1024): MonotoneQueue {
   // Per entry: key bits, item, next in the same bucket, (spare). Offsets into it stand for entries.
@@ -70,8 +86,7 @@ export function createQueue32(capacity = 1024): MonotoneQueue {
   let used = 0;
   let free = -1;
   let size = 0;
-  let last = 0;
-  let lastKey = Number.NEGATIVE_INFINITY;
+  let last = BELOW_ALL;
   const heads = new Int32Array(4 * 256).fill(-1);
   const marks = createMarks(4);
 
@@ -83,12 +98,17 @@ export function createQueue32(capacity = 1024): MonotoneQueue {
     marks.set(bucket);
   }
 
+  function lastKey(): number {
+    floatBits[0] = last ^ (~(last >> 31) | SIGN);
+    return floats[0]!;
+  }
+
   function push(key: number, item: number): void {
     // Adding zero turns -0 into 0, which equals it but sorts apart.
     floats[0] = key + 0;
     const raw = floatBits[0]!;
-    const bits = (raw & 0x80000000 ? ~raw : raw | 0x80000000) >>> 0;
-    if (bits < last || Number.isNaN(key)) throw tooLow(key, lastKey);
+    const bits = raw ^ ((raw >> 31) | SIGN);
+    if ((bits ^ SIGN) < (last ^ SIGN) || Number.isNaN(key)) throw tooLow(key, lastKey());
     let entry = free;
     if (entry >= 0) free = pool[entry + 2]!;
     else {
@@ -102,47 +122,40 @@ export function createQueue32(capacity = 1024): MonotoneQueue {
     size++;
   }
 
-  /** Deals the lowest bucket out over the levels below it, until level 0 holds the lowest key. */
-  function settle(): number {
-    for (let level = 1; level < 4; level++) {
-      const bucket = marks.first(level);
-      if (bucket < 0) continue;
-      let entry = heads[bucket]!;
-      heads[bucket] = -1;
-      marks.clear(bucket);
-      // From the lowest key the bucket can hold, each entry finds its place a level or more down.
-      const shift = level << 3;
-      last = ((pool[entry]! >>> shift) << shift) >>> 0;
-      while (entry >= 0) {
-        const following = pool[entry + 2]!;
-        link(entry, pool[entry]! >>> 0);
-        entry = following;
-      }
-      level = 0;
-      const lowest = marks.first(0);
-      if (lowest >= 0) return lowest;
+  /** Deals a bucket out over the levels below it, from the lowest key it can hold. */
+  function deal(bucket: number): void {
+    let entry = heads[bucket]!;
+    heads[bucket] = -1;
+    marks.clear(bucket);
+    const shift = (bucket >> 8) << 3;
+    last = (pool[entry]! >>> shift) << shift;
+    while (entry >= 0) {
+      const following = pool[entry + 2]!;
+      link(entry, pool[entry]!);
+      entry = following;
     }
-    return -1;
   }
 
   function pop(): number {
     if (size === 0) return -1;
-    let bucket = marks.first(0);
-    if (bucket < 0) bucket = settle();
+    let bucket = lowestBucket(marks);
+    // An entry alone in the lowest bucket is the lowest, on whatever level.
+    while (bucket > 255 && pool[heads[bucket]! + 2]! >= 0) {
+      deal(bucket);
+      bucket = lowestBucket(marks);
+    }
     const entry = heads[bucket]!;
     const rest = pool[entry + 2]!;
     heads[bucket] = rest;
     if (rest < 0) marks.clear(bucket);
-    last = pool[entry]! >>> 0;
-    floatBits[0] = last & 0x80000000 ? last & 0x7fffffff : ~last;
-    lastKey = floats[0]!;
+    last = pool[entry]!;
     pool[entry + 2] = free;
     free = entry;
     size--;
     return pool[entry + 1]!;
   }
 
-  return { push, pop, key: () => lastKey, size: () => size };
+  return { push, pop, key: lastKey, size: () => size };
 }
 
 /** Queue over 64-bit float keys that are zero or more (accumulated costs). */
@@ -154,7 +167,6 @@ export function createQueue64(capacity = 1024): MonotoneQueue {
   let size = 0;
   let lastHigh = 0;
   let lastLow = 0;
-  let lastKey = 0;
   const heads = new Int32Array(8 * 256).fill(-1);
   const marks = createMarks(8);
 
@@ -173,9 +185,15 @@ export function createQueue64(capacity = 1024): MonotoneQueue {
     marks.set(bucket);
   }
 
+  function lastKey(): number {
+    doubleBits[HIGH] = lastHigh;
+    doubleBits[LOW] = lastLow;
+    return doubles[0]!;
+  }
+
   function push(key: number, item: number): void {
     // Also refuses NaN, and a negative key at the start.
-    if (!(key >= lastKey)) throw tooLow(key, lastKey);
+    if (!(key >= lastKey())) throw tooLow(key, lastKey());
     doubles[0] = key + 0;
     const high = doubleBits[HIGH]!;
     const low = doubleBits[LOW]!;
@@ -193,51 +211,42 @@ export function createQueue64(capacity = 1024): MonotoneQueue {
     size++;
   }
 
-  function settle(): number {
-    for (let level = 1; level < 8; level++) {
-      const bucket = marks.first(level);
-      if (bucket < 0) continue;
-      let entry = heads[bucket]!;
-      heads[bucket] = -1;
-      marks.clear(bucket);
-      if (level < 4) {
-        const shift = level << 3;
-        lastLow = ((pool[entry + 1]! >>> shift) << shift) >>> 0;
-      } else {
-        const shift = (level - 4) << 3;
-        lastHigh = ((pool[entry]! >>> shift) << shift) >>> 0;
-        lastLow = 0;
-      }
-      while (entry >= 0) {
-        const following = pool[entry + 3]!;
-        link(entry, pool[entry]! >>> 0, pool[entry + 1]! >>> 0);
-        entry = following;
-      }
-      level = 0;
-      const lowest = marks.first(0);
-      if (lowest >= 0) return lowest;
+  function deal(bucket: number): void {
+    let entry = heads[bucket]!;
+    heads[bucket] = -1;
+    marks.clear(bucket);
+    const level = bucket >> 8;
+    const shift = (level & 3) << 3;
+    if (level < 4) lastLow = (pool[entry + 1]! >>> shift) << shift;
+    else {
+      lastHigh = (pool[entry]! >>> shift) << shift;
+      lastLow = 0;
     }
-    return -1;
+    while (entry >= 0) {
+      const following = pool[entry + 3]!;
+      link(entry, pool[entry]!, pool[entry + 1]!);
+      entry = following;
+    }
   }
 
   function pop(): number {
     if (size === 0) return -1;
-    let bucket = marks.first(0);
-    if (bucket < 0) bucket = settle();
+    let bucket = lowestBucket(marks);
+    while (bucket > 255 && pool[heads[bucket]! + 3]! >= 0) {
+      deal(bucket);
+      bucket = lowestBucket(marks);
+    }
     const entry = heads[bucket]!;
     const rest = pool[entry + 3]!;
     heads[bucket] = rest;
     if (rest < 0) marks.clear(bucket);
-    lastHigh = pool[entry]! >>> 0;
-    lastLow = pool[entry + 1]! >>> 0;
-    doubleBits[HIGH] = lastHigh;
-    doubleBits[LOW] = lastLow;
-    lastKey = doubles[0]!;
+    lastHigh = pool[entry]!;
+    lastLow = pool[entry + 1]!;
     pool[entry + 3] = free;
     free = entry;
     size--;
     return pool[entry + 2]!;
   }
 
-  return { push, pop, key: () => lastKey, size: () => size };
+  return { push, pop, key: lastKey, size: () => size };
 }
