@@ -1,12 +1,13 @@
 import type { Artifacts } from '../../../core/analysis/artifacts.ts';
-import type { ReportModel, ReportPage } from '../../../core/analysis/report.ts';
+import type { ReportModel, ReportPage, ReportTable } from '../../../core/analysis/report.ts';
 import { drawMap } from './map-figure.ts';
 import { COLUMN, finish, INK, openPaper, PAGE, type Paper, roomLeft, sayable } from './paper.ts';
+import { shareTables } from './share-tables.ts';
 import { drawTables } from './table.ts';
 
 /**
- * The report as a PDF for US letter paper: a page a topic (more where its tables run on), bookmarks, an embedded
- * open typeface, and a structure that a screen reader can follow. Made-up properties say so on every page.
+ * The report as a PDF for US letter paper: one page a topic and an annex for what that page has no room for, bookmarks,
+ * an embedded open typeface, and a structure that a screen reader can follow. Made-up properties say so on every page.
  */
 export async function encodePdf(report: ReportModel, artifacts: Artifacts): Promise<Uint8Array> {
   const { name, invented } = report.property;
@@ -15,30 +16,33 @@ export async function encodePdf(report: ReportModel, artifacts: Artifacts): Prom
   const paper = openPaper({ title: sayable(title), made: new Date(report.made) });
   const document = paper.struct('Document');
   paper.addStructure(document);
-  for (const page of report.pages) drawPage(paper, document, page, report, artifacts);
+  const rests = report.pages.map((page) => drawPage(paper, document, page, report, artifacts));
+  drawAnnex(paper, document, rests);
   document.end();
   drawMargins(paper, report);
   return finish(paper);
 }
 
+/** What did not fit a topic's one page, for the annex. */
+interface Rest {
+  title: string;
+  tables: ReportTable[];
+  doubts: readonly string[];
+  cautions: readonly string[];
+}
+
+const DOUBTS = 'What this page does not know';
+const CAUTIONS = 'Caution';
+
+/** Draws a topic on one page: map, words, doubts and cautions first of all, and the tables that still fit. */
 function drawPage(
   paper: Paper,
   document: PDFKit.PDFStructureElement,
   page: ReportPage,
   report: ReportModel,
   artifacts: Artifacts,
-): void {
-  paper.addPage();
-  paper.outline.addItem(sayable(page.title));
-  const section = paper.struct('Sect');
-  document.add(section);
-  paper.font('strong').fontSize(19).fillColor(INK.text);
-  section.add(
-    paper.struct('H1', {}, () => {
-      paper.text(sayable(page.title), PAGE.margin, PAGE.top, { width: COLUMN });
-    }),
-  );
-  paper.y += 6;
+): Rest {
+  const section = startSection(paper, document, page.title);
   if (page.map) drawMap(paper, section, { ...page, map: page.map }, artifacts, report.units);
   for (const paragraph of page.paragraphs) {
     paper.font('text').fontSize(10).fillColor(INK.text);
@@ -50,13 +54,105 @@ function drawPage(
     paper.y += 6;
   }
   paper.y += 4;
-  drawTables(paper, section, page.tables);
-  drawList(paper, section, 'What this page does not know', page.doubts, INK.text);
-  drawList(paper, section, 'Caution', page.cautions, INK.caution);
+  const spare = roomLeft(paper) - POINTER;
+  const cautions = pointsThatFit(paper, page.cautions, spare);
+  const afterCautions = spare - listHeight(paper, cautions);
+  const doubts = pointsThatFit(paper, page.doubts, afterCautions);
+  const { here, later } = shareTables(paper, page.tables, afterCautions - listHeight(paper, doubts));
+  drawTables(paper, section, here);
+  drawList(paper, section, DOUBTS, doubts, INK.text);
+  drawList(paper, section, CAUTIONS, cautions, INK.caution);
+  const rest: Rest = {
+    title: page.title,
+    tables: later,
+    doubts: page.doubts.slice(doubts.length),
+    cautions: page.cautions.slice(cautions.length),
+  };
+  if (isMore(rest)) {
+    paper.font('text').fontSize(9).fillColor(INK.quiet);
+    section.add(
+      paper.struct('P', {}, () => {
+        const words = `More on this page: see the annex, under ${page.title}.`;
+        paper.text(sayable(words), PAGE.margin, PAGE.height - PAGE.bottom - 15, {
+          width: COLUMN,
+          lineBreak: false,
+        });
+      }),
+    );
+  }
+  section.end();
+  return rest;
+}
+
+const isMore = ({ tables, doubts, cautions }: Rest): boolean =>
+  tables.length + doubts.length + cautions.length > 0;
+
+/** What the topics' pages had no room for, whole tables and all, over as many pages as it takes. */
+function drawAnnex(paper: Paper, document: PDFKit.PDFStructureElement, rests: readonly Rest[]): void {
+  const more = rests.filter(isMore);
+  if (more.length === 0) return;
+  const section = startSection(paper, document, 'Annex');
+  for (const rest of more) {
+    if (roomLeft(paper) < 120) paper.addPage();
+    paper.font('strong').fontSize(14).fillColor(INK.text);
+    section.add(
+      paper.struct('H2', {}, () => {
+        paper.text(sayable(rest.title), PAGE.margin, paper.y, { width: COLUMN });
+      }),
+    );
+    paper.y += 6;
+    drawTables(paper, section, rest.tables);
+    drawList(paper, section, DOUBTS, rest.doubts, INK.text);
+    drawList(paper, section, CAUTIONS, rest.cautions, INK.caution);
+    paper.y += 8;
+  }
   section.end();
 }
 
-/** A heading and its points, kept together at least for the first. */
+/** A new page with its bookmark and heading. */
+function startSection(
+  paper: Paper,
+  document: PDFKit.PDFStructureElement,
+  title: string,
+): PDFKit.PDFStructureElement {
+  paper.addPage();
+  paper.outline.addItem(sayable(title));
+  const section = paper.struct('Sect');
+  document.add(section);
+  paper.font('strong').fontSize(19).fillColor(INK.text);
+  section.add(
+    paper.struct('H1', {}, () => {
+      paper.text(sayable(title), PAGE.margin, PAGE.top, { width: COLUMN });
+    }),
+  );
+  paper.y += 6;
+  return section;
+}
+
+/** Room kept for the line that points to the annex, points. */
+const POINTER = 16;
+const BULLET = 14;
+const HEADING = 30;
+
+function pointHeight(paper: Paper, point: string): number {
+  paper.font('text').fontSize(9.5);
+  return paper.heightOfString(sayable(point), { width: COLUMN - BULLET, lineGap: 1 }) + 3;
+}
+
+const listHeight = (paper: Paper, points: readonly string[]): number =>
+  points.length === 0 ? 0 : points.reduce((sum, point) => sum + pointHeight(paper, point), HEADING);
+
+/** The first points of a list that fit into a height. */
+function pointsThatFit(paper: Paper, points: readonly string[], room: number): readonly string[] {
+  let left = room - HEADING;
+  const fit = points.findIndex((point) => {
+    left -= pointHeight(paper, point);
+    return left < 0;
+  });
+  return fit < 0 ? points : points.slice(0, fit);
+}
+
+/** A heading and its points. */
 function drawList(
   paper: Paper,
   section: PDFKit.PDFStructureElement,
@@ -65,9 +161,7 @@ function drawList(
   colour: string,
 ): void {
   if (points.length === 0) return;
-  paper.font('text').fontSize(9.5);
-  const first = paper.heightOfString(sayable(points[0]!), { width: COLUMN - 14 });
-  if (roomLeft(paper) < first + 24) paper.addPage();
+  if (roomLeft(paper) < pointHeight(paper, points[0]!) + HEADING) paper.addPage();
   paper.font('strong').fontSize(11).fillColor(colour);
   section.add(
     paper.struct('H2', {}, () => {
@@ -78,9 +172,9 @@ function drawList(
   const list = paper.struct('L');
   section.add(list);
   for (const point of points) {
+    const height = pointHeight(paper, point);
+    if (roomLeft(paper) < Math.min(height - 3, 60)) paper.addPage();
     paper.font('text').fontSize(9.5).fillColor(INK.text);
-    const height = paper.heightOfString(sayable(point), { width: COLUMN - 14, lineGap: 1 });
-    if (roomLeft(paper) < Math.min(height, 60)) paper.addPage();
     const item = paper.struct('LI');
     list.add(item);
     const top = paper.y;
@@ -91,7 +185,7 @@ function drawList(
     );
     item.add(
       paper.struct('LBody', {}, () => {
-        paper.text(sayable(point), PAGE.margin + 14, top, { width: COLUMN - 14, lineGap: 1 });
+        paper.text(sayable(point), PAGE.margin + BULLET, top, { width: COLUMN - BULLET, lineGap: 1 });
       }),
     );
     item.end();

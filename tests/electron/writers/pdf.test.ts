@@ -79,6 +79,14 @@ describe('the PDF', () => {
     },
   );
 
+  it.skipIf(!hasPoppler)('gives each topic one page and what has no room there the annex', () => {
+    const titles = [...reportOf().pages.map(({ title }) => title), 'Annex'];
+    for (const [index, title] of titles.entries()) {
+      const words = run('pdftotext', '-f', `${index + 1}`, '-l', `${index + 1}`, '-layout', path, '-');
+      expect(words.split('\n').map((line) => line.trim())).toContain(title);
+    }
+  });
+
   it.skipIf(!hasPoppler)('says nothing of invention for a real property', async () => {
     const real = join(folder, 'real.pdf');
     writeFileSync(real, await encodePdf(reportOf({ invented: false }), artifactsOf()));
