@@ -4,6 +4,7 @@
  *   npm run bench                      ratios on 2048 x 2048 fractal ground and the real raster, then growth with size
  *   npm run bench -- --json FILE       the same, and one row a kernel into FILE
  *   npm run bench -- --quick           512 x 512 only, to see that it runs
+ *   npm run bench -- --room air        another room's kernels: air or travel
  *   npm run bench -- --county          a raster of 200 million cells through the ground stage, with memory by step
  */
 import { readFile, writeFile } from 'node:fs/promises';
@@ -74,9 +75,20 @@ function growth(kernels: readonly Kernel[], sizes: readonly number[], seconds: n
 }
 
 const { values } = parseArgs({
-  options: { json: { type: 'string' }, quick: { type: 'boolean' }, county: { type: 'boolean' } },
+  options: {
+    json: { type: 'string' },
+    quick: { type: 'boolean' },
+    county: { type: 'boolean' },
+    room: { type: 'string', default: 'ground' },
+  },
 });
-if (values.county) await runCounty();
+if (values.room !== 'ground') {
+  // The other rooms' benches read the command line themselves.
+  process.argv.splice(2, process.argv.length, ...(values.json ? ['--json', values.json] : []));
+  if (values.room === 'air') await import('./bench/air.ts');
+  else if (values.room === 'travel') await import('./bench/travel.ts');
+  else throw new Error(`no room called ${values.room}; there are ground, air and travel`);
+} else if (values.county) await runCounty();
 else {
   const side = values.quick ? 512 : 2048;
   const seconds = values.quick ? 1 : 4;

@@ -48,7 +48,7 @@ export function findRidges(surface: Grid, patterns: Grid<Uint8Array>): RidgeLine
 }
 
 /** Unbroken runs of the cells that pass a test, joined over gaps of up to `gap` cells. */
-export function runsOf(cells: Int32Array, test: (cell: number) => boolean, gap: number): number[][] {
+function runsOf(cells: Int32Array, test: (cell: number) => boolean, gap: number): number[][] {
   const runs: number[][] = [];
   let from = -1;
   let to = -1;

@@ -30,6 +30,8 @@ export interface GroundCase {
   aspect: Packed;
   shade: Packed;
   tpi: Packed;
+  roughness: Packed;
+  contours: { interval: number; levels: Record<string, [number, number][]> };
   filled: Packed;
   annuli: { inner: number; outer: number; position: Packed }[];
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { curvatureOf } from '../../../core/terrain/curvature.ts';
+import { roughnessOf } from '../../../core/terrain/roughness.ts';
 import { surfaceOf } from '../../../core/terrain/slope.ts';
 import { elevationOf, groundCases, groundFrom, unpack } from './grounds.ts';
 
@@ -41,6 +42,12 @@ describe.each(groundCases)('against gdaldem on $name', (reference) => {
     for (const i of places)
       if (slope.cells[i]! > 0.5) worst = Math.max(worst, angleBetween(aspect.cells[i]!, gdalAspect![i]!));
     expect(worst).toBeLessThan(1e-2);
+  });
+  test('roughness to the last bit of 32', () => {
+    const expected = unpack(reference.roughness);
+    const ours = roughnessOf(elevation).cells;
+    for (const i of places)
+      if (ours[i] !== expected[i]) throw new Error(`${ours[i]} is not ${expected[i]} at ${i}`);
   });
   test('shade within one grey level', () => {
     let worst = 0;

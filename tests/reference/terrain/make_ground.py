@@ -13,7 +13,7 @@ import sys
 import numpy as np
 import scipy
 import skimage
-from osgeo import gdal, osr
+from osgeo import gdal, ogr, osr
 from scipy import ndimage
 from skimage.morphology import reconstruction
 
@@ -86,6 +86,21 @@ def annulus(z, inner, outer):
     return (z - total / np.round(count)).astype(np.float64)
 
 
+def contours(z, cell, interval):
+    """Vertices of gdal_contour's lines, in cells from the north-west corner, by level."""
+    source = ogr.GetDriverByName("Memory").CreateDataSource("")  # must outlive its layer
+    layer = source.CreateLayer("contours", None, ogr.wkbLineString)
+    layer.CreateField(ogr.FieldDefn("elevation", ogr.OFTReal))
+    raster = dataset(z, cell)
+    gdal.ContourGenerate(raster.GetRasterBand(1), interval, 0, [], 1, -9999, layer, -1, 0)
+    levels = {}
+    for feature in layer:
+        points = feature.GetGeometryRef().GetPoints()
+        level = levels.setdefault(f"{feature.GetField(0):.3f}", [])
+        level.extend([round((p[0] - 600000) / cell, 6), round((4300000 - p[1]) / cell, 6)] for p in points)
+    return {"interval": interval, "levels": levels}
+
+
 def case(name, z, cell):
     return {
         "name": name,
@@ -97,6 +112,8 @@ def case(name, z, cell):
         "aspect": pack(dem(z, cell, "aspect", alg="Horn")),
         "shade": pack(dem(z, cell, "hillshade", alg="Horn", azimuth=315, altitude=45)),
         "tpi": pack(dem(z, cell, "TPI")),
+        "roughness": pack(dem(z, cell, "Roughness")),
+        "contours": contours(z, cell, 5.0 if cell < 50 else 40.71),
         "filled": pack(filled(z)),
         "annuli": [
             {"inner": inner, "outer": outer, "position": pack(annulus(z, inner, outer))}
@@ -126,7 +143,7 @@ def main():
     }
     os.makedirs(os.path.dirname(OUT), exist_ok=True)
     with open(OUT, "w") as file:
-        json.dump(result, file, indent=1)
+        json.dump(result, file, separators=(",", ":"))
     print(os.path.getsize(OUT), "bytes")
 
 
