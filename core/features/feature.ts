@@ -24,6 +24,7 @@ export const FEATURE_KINDS = [
   'barricade',
   'screen',
   'cut',
+  'sighting',
 ] as const;
 
 export type FeatureKind = (typeof FEATURE_KINDS)[number];
@@ -41,7 +42,7 @@ export interface Feature {
   /**
    * Free attributes under the trade's words, SI units: fence `height` m; creek `width`, `depth` m;
    * road `class` (highway, county, lane, track); gap `type` (gate, lowered, culvert, underpass, ford);
-   * stand `seatHeight` m, `weapon`, `range` m.
+   * stand `seatHeight` m, `weapon`, `range` m; sighting (tracks, a trail, deer on a camera) `count`.
    */
   attributes: Record<string, AttributeValue>;
   /** The file it came from, or `drawn`. */

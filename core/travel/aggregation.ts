@@ -15,6 +15,8 @@ export interface GridNet {
 export interface Net {
   count: number;
   start: Int32Array;
+  /** Where the neighbours numbered after the node begin in its row. */
+  middle: Int32Array;
   to: Int32Array;
   conductance: Float64Array;
   leak: Float64Array;
@@ -125,6 +127,7 @@ function collect(
   const start = new Int32Array(count + 1);
   const to = new Int32Array(room);
   const conductance = new Float64Array(room);
+  const middle = new Int32Array(count);
   const sum = new Float64Array(count);
   const leak = new Float64Array(count);
   const place = new Int32Array(count).fill(-1);
@@ -152,9 +155,21 @@ function collect(
     leak[own] = total;
     for (let k = start[own]!; k < used; k++) total += conductance[k]!;
     sum[own] = total;
+    // Neighbours before the node first, so that a sweep can take one side alone.
+    let k = start[own]!;
+    for (let other = k; other < used; other++) {
+      if (to[other]! > own) continue;
+      const [neighbour, g] = [to[other]!, conductance[other]!];
+      to[other] = to[k]!;
+      conductance[other] = conductance[k]!;
+      to[k] = neighbour;
+      conductance[k] = g;
+      k++;
+    }
+    middle[own] = k;
   }
   start[count] = used;
-  return { count, start, to: to.slice(0, used), conductance: conductance.slice(0, used), leak, sum };
+  return { count, start, middle, to: to.slice(0, used), conductance: conductance.slice(0, used), leak, sum };
 }
 
 /** The net of aggregates of grid nodes: conductors between two aggregates add up (Galerkin, piecewise constant). */

@@ -27,7 +27,7 @@ export function findCorridors(
 ): Corridor[] {
   const { frame } = resistance;
   const together = accumulateCost(resistance, areas.cells, { crossings, progress: part(progress, 0, 0.2) });
-  const pairs = choosePairs(neighbouringAreas(resistance, together), table, weights, mostPairs);
+  const pairs = choosePairs(neighbouringAreas(resistance, together, areas.cells), table, weights, mostPairs);
   const labels = new Int32Array(cellCount(frame));
   const surfaces = new Map<number, CostSurface>();
   const surfaceOf = (number: number): CostSurface => {

@@ -10,8 +10,6 @@ export interface CostSurface {
   cost: Float64Array;
   /** Move by which the least way comes in, an index into NEIGHBOURS_16 plus one; 0 at sources and unreached. */
   via: Uint8Array;
-  /** Label of the source the least way starts from; 0 unreached. */
-  source: Int32Array;
 }
 
 export interface CostOptions {
@@ -68,16 +66,18 @@ export function accumulateCost(
   for (const cost of extra) if (cost > dearest && cost < Number.POSITIVE_INFINITY) dearest = cost;
 
   const largest = most * cellSize * Math.sqrt(5) + dearest;
-  let bucketWidth = least * cellSize;
-  if (largest / bucketWidth > MOST_BUCKETS - 3) bucketWidth = largest / (MOST_BUCKETS - 3);
-  const buckets = most > 0 ? Math.ceil(largest / bucketWidth) + 2 : 1;
+  const bucketWidth = Math.max(least * cellSize, largest / MOST_BUCKETS);
+  const perCost = most > 0 ? 1 / bucketWidth : 0;
+  // A power of two, so that the round of buckets closes with a mask.
+  let buckets = 4;
+  while (buckets < largest * perCost + 3) buckets *= 2;
+  const mask = buckets - 1;
 
   const cost = new Float64Array(count).fill(Number.POSITIVE_INFINITY);
   const via = new Uint8Array(count);
-  const source = new Int32Array(count);
   const heads = new Int32Array(buckets).fill(-1);
   const next = new Int32Array(count);
-  // The entry before, or minus two minus the bucket for the first, or 0 when not waiting (cell 0 is border).
+  // The cell before in its bucket, or minus two minus the bucket for the first; 0 when not waiting (a border cell).
   const before = new Int32Array(count);
   let waiting = 0;
 
@@ -101,7 +101,6 @@ export function accumulateCost(
     for (let p = (row + 2) * wide + 2, end = p + width; p < end; p++, i++) {
       if (labels[i]! > 0 && !Number.isNaN(half[p]!)) {
         cost[p] = 0;
-        source[p] = labels[i]!;
         enter(p, 0);
         waiting++;
       }
@@ -120,60 +119,77 @@ export function accumulateCost(
     passB[k] = sx + sy * wide;
   }
   const knight = Math.sqrt(5) / 2;
+
   const total = width * height;
   let settled = 0;
-
   for (let turn = 0; waiting > 0; turn++) {
     if (turn * bucketWidth > limit) break;
-    const bucket = turn % buckets;
+    const bucket = turn & mask;
     for (let cell = heads[bucket]!; cell >= 0; cell = heads[bucket]!) {
       leave(cell);
       waiting--;
-      if ((++settled & 0x3ffff) === 0) progress(Math.min(1, settled / total));
       const reached = cost[cell]!;
+      if ((++settled & 0x3ffff) === 0) progress(Math.min(1, settled / total));
       const own = half[cell]!;
+      const floor = reached + own;
       const lines = slot === null ? 0 : slot[cell]! * 16;
+      // One loop for all moves: unrolled, it grows too large for the engine to inline and runs at half the speed.
       for (let k = 0; k < neighbours; k++) {
         const to = cell + offset[k]!;
+        // Whatever lies ahead, the half of this cell is paid.
+        const known = cost[to]!;
+        if (known <= floor) continue;
         let through = own + half[to]!;
         if (k >= 8) through = (through + half[cell + passA[k]!]! + half[cell + passB[k]!]!) * knight;
         else if (k & 1) through *= Math.SQRT2;
         let arrival = reached + through;
         if (lines !== 0) arrival += extra[lines + k]!;
         // NaN and Infinity never pass this test.
-        if (arrival < cost[to]!) {
+        if (arrival < known) {
           if (before[to] !== 0) leave(to);
           else waiting++;
           cost[to] = arrival;
           via[to] = k + 1;
-          source[to] = source[cell]!;
-          enter(to, Math.floor(arrival / bucketWidth) % buckets);
+          enter(to, Math.floor(arrival * perCost) & mask);
         }
       }
     }
   }
 
-  const crop = <A extends Float64Array | Uint8Array | Int32Array>(padded: A, out: A): A => {
+  const crop = <A extends Float64Array | Uint8Array>(padded: A, out: A): A => {
     for (let row = 0; row < height; row++)
       out.set(padded.subarray((row + 2) * wide + 2, (row + 2) * wide + 2 + width), row * width);
     return out;
   };
-  const result = {
-    cost: crop(cost, new Float64Array(total)),
-    via: crop(via, new Uint8Array(total)),
-    source: crop(source, new Int32Array(total)),
-  };
+  const result = { cost: crop(cost, new Float64Array(total)), via: crop(via, new Uint8Array(total)) };
   if (limit < Number.POSITIVE_INFINITY) {
     // What still waited at the limit is not settled.
     for (let i = 0; i < total; i++) {
       if (result.cost[i]! > limit) {
         result.cost[i] = Number.POSITIVE_INFINITY;
         result.via[i] = 0;
-        result.source[i] = 0;
       }
     }
   }
   return result;
+}
+
+/** The source label every least way starts from; 0 unreached. */
+export function sourcesOf(surface: CostSurface, labels: Int32Array, width: number): Int32Array {
+  const source = labels.map((label, i) => (label > 0 && surface.cost[i] === 0 ? label : 0));
+  const chain: number[] = [];
+  for (let i = 0; i < source.length; i++) {
+    let at = i;
+    while (source[at] === 0 && surface.via[at]! > 0) {
+      chain.push(at);
+      const move = surface.via[at]! - 1;
+      at -= NEIGHBOURS_16.dx[move]! + NEIGHBOURS_16.dy[move]! * width;
+    }
+    const label = source[at]!;
+    for (const cell of chain) source[cell] = label;
+    chain.length = 0;
+  }
+  return source;
 }
 
 /** Cells of the least way from a source to a cell, the source first; empty when unreached. */

@@ -20,11 +20,19 @@ export function travelDoubts(facts: {
   trialFactor: number;
   /** Mean of what the trials' grid gives for the necks' shares less what the flow's does. */
   bias: number;
+  /** How well the passage foretells imported sightings; null without any. */
+  sightings: { seen: number; areaUnderCurve: number; inTopTenth: number; verdict: string } | null;
 }): string[] {
   const { frame, features, coverSource, areas, cutOff, necks } = facts;
   const doubts = [
     'No deer were counted: shares are of travel in the model, between the areas named, not of animals.',
   ];
+  const { sightings } = facts;
+  if (sightings && sightings.seen > 0)
+    doubts.push(
+      `Against ${sightings.seen} imported sightings: ${Math.round(sightings.inTopTenth * 100)}% lie in the tenth of the ground with most passage (luck gives 10%), area under the curve ${sightings.areaUnderCurve.toFixed(2)} (luck gives 0.50). ${sightings.verdict}`,
+    );
+  else if (sightings) doubts.push(sightings.verdict);
   if (coverSource === 'terrain alone')
     doubts.push(
       'Travel rests on terrain and drawn features alone; cover that draws or stops deer is not seen.',

@@ -176,7 +176,7 @@ export function createSolver(net: GridNet): Solver {
 
   let bytes = 8 * total * (leaky ? 9 : 8) + 4 * count + 8 * lowest.factor.length;
   for (const level of levels) {
-    bytes += 8 * level.net.count * 8 + 4 * level.map.length + 4 * level.net.start.length;
+    bytes += 8 * level.net.count * 8 + 4 * level.map.length + 8 * level.net.start.length;
     bytes += 12 * level.net.to.length;
   }
   return { solve, bytes };
@@ -276,23 +276,26 @@ function solveLowest({ count: n, factor }: Lowest, right: Float64Array, out: Flo
   }
 }
 
-function applyNet({ count, start, to, conductance, sum }: Net, v: Float64Array, out: Float64Array): void {
-  for (let i = 0; i < count; i++) {
-    let value = sum[i]! * v[i]!;
-    for (let k = start[i]!, end = start[i + 1]!; k < end; k++) value -= conductance[k]! * v[to[k]!]!;
-    out[i] = value;
-  }
-}
-
-/** One smoothing, coarse correction, smoothing on level l: `out` = roughly the potentials that drive `right`. */
-function smoothed(levels: Level[], lowest: Lowest, l: number, right: Float64Array, out: Float64Array): void {
+/**
+ * One smoothing, coarse correction, smoothing on level l: `out` = roughly the potentials that drive `right`, and
+ * `flow` = the net's answer to them. The backward sweep leaves every row in balance but for what the rows before it
+ * changed since, so that answer costs half a product.
+ */
+function smoothed(
+  levels: Level[],
+  lowest: Lowest,
+  l: number,
+  right: Float64Array,
+  out: Float64Array,
+  flow: Float64Array,
+): void {
   const { net, inverse, map } = levels[l]!;
-  const { count, start, to, conductance } = net;
+  const { count, start, middle, to, conductance } = net;
   const below = levels[l + 1]!;
-  out.fill(0);
+  // From zero, a forward sweep meets nothing ahead, and leaves only what lies ahead out of balance.
   for (let i = 0; i < count; i++) {
     let value = right[i]!;
-    for (let k = start[i]!, end = start[i + 1]!; k < end; k++) value += conductance[k]! * out[to[k]!]!;
+    for (let k = start[i]!, end = middle[i]!; k < end; k++) value += conductance[k]! * out[to[k]!]!;
     out[i] = value * inverse[i]!;
   }
   below.right.fill(0);
@@ -300,10 +303,7 @@ function smoothed(levels: Level[], lowest: Lowest, l: number, right: Float64Arra
     const place = map[i]!;
     if (place < 0) continue;
     let ahead = 0;
-    for (let k = start[i]!, end = start[i + 1]!; k < end; k++) {
-      const j = to[k]!;
-      if (j > i) ahead += conductance[k]! * out[j]!;
-    }
+    for (let k = middle[i]!, end = start[i + 1]!; k < end; k++) ahead += conductance[k]! * out[to[k]!]!;
     below.right[place]! += ahead;
   }
   cycle(levels, lowest, l + 1);
@@ -314,7 +314,15 @@ function smoothed(levels: Level[], lowest: Lowest, l: number, right: Float64Arra
   for (let i = count - 1; i >= 0; i--) {
     let value = right[i]!;
     for (let k = start[i]!, end = start[i + 1]!; k < end; k++) value += conductance[k]! * out[to[k]!]!;
-    out[i] = value * inverse[i]!;
+    const now = value * inverse[i]!;
+    flow[i] = out[i]! - now;
+    out[i] = now;
+  }
+  for (let i = count - 1; i >= 0; i--) {
+    // A node without conductors answers nothing.
+    let value = inverse[i]! > 0 ? right[i]! : 0;
+    for (let k = start[i]!, end = middle[i]!; k < end; k++) value += conductance[k]! * flow[to[k]!]!;
+    flow[i] = value;
   }
 }
 
@@ -326,8 +334,7 @@ function cycle(levels: Level[], lowest: Lowest, l: number): void {
     solveLowest(lowest, right, first);
     return;
   }
-  smoothed(levels, lowest, l, right, first);
-  applyNet(net, first, firstFlow);
+  smoothed(levels, lowest, l, right, first, firstFlow);
   let driven = 0;
   let gain = 0;
   let before = 0;
@@ -348,8 +355,7 @@ function cycle(levels: Level[], lowest: Lowest, l: number): void {
     for (let i = 0; i < net.count; i++) first[i]! *= alpha;
     return;
   }
-  smoothed(levels, lowest, l, right, second);
-  applyNet(net, second, secondFlow);
+  smoothed(levels, lowest, l, right, second, secondFlow);
   let mixed = 0;
   let drivenNow = 0;
   let gainNow = 0;

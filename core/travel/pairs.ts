@@ -1,6 +1,6 @@
 import type { Grid } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
-import type { CostSurface } from './cost.ts';
+import { type CostSurface, sourcesOf } from './cost.ts';
 import type { TravelPair } from './flow.ts';
 import type { TravelArea } from './types.ts';
 
@@ -15,9 +15,10 @@ interface Touch {
  * Neighbouring areas: those whose reaches meet when every area spreads at once over the resistance (the cost
  * Voronoi diagram), with the least cost over the meeting line, cheapest first.
  */
-export function neighbouringAreas(resistance: Grid, surface: CostSurface): Touch[] {
+export function neighbouringAreas(resistance: Grid, surface: CostSurface, areas: Int32Array): Touch[] {
   const { width, height, cellSize } = resistance.frame;
-  const { cost, source } = surface;
+  const { cost } = surface;
+  const source = sourcesOf(surface, areas, width);
   const least = new Map<string, Touch>();
   const meet = (i: number, j: number): void => {
     const [a, b] = [source[i]!, source[j]!];

@@ -14,6 +14,7 @@ import { describeNecks, type NeckSources } from './necks.ts';
 import { findPinches } from './pinch.ts';
 import { redundancyOf } from './redundancy.ts';
 import { sampleRoutes } from './routes.ts';
+import { scoreSightings, sightingsOf } from './sightings.ts';
 import { type FlowInputs, flowOn, runTrials } from './trials.ts';
 import type { Corridor, Crossing, Junction, Neck, Route } from './types.ts';
 
@@ -89,8 +90,10 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
     options.maxNecks,
   );
   progress(0.95);
+  const shown = finePassage(passage, frame, inputs.resistance.cells);
+  const sightings = sightingsOf(inputs.features);
   return {
-    passage: finePassage(passage, frame, inputs.resistance.cells),
+    passage: shown,
     necks,
     junctions: findJunctions(flow, passage, toArea, inputs.features),
     crossings: findCrossings(flow, inputs.corridors, barriers, inputs.features, inputs.edgeDistance),
@@ -107,6 +110,7 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
       bias:
         pinches.reduce((sum, { share }, k) => sum + trials.usual[k]! - share, 0) /
         Math.max(1, pinches.length),
+      sightings: sightings.length > 0 ? scoreSightings(shown, sightings, options.seed) : null,
     }),
   };
 }

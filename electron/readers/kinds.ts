@@ -23,6 +23,7 @@ const WORDS: [FeatureKind, RegExp][] = [
   ['food', /\b(food|food ?plots?|plots?|clover|brassicas?|browse)\b/],
   ['stand', /\b(stands?|blinds?|ladder stand|tree ?stands?)\b/],
   ['cut', /\b(cuts?|clear ?cuts?|timber harvest|logging)\b/],
+  ['sighting', /\b(sightings?|tracks seen|camera counts?|deer seen)\b/],
 ];
 
 const FIELDS = [

@@ -40,6 +40,7 @@ const LOOKS: Record<Exclude<FeatureKind, 'boundary'>, Look> = {
   barricade: { colour: '#7d2b00', width: 4, ticks: 6 },
   screen: { colour: INK.cover, width: 4 },
   cut: { colour: INK.cover, width: 1.8, fill: 'cross' },
+  sighting: { colour: INK.ink, width: 1.6, letter: 'T' },
 };
 
 /** Existing lines are solid, proposed ones broken, whatever the kind. */

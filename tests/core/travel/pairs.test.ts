@@ -17,7 +17,7 @@ describe('pairs', () => {
     [5, 30, 55].forEach((column, k) => {
       for (let row = 0; row < 10; row++) labels[row * 60 + column] = k + 1;
     });
-    const touches = neighbouringAreas(even, accumulateCost(even, labels));
+    const touches = neighbouringAreas(even, accumulateCost(even, labels), labels);
     expect(touches.map(({ from, to }) => [from, to])).toEqual([
       [1, 2],
       [2, 3],
