@@ -10,7 +10,8 @@ export interface WindField {
 }
 
 export interface Release {
-  from: Point;
+  /** A spot, or a path walked at an even pace that gives off scent all along. */
+  from: Point | readonly Point[];
   /** m above ground. */
   height: number;
   particles: number;
@@ -61,14 +62,9 @@ export function releaseScent(wind: WindField, release: Release): Scent {
   const { acrossStep, upStep, spacing } = spreadTable(release.width, seconds, cellSize);
   const moves = movesOf(wind, step);
   const state = seedBits(seed);
-  const start = cellAt(frame, from[0], from[1]);
+  const starts = startsOf(frame, from);
   let left = 0;
   let moved = 0;
-  if (start < 0)
-    throw new Error(`scent cannot be released at ${from[0]}, ${from[1]}: it lies outside the frame`);
-  // In cells east and south of the frame's corner.
-  const x0 = (from[0] - frame.west) / cellSize;
-  const y0 = (frame.north - from[1]) / cellSize;
   const last = acrossStep.length - 1;
   const perSpacing = 1 / spacing;
 
@@ -85,8 +81,11 @@ export function releaseScent(wind: WindField, release: Release): Scent {
     for (let k = 0; k < alive; k++) {
       // Scent is given off all the time: each particle starts somewhere within the first step.
       const lead = (bits[k]! >>> 8) / 0x1000000;
-      xs[k] = x0 + lead * moves[4 * start]!;
-      ys[k] = y0 + lead * moves[4 * start + 1]!;
+      // On a path the particles take turns along it.
+      const place = (done + k) % starts.cells.length;
+      const start = starts.cells[place]!;
+      xs[k] = starts.x[place]! + lead * moves[4 * start]!;
+      ys[k] = starts.y[place]! + lead * moves[4 * start + 1]!;
       zs[k] = release.height;
       gones[k] = 0;
       cells[k] = start;
@@ -142,6 +141,27 @@ export function releaseScent(wind: WindField, release: Release): Scent {
     age[i] = (visits[2 * i + 1]! / visits[2 * i]!) * step;
   }
   return { dose, age, left: left / particles, moved };
+}
+
+/** Where particles start, in cells east and south of the frame's corner: the spot, or every half cell along the path. */
+function startsOf(frame: Frame, from: Point | readonly Point[]) {
+  const path = (typeof from[0] === 'number' ? [from] : from) as readonly Point[];
+  const spots: Point[] = [path[0]!];
+  for (let k = 1; k < path.length; k++) {
+    const [ax, ay] = path[k - 1]!;
+    const [bx, by] = path[k]!;
+    const pieces = Math.max(1, Math.ceil((2 * Math.hypot(bx - ax, by - ay)) / frame.cellSize));
+    for (let p = 1; p <= pieces; p++)
+      spots.push([ax + ((bx - ax) * p) / pieces, ay + ((by - ay) * p) / pieces]);
+  }
+  const inside = spots.filter(([x, y]) => cellAt(frame, x, y) >= 0);
+  if (inside.length === 0)
+    throw new Error(`scent cannot be released at ${path[0]![0]}, ${path[0]![1]}: it lies outside the frame`);
+  return {
+    cells: Int32Array.from(inside, ([x, y]) => cellAt(frame, x, y)),
+    x: Float64Array.from(inside, ([x]) => (x - frame.west) / frame.cellSize),
+    y: Float64Array.from(inside, ([, y]) => (frame.north - y) / frame.cellSize),
+  };
 }
 
 /** Per cell: cells east and south a step goes, metres it goes, and one over the root of those. */

@@ -20,9 +20,9 @@ export interface TrailWind {
 }
 
 /** A buck winds bedding from this far downwind at most, m: common practice, no source. */
-const CHECK_REACH = 150;
+export const CHECK_REACH = 150;
 /** Half the angle of the fan of air a bedding area gives off, degrees: our assumption. */
-const FAN = 20;
+export const FAN = 20;
 
 /**
  * The deer's own wind: how much of each trail is walked into or across a wind, which lets the nose look ahead, and
@@ -64,7 +64,11 @@ export function trailWind(
 }
 
 /** Least distance at which a path crosses the fan of air downwind of any of the spots, within reach; null where it does not. */
-function downwindDistance(path: readonly Point[], spots: readonly Point[], from: number): number | null {
+export function downwindDistance(
+  path: readonly Point[],
+  spots: readonly Point[],
+  from: number,
+): number | null {
   let least = Number.POSITIVE_INFINITY;
   const turn = (from * Math.PI) / 180;
   const fan = Math.tan((FAN * Math.PI) / 180);

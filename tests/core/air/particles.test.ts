@@ -91,6 +91,27 @@ test('the same seed gives the same bits, and a wind that stands still keeps its 
   expect(releaseScent(windy, { ...release, seconds: 200 }).left).toBe(1);
 });
 
+test('scent given off along a walked path makes an even line source', () => {
+  const frame = airFrame(80, 80, 5);
+  const wind = { frame, east: new Float32Array(6400).fill(3), south: new Float32Array(6400) };
+  const path: [number, number][] = [
+    [frame.west + 50, frame.north - 100],
+    [frame.west + 50, frame.north - 300],
+  ];
+  const release = { height: 1, particles: 40_500, seconds: 120, step: 1, seed: 4, width: openWidths('D') };
+  const along = releaseScent(wind, { ...release, from: path }).dose;
+  // A line source across the wind: even along its middle, half at its ends, nothing well beside it.
+  const row = (metres: number) => {
+    let sum = 0;
+    for (let x = 25; x < 30; x++) sum += along[Math.floor(metres / 5) * 80 + x]!;
+    return sum;
+  };
+  expect(Math.abs(row(170) / row(230) - 1)).toBeLessThan(0.1);
+  expect(Math.abs((row(98) + row(102)) / 2 / row(200) - 0.5)).toBeLessThan(0.15);
+  expect(row(30)).toBeLessThan(0.02 * row(200));
+  expect(() => releaseScent(wind, { ...release, from: [0, 0] })).toThrow(/outside the frame/);
+});
+
 /** Abramowitz & Stegun 7.1.26. */
 function erf(x: number): number {
   const t = 1 / (1 + 0.3275911 * x);
