@@ -13,8 +13,9 @@ const LEAST_BANK = 0.3;
 const BANK_TOP = 0.12;
 /** Cells the measured width must span before it is stated: three, and the half that a grid adds by smearing. */
 const LEAST_CELLS = 3.5;
-/** A taped creek speaks for stations this close to it. */
+/** A taped creek speaks for stations this close to it, where it runs within 45 degrees of the line. */
 const TAPE_REACH = 15;
+const TAPE_ALIGNED = Math.cos(Math.PI / 4);
 
 /**
  * How deep the channel is cut below its banks, every 25 m along the drainage lines. On the cross-section the bed is
@@ -37,7 +38,7 @@ export function channelStations(
   for (const line of lines) {
     for (const { at, along, heading } of placesAlong(line.path, elevation.frame.cellSize)) {
       const station = measure(elevation, at, heading);
-      const tape = taped.find((creek) => distanceToLine(at, creek) <= TAPE_REACH);
+      const tape = taped.find((creek) => runsAlong(at, heading, creek));
       stations.push({
         id: `channel-${stations.length + 1}`,
         line: line.id,
@@ -139,22 +140,25 @@ function reachOf(section: Float64Array, bed: number, side: 1 | -1, height: numbe
   return Number.NaN;
 }
 
-function distanceToLine([x, y]: Point, { geometry }: Feature): number {
+/** Whether a creek passes within reach the way the drainage line runs there: a draw that joins it does not count. */
+function runsAlong([x, y]: Point, [hx, hy]: Point, { geometry }: Feature): boolean {
   const paths =
     geometry.type === 'LineString'
       ? [geometry.coordinates]
       : geometry.type === 'MultiLineString'
         ? geometry.coordinates
         : [];
-  let nearest = Number.POSITIVE_INFINITY;
   for (const path of paths) {
     for (let n = 1; n < path.length; n++) {
       const [ax, ay] = path[n - 1] as Point;
       const [bx, by] = path[n] as Point;
-      const span = (bx - ax) ** 2 + (by - ay) ** 2;
-      const t = span > 0 ? Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / span)) : 0;
-      nearest = Math.min(nearest, Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay)));
+      const span = Math.hypot(bx - ax, by - ay);
+      if (span === 0) continue;
+      const along = Math.min(span, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / span));
+      const away = Math.hypot(x - ax - (along * (bx - ax)) / span, y - ay - (along * (by - ay)) / span);
+      const aligned = Math.abs((bx - ax) * hx + (by - ay) * hy) / span;
+      if (away <= TAPE_REACH && aligned >= TAPE_ALIGNED) return true;
     }
   }
-  return nearest;
+  return false;
 }

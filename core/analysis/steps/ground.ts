@@ -99,7 +99,7 @@ const forms = defineStep({
 
 const channels = defineStep({
   name: 'ground.channels',
-  version: 1,
+  version: 2,
   title: 'Measuring creek beds',
   needs: ['elevation', 'drainageLines', 'features'],
   makes: ['channels'],

@@ -85,4 +85,17 @@ test('what was taped in the field overrides, near the creek only', () => {
   const stations = channelStations(ground, [line], [creek]);
   expect(stations[0]).toMatchObject({ left: 1.1, right: 1.1, width: 4, source: 'field' });
   expect(stations[stations.length - 1]!.source).toBe('elevation');
+  // A creek across the line is not its bed.
+  const [x, y] = line.path[40]!;
+  const across: Feature = {
+    ...creek,
+    geometry: {
+      type: 'LineString',
+      coordinates: [
+        [x - 40, y],
+        [x + 40, y],
+      ],
+    },
+  };
+  for (const station of channelStations(ground, [line], [across])) expect(station.source).toBe('elevation');
 });
