@@ -138,10 +138,34 @@ const withinMap = insideOf([
 ]);
 
 const point = (at: XY): Geometry => ({ type: 'Point', coordinates: globe(at) });
-const line = (points: readonly XY[]): Geometry => ({
-  type: 'LineString',
-  coordinates: points.filter(([x, y]) => withinMap(x, y)).map(globe),
-});
+/** The one piece of a line that lies on the map, cut at its edge. */
+function line(points: readonly XY[]): Geometry {
+  const on: XY[] = [];
+  // A line of two points that crosses the whole map has neither of them on it.
+  const crosses = points.length === 2 && !points.some((end) => withinMap(...end));
+  const path = crosses ? [points[0]!, halfWay(points[0]!, points[1]!), points[1]!] : points;
+  path.forEach((point, index) => {
+    const before = path[index - 1];
+    const inside = withinMap(...point);
+    if (before && inside !== withinMap(...before))
+      on.push(inside ? edgeOf(point, before) : edgeOf(before, point));
+    if (inside) on.push(point);
+  });
+  return { type: 'LineString', coordinates: on.map(globe) };
+}
+
+const halfWay = (a: XY, b: XY): XY => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+
+/** Where the way from a point on the map to one off it leaves the map, to a hundredth of a metre. */
+function edgeOf(inside: XY, outside: XY): XY {
+  let [on, off] = [inside, outside];
+  while (Math.hypot(on[0] - off[0], on[1] - off[1]) > 0.01) {
+    const middle = halfWay(on, off);
+    if (withinMap(...middle)) on = middle;
+    else off = middle;
+  }
+  return on;
+}
 
 /** Rings counter-clockwise and closed, as RFC 7946 asks. */
 function area(ring: readonly XY[]): Geometry {
