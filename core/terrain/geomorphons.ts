@@ -52,7 +52,7 @@ export function geomorphons(
   assertOnFrame(frame, elevation);
   const { width, height, cellSize } = frame;
   const codes = new Uint8Array(cells.length);
-  const limit = (flatness * Math.PI) / 180;
+  const limit = Math.tan((flatness * Math.PI) / 180);
   const { dx, dy, length } = NEIGHBOURS_8;
   for (let y = 0, i = 0; y < height; y++) {
     if ((y & 31) === 0) progress(y / height);
@@ -78,9 +78,13 @@ export function geomorphons(
         }
         if (up < down) continue;
         const run = length[k]! * cellSize;
-        const balance = Math.atan(up / run) + Math.atan(down / run);
-        if (balance > limit) higher++;
-        else if (balance < -limit) lower++;
+        // The sum of the two angles against the limit, by the tangent of a sum: no arctangents.
+        const rise = up / run;
+        const fall = down / run;
+        const sum = rise + fall;
+        const rest = 1 - rise * fall;
+        if (rest <= 0 ? sum > 0 : sum > limit * rest) higher++;
+        else if (rest <= 0 || sum < -limit * rest) lower++;
       }
       codes[i] = FORMS[lower]![higher]!;
     }
