@@ -1,6 +1,7 @@
 import { Problem } from '../../core/grid/problem.ts';
 import type { Painter } from '../workers/painter.ts';
 import type { Answer, RequestName, RequestParams, ServiceEvent } from './contract.ts';
+import type { Inquiring } from './inquiring.ts';
 import type { OpenProperty } from './open-property.ts';
 import type { Scouting } from './scouting.ts';
 
@@ -21,6 +22,7 @@ export interface ServiceOptions {
 export interface ServiceContext {
   options: ServiceOptions;
   scouting: Scouting;
+  inquiring: Inquiring;
   painter: Painter;
   property: OpenProperty | null;
   /** Puts another property in the place of the open one, closing that first. */

@@ -1,4 +1,15 @@
 import { z } from 'zod';
+import type {
+  CatchmentAnswer,
+  DrainageAnswer,
+  FetchItem,
+  ShadowAnswer,
+  SightlineAnswer,
+  SunAnswer,
+  ViewAnswer,
+} from './ground-answers.ts';
+
+export type * from './ground-answers.ts';
 
 /**
  * Every request and event between the window and the service. Both hosts (Electron's utility process, the
@@ -45,6 +56,7 @@ export const TILE_LAYERS = [
   'slope',
   'aspect',
   'accumulation',
+  'water-work',
   'forms',
   'cover',
   'canopy',
@@ -60,6 +72,7 @@ export const TABLES = [
   'features',
   'contours',
   'drainage',
+  'channels',
   'ridges',
   'draws',
   'saddles',
@@ -73,6 +86,22 @@ export const TABLES = [
   'carries',
   'stand-risks',
 ] as const;
+
+/** Kinds of grids made on demand and painted over the map; of each kind the newest is kept. */
+export const OVERLAYS = ['view', 'screened-view', 'shadow'] as const;
+export type OverlayKind = (typeof OVERLAYS)[number];
+
+const spot = { x: z.number(), y: z.number() };
+/** A day of any year, YYYY-MM-DD. */
+const date = z.iso.date();
+/** Hour of the day in standard time by the place's longitude. */
+const hour = z.number().min(0).max(24);
+const heightOver = z.number().min(0).max(200);
+const tile = {
+  z: z.number().int().min(0).max(14),
+  x: z.number().int().min(0).max(16384),
+  y: z.number().int().min(0).max(16384),
+};
 
 export const requests = {
   /** What the host can do. */
@@ -107,19 +136,39 @@ export const requests = {
   'scout.start': z.object({}).strict(),
   'scout.cancel': z.object({}).strict(),
   /** A 256 px PNG of a layer: zoom 0 is the whole frame in one tile's width; answers with bytes. */
-  'map.tile': z
-    .object({
-      layer: z.enum(TILE_LAYERS),
-      z: z.number().int().min(0).max(14),
-      x: z.number().int().min(0).max(16384),
-      y: z.number().int().min(0).max(16384),
-    })
-    .strict(),
+  'map.tile': z.object({ layer: z.enum(TILE_LAYERS), ...tile }).strict(),
   'map.table': z.object({ table: z.enum(TABLES) }).strict(),
   /** Values of every grid under a point, frame CRS. */
   'map.reading': z.object({ x: z.number(), y: z.number() }).strict(),
   /** The legend of a painted layer. */
   'map.legend': z.object({ layer: z.enum(TILE_LAYERS) }).strict(),
+  /** The same of a grid made on demand, by the id its answer gave. */
+  'map.overlayTile': z.object({ overlay: id, ...tile }).strict(),
+  'map.overlayLegend': z.object({ overlay: id }).strict(),
+  /** Takes a question back that is still being worked on, by the name of its request. */
+  'ask.cancel': z.object({ ask: id }).strict(),
+  /** What drains to here; a click near a drainage line means the line. */
+  'ground.catchment': z.object(spot).strict(),
+  /** What can be seen from here, over bare ground or through what stands on it; lengths in m. */
+  'ground.view': z
+    .object({
+      ...spot,
+      observerHeight: heightOver,
+      targetHeight: heightOver,
+      radius: z.number().min(1).max(20_000),
+      through: z.enum(['bare', 'vegetation']),
+    })
+    .strict(),
+  'ground.sightline': z
+    .object({ from: position, to: position, observerHeight: heightOver, targetHeight: heightOver })
+    .strict(),
+  'ground.sun': z.object({ date }).strict(),
+  /** Which ground lies in the shade of the terrain. */
+  'ground.shadow': z.object({ date, hour }).strict(),
+  /** How the size of ground that starts a drainage line was chosen; null before it is. */
+  'ground.drainage': z.object({}).strict(),
+  /** The public files this ground needs, checked off. */
+  'ground.toFetch': z.object({}).strict(),
   /** The travel assumptions in force, with sources. */
   'travel.assumptions': z.object({}).strict(),
   /** The report model. */
@@ -209,6 +258,16 @@ interface Answers {
   'map.table': GeoJSON.FeatureCollection;
   'map.reading': Reading[];
   'map.legend': Legend;
+  'map.overlayTile': Uint8Array;
+  'map.overlayLegend': Legend;
+  'ask.cancel': { cancelled: boolean };
+  'ground.catchment': CatchmentAnswer;
+  'ground.view': ViewAnswer;
+  'ground.sightline': SightlineAnswer;
+  'ground.sun': SunAnswer;
+  'ground.shadow': ShadowAnswer;
+  'ground.drainage': DrainageAnswer | null;
+  'ground.toFetch': FetchItem[];
   'travel.assumptions': AssumptionRow[];
   'report.model': import('../../core/analysis/report.ts').ReportModel | null;
   'export.all': { folder: string; files: string[] };
@@ -217,8 +276,11 @@ export type Answer<N extends RequestName> = Answers[N];
 
 /** A refusal or failure as the window shows it. */
 export interface Trouble {
-  /** `problem` is the person's to mend, `fault` is ours, `refused` a message that is not of the contract. */
-  kind: 'problem' | 'fault' | 'refused';
+  /**
+   * `problem` is the person's to mend, `fault` is ours, `refused` a message that is not of the contract; `cancelled`
+   * is a question that was taken back or that a newer one replaced, and nothing to show.
+   */
+  kind: 'problem' | 'fault' | 'refused' | 'cancelled';
   message: string;
   file: string | null;
   fix: string;
@@ -240,6 +302,8 @@ export type ServiceEvent =
   | { type: 'scout.done'; run: string; seconds: number }
   | { type: 'scout.cancelled'; run: string }
   | { type: 'scout.failed'; run: string; trouble: Trouble }
+  /** How far a question has come that is being worked on, by the name of its request. */
+  | { type: 'ask.progress'; ask: string; fraction: number }
   | { type: 'property.changed'; summary: PropertySummary | null }
   /** Something outside any request went wrong: a file given at launch, the service process started again. */
   | { type: 'host.trouble'; trouble: Trouble };

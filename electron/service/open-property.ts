@@ -3,6 +3,8 @@ import type { PlannedStep } from '../../core/analysis/plan-run.ts';
 import type { Imagery } from '../../core/cover/types.ts';
 import { openStore, type StoreClient } from '../store/store-client.ts';
 import { createResultCache, type ResultCache } from '../workers/result-cache.ts';
+import type { OverlayKind } from './contract.ts';
+import type { Overlay } from './overlays.ts';
 import { planScout, type ScoutInput } from './scout.ts';
 
 /** The property a window works on: its file, its sources in shared memory, and what has been computed of it. */
@@ -18,6 +20,8 @@ export interface OpenProperty {
   artifacts: Partial<Artifacts>;
   /** Content key of each artifact there now. */
   keys: Map<keyof Artifacts, string>;
+  /** Grids made on demand, the newest of each kind. */
+  overlays: Map<OverlayKind, Overlay>;
 }
 
 /** Opens a property file; results of earlier runs come back through the cache when the scout runs. */
@@ -35,6 +39,7 @@ export async function openProperty(path: string): Promise<OpenProperty> {
     input: { frame, sources, settings },
     artifacts: { ...sources },
     keys: new Map(),
+    overlays: new Map(),
   };
 }
 

@@ -3,12 +3,15 @@ import { createPainter } from '../workers/painter.ts';
 import { createStepPool } from '../workers/step-pool.ts';
 import type { ServiceContext, ServiceOptions } from './context.ts';
 import { type RequestName, requests, type Service, type ServiceEvent, TroubleError } from './contract.ts';
+import { askHandlers } from './handlers/ask.ts';
 import { editHandlers } from './handlers/edit.ts';
+import { groundHandlers } from './handlers/ground.ts';
 import { importHandlers } from './handlers/import.ts';
 import { mapHandlers } from './handlers/map.ts';
 import { propertyHandlers } from './handlers/property.ts';
 import { reportHandlers } from './handlers/report.ts';
 import { scoutHandlers } from './handlers/scout.ts';
+import { createInquiring } from './inquiring.ts';
 import { createScouting } from './scouting.ts';
 
 const handlers = {
@@ -17,8 +20,13 @@ const handlers = {
   ...editHandlers,
   ...scoutHandlers,
   ...mapHandlers,
+  ...askHandlers,
+  ...groundHandlers,
   ...reportHandlers,
 };
+
+/** A short question need not wait for a long one. */
+const INQUIRIES_AT_ONCE = 2;
 
 const refusal = (message: string) =>
   new TroubleError({ kind: 'refused', message, file: null, fix: 'Reload the window.', question: null });
@@ -33,15 +41,19 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     for (const listener of listeners) listener(event);
   };
   const pool = createStepPool(options.workers);
+  const inquiryPool = createStepPool(INQUIRIES_AT_ONCE);
+  const inquiring = createInquiring(inquiryPool, emit);
   const painter = createPainter();
   const scouting = createScouting(pool, options.dataFolder, emit);
   const context: ServiceContext = {
     options,
     scouting,
+    inquiring,
     painter,
     emit,
     property: null,
     async replace(property) {
+      inquiring.cancel();
       await scouting.cancel();
       await context.property?.store.close();
       context.property = property;
@@ -90,7 +102,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     async close() {
       await turn.catch(() => {});
       await context.replace(null);
-      await Promise.all([pool.close(), painter.close()]);
+      await Promise.all([pool.close(), inquiryPool.close(), painter.close()]);
     },
   };
 }

@@ -16,6 +16,7 @@ import { KEPT_GRIDS, type ResultPart } from './result-parts.ts';
 /** Tables other programs get as feature tables; contours they draw themselves. */
 const KEPT_TABLES: Record<Exclude<TableName, 'features' | 'contours'>, string> = {
   drainage: 'Drainage lines',
+  channels: 'How deep channels are cut below their banks',
   ridges: 'Ridge lines',
   draws: 'Draws',
   saddles: 'Saddles',

@@ -1,25 +1,24 @@
 import { Worker } from 'node:worker_threads';
-import type { Artifacts } from '../../core/analysis/artifacts.ts';
-import type { TileLayer } from '../writers/layers.ts';
+import type { PaintLayer, PaintSource } from '../writers/layers.ts';
 import type { PaintWindow } from '../writers/sample.ts';
 import { unpackTrouble, type WorkerTrouble } from './worker-trouble.ts';
 import { workerUrl } from './worker-url.ts';
 
 export interface ToPaintWorker {
   id: number;
-  layer: TileLayer;
+  layer: PaintLayer;
   window: PaintWindow;
-  changed: Partial<Artifacts>;
+  changed: PaintSource;
 }
 
 export type FromPaintWorker = { id: number; png: Uint8Array } | { id: number; trouble: WorkerTrouble };
 
 export interface Painter {
-  /** Paints a window of one layer from the artifact behind it, as PNG. */
-  paint<K extends keyof Artifacts>(
-    layer: TileLayer,
+  /** Paints a window of one layer from the artifact or overlay behind it, as PNG. */
+  paint<K extends keyof PaintSource>(
+    layer: PaintLayer,
     name: K,
-    artifact: Artifacts[K],
+    artifact: PaintSource[K],
     window: PaintWindow,
   ): Promise<Uint8Array>;
   close(): Promise<void>;
@@ -37,7 +36,7 @@ interface Waiting {
 export function createPainter(): Painter {
   const url = workerUrl('paint-worker', import.meta.url);
   let worker: Worker | null = null;
-  let sent = new Map<keyof Artifacts, unknown>();
+  let sent = new Map<keyof PaintSource, unknown>();
   const waiting = new Map<number, Waiting>();
   let nextId = 1;
 

@@ -4,6 +4,7 @@ import { unpackTrouble, type WorkerTrouble } from './worker-trouble.ts';
 import { workerUrl } from './worker-url.ts';
 
 export interface ToStepWorker {
+  /** Name of a step or of an inquiry. */
   step: string;
   inputs: Record<string, unknown>;
   params: unknown;
@@ -23,7 +24,7 @@ export interface StepPool {
   close(): Promise<void>;
 }
 
-/** Worker threads that run core steps on shared buffers. A worker that dies is replaced and its step fails. */
+/** Worker threads, started when first needed, that run core steps and inquiries on shared buffers. A worker that dies is replaced and its step fails. */
 export function createStepPool(size = Math.max(1, Math.min(8, availableParallelism()))): StepPool {
   const url = workerUrl('step-worker', import.meta.url);
   const idle: Worker[] = [];

@@ -1,6 +1,8 @@
 import { parentPort } from 'node:worker_threads';
 import { STEPS } from '../../core/analysis/step-table.ts';
 import { Cancelled } from '../../core/grid/problem.ts';
+import type { Progress } from '../../core/grid/progress.ts';
+import { INQUIRIES } from './inquiries/table.ts';
 import { shareArrays } from './shared.ts';
 import type { FromStepWorker, ToStepWorker } from './step-pool.ts';
 import { packTrouble } from './worker-trouble.ts';
@@ -11,8 +13,14 @@ const send = (message: FromStepWorker) => port.postMessage(message);
 
 const REPORT_EVERY_MS = 50;
 
+type Work = (inputs: never, params: never, progress: Progress) => object;
+const work = new Map<string, Work>([
+  ...STEPS.map((step): [string, Work] => [step.name, step.run]),
+  ...Object.entries(INQUIRIES).map(([name, { run }]): [string, Work] => [name, run]),
+]);
+
 port.on('message', ({ step: name, inputs, params, cancel }: ToStepWorker) => {
-  const step = STEPS.find((candidate) => candidate.name === name);
+  const run = work.get(name);
   const cancelled = new Int32Array(cancel);
   let lastReport = 0;
   const progress = (fraction: number) => {
@@ -23,8 +31,11 @@ port.on('message', ({ step: name, inputs, params, cancel }: ToStepWorker) => {
     send({ type: 'progress', fraction });
   };
   try {
-    if (!step) throw new Error(`no step is called ${name}`);
-    send({ type: 'done', products: shareArrays(step.run(inputs as never, params, progress)) });
+    if (!run) throw new Error(`nothing is called ${name}`);
+    // What was cancelled while it waited is not begun.
+    progress(0);
+    const products = run(inputs as never, params as never, progress);
+    send({ type: 'done', products: shareArrays(products) as Record<string, unknown> });
   } catch (error) {
     send(packTrouble(error));
   }

@@ -4,7 +4,15 @@ import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { CoverBlock } from '../../core/cover/types.ts';
 import type { Feature } from '../../core/features/feature.ts';
 import type { StandRisk } from '../../core/stands/types.ts';
-import type { Bench, ContourLine, DrainageLine, Draw, RidgeLine, Saddle } from '../../core/terrain/types.ts';
+import type {
+  Bench,
+  ChannelStation,
+  ContourLine,
+  DrainageLine,
+  Draw,
+  RidgeLine,
+  Saddle,
+} from '../../core/terrain/types.ts';
 import type { Corridor, Crossing, Neck, TravelArea } from '../../core/travel/types.ts';
 import { type TableName, tableFeatures } from './tables.ts';
 
@@ -20,6 +28,13 @@ const round = (value: number | null, digits: number): number | null =>
   value === null || !Number.isFinite(value) ? null : Number(value.toFixed(digits));
 /** Sentences follow one another; words are set apart by semicolons. */
 const list = (words: readonly string[]): string => words.join(words[0]?.endsWith('.') ? ' ' : '; ');
+
+const CHANNEL_SOURCE: Record<ChannelStation['source'], string> = {
+  elevation: 'measured on the elevation',
+  field: 'taped in the field',
+  'no banks': 'no banks within 30 m',
+  'cells too coarse': 'not measurable at this cell size',
+};
 
 const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) => Columns } = {
   features: (row: Feature) => ({
@@ -37,6 +52,15 @@ const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) =
     catchment_m2: round(row.catchment, 0),
     drop_m: round(row.drop, 2),
     next: row.next,
+  }),
+  channels: (row: ChannelStation) => ({
+    id: row.id,
+    line: row.line,
+    along_m: round(row.along, 0),
+    depth_below_left_bank_m: round(row.left, 2),
+    depth_below_right_bank_m: round(row.right, 2),
+    bank_full_width_m: round(row.width, 1),
+    source: CHANNEL_SOURCE[row.source],
   }),
   ridges: (row: RidgeLine) => ({ id: row.id, length_m: round(row.length, 1) }),
   draws: (row: Draw) => ({

@@ -2,8 +2,15 @@ import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { Imagery } from '../../core/cover/types.ts';
 import { FOOT, type Units } from '../../core/features/units.ts';
 import type { Grid, TypedArray } from '../../core/grid/frame.ts';
-import type { Legend, TILE_LAYERS } from '../service/contract.ts';
-import { type ClassStyle, COVER_STYLES, FORM_STYLES } from './palette.ts';
+import type { Legend, OverlayKind, TILE_LAYERS } from '../service/contract.ts';
+import {
+  type ClassStyle,
+  COVER_STYLES,
+  FORM_STYLES,
+  SHADOW_STYLES,
+  VIEW_STYLES,
+  WATER_STYLES,
+} from './palette.ts';
 import { hexOf, type Ramp, rampColour, rampOf } from './ramp.ts';
 import type { Sampling } from './sample.ts';
 
@@ -11,10 +18,13 @@ import type { Sampling } from './sample.ts';
 
 export type TileLayer = (typeof TILE_LAYERS)[number];
 
+/** What can be painted: layers of the analysis and grids made on demand. */
+export type PaintLayer = TileLayer | OverlayKind;
+
 export type PaintSource = Partial<Artifacts> & {
   /** A finer picture than the one the analysis uses, where there is one. */
   display?: Imagery | null;
-};
+} & Partial<Record<OverlayKind, Grid<TypedArray>>>;
 
 export interface RampLayer {
   title: string;
@@ -58,7 +68,7 @@ const logged = {
 const CHANNEL = 30;
 const channelTop = (top: number): number => Math.max(top, CHANNEL * 10);
 
-export const RAMPS: Partial<Record<TileLayer, RampLayer>> = {
+export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
   shade: {
     title: 'Shade',
     unit: '',
@@ -160,20 +170,38 @@ export const RAMPS: Partial<Record<TileLayer, RampLayer>> = {
     grid: (source) => source.poolDepth,
     pattern: 'level',
   },
+  'screened-view': {
+    title: 'Share of the view left',
+    unit: '',
+    sampling: 'mean',
+    ramp: rampOf(['#8a4b14', '#f0b429', '#fff3b8']),
+    ...straight,
+    opacity: (place) => (place > 0.05 ? 90 + 130 * Math.min(1, place) : 0),
+    top: 1,
+    label: percent,
+    grid: (source) => source['screened-view'],
+  },
 };
 
 export const CLASSES: Partial<
   Record<
-    TileLayer,
+    PaintLayer,
     {
       title: string;
       styles: Record<number, ClassStyle>;
-      grid(source: PaintSource): Grid<Uint8Array> | undefined;
+      grid(source: PaintSource): Grid<TypedArray> | undefined;
     }
   >
 > = {
   forms: { title: 'Landforms', styles: FORM_STYLES, grid: (source) => source.forms },
   cover: { title: 'Cover', styles: COVER_STYLES, grid: (source) => source.cover },
+  'water-work': {
+    title: 'Done so that water flows',
+    styles: WATER_STYLES,
+    grid: (source) => source.waterWork,
+  },
+  view: { title: 'Seen from the spot', styles: VIEW_STYLES, grid: (source) => source.view },
+  shadow: { title: 'Shade of the terrain', styles: SHADOW_STYLES, grid: (source) => source.shadow },
 };
 
 /**
@@ -188,7 +216,7 @@ export const ASPECT_RAMP = rampOf([...ASPECTS, ASPECTS[0]!]);
  * What the colours of a layer mean. A layer scaled to its own grid needs the source to say so; depths come in feet
  * where the person reads US units.
  */
-export function legendOf(layer: TileLayer, source: PaintSource = {}, units: Units = 'metric'): Legend {
+export function legendOf(layer: PaintLayer, source: PaintSource = {}, units: Units = 'metric'): Legend {
   const classes = CLASSES[layer];
   if (classes) {
     const entries = Object.values(classes.styles).map(({ label, colour, pattern }) => ({
@@ -214,7 +242,7 @@ export function legendOf(layer: TileLayer, source: PaintSource = {}, units: Unit
   const entries = [0, 0.25, 0.5, 0.75, 1].map((place) => ({
     label:
       ramp.label(ramp.value(place, top) / (feet ? FOOT : 1)) +
-      (place === 1 && layer !== 'canopy' && layer !== 'screening' ? ' or more' : ''),
+      (place === 1 && ramp.top !== 1 ? ' or more' : ''),
     colour: hexOf(rampColour(ramp.ramp, place)),
     ...(ramp.pattern ? { pattern: ramp.pattern } : {}),
   }));

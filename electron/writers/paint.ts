@@ -1,12 +1,12 @@
-import type { Frame, Grid } from '../../core/grid/frame.ts';
+import type { Frame, Grid, TypedArray } from '../../core/grid/frame.ts';
 import {
   ASPECT_RAMP,
   CLASSES,
   highQuantile,
+  type PaintLayer,
   type PaintSource,
   RAMPS,
   type RampLayer,
-  type TileLayer,
 } from './layers.ts';
 import { type ClassStyle, inPattern } from './palette.ts';
 import { parseColour } from './ramp.ts';
@@ -18,7 +18,7 @@ export { encodePng } from './png.ts';
 /** Paints a window of a layer: the map's tiles and the report's figures come from here. */
 
 /** Colour and opacity of every pixel; clear outside the frame and where there is no data or no such layer yet. */
-export function paintWindow(layer: TileLayer, source: PaintSource, window: PaintWindow): Uint8ClampedArray {
+export function paintWindow(layer: PaintLayer, source: PaintSource, window: PaintWindow): Uint8ClampedArray {
   const out = new Uint8ClampedArray(window.width * window.height * 4);
   const classes = CLASSES[layer];
   const ramp = RAMPS[layer];
@@ -52,7 +52,7 @@ function paintRamp(layer: RampLayer, source: PaintSource, window: PaintWindow, o
 }
 
 function paintClasses(
-  grid: Grid<Uint8Array> | undefined,
+  grid: Grid<TypedArray> | undefined,
   styles: Record<number, ClassStyle>,
   window: PaintWindow,
   out: Uint8ClampedArray,
@@ -71,7 +71,7 @@ function paintClasses(
     out[to] = colour[0];
     out[to + 1] = colour[1];
     out[to + 2] = colour[2];
-    out[to + 3] = 255;
+    out[to + 3] = style.opacity ?? 255;
     mark(out, to, style.pattern, origin, pixel, window.width);
   }
 }

@@ -1,5 +1,6 @@
 import { COVER } from '../../core/cover/types.ts';
-import { LANDFORM } from '../../core/terrain/types.ts';
+import { LIT } from '../../core/terrain/shadow.ts';
+import { LANDFORM, WATER_WORK } from '../../core/terrain/types.ts';
 
 /**
  * Our colours for classes. Each has a pattern of pixels over it as well, so that no two classes differ in hue
@@ -13,6 +14,8 @@ export interface ClassStyle {
   label: string;
   colour: string;
   pattern: Pattern;
+  /** 0..255; 255 where not said. */
+  opacity?: number;
 }
 
 export const FORM_STYLES: Record<number, ClassStyle> = {
@@ -35,6 +38,20 @@ export const COVER_STYLES: Record<number, ClassStyle> = {
   [COVER.wet]: { label: 'Wet ground', colour: '#93c4cb', pattern: 'level' },
   [COVER.water]: { label: 'Water', colour: '#2a6ab0', pattern: 'plain' },
   [COVER.built]: { label: 'Built', colour: '#75697a', pattern: 'grid' },
+};
+
+export const WATER_STYLES: Record<number, ClassStyle> = {
+  [WATER_WORK.filled]: { label: 'Filled', colour: '#8fb8d8', pattern: 'dots' },
+  [WATER_WORK.cut]: { label: 'Cut through', colour: '#b5412c', pattern: 'plain' },
+  [WATER_WORK.keptSink]: { label: 'Sink kept', colour: '#2f4a7d', pattern: 'lattice' },
+};
+
+export const SHADOW_STYLES: Record<number, ClassStyle> = {
+  [LIT.shadow]: { label: 'In the shade', colour: '#2c2a4a', pattern: 'falling', opacity: 150 },
+};
+
+export const VIEW_STYLES: Record<number, ClassStyle> = {
+  1: { label: 'In view', colour: '#f0b429', pattern: 'dots', opacity: 150 },
 };
 
 /** True where the pattern's mark lies; x and y are pixels of the map at its present zoom. */

@@ -49,6 +49,7 @@ const MAKERS: Record<TableName, Maker> = {
       geometry: path(line.path, line.path[0]!),
       row: without(line, 'path'),
     })),
+  channels: ({ channels = [] }) => channels.map((row) => ({ id: row.id, geometry: point(row.at), row })),
   ridges: ({ ridges = [] }) =>
     ridges.map((line) => ({
       id: line.id,

@@ -55,6 +55,7 @@ export const PAINT_TITLE: Record<TileLayer, string> = {
   slope: 'Slope',
   aspect: 'Way the ground faces',
   accumulation: 'Water gathered',
+  'water-work': 'Done so that water flows',
   forms: 'Landform',
   cover: 'Cover class',
   canopy: 'Canopy',

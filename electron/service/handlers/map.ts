@@ -1,9 +1,12 @@
 import type { Artifacts } from '../../../core/analysis/artifacts.ts';
+import type { Frame } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { legendOf } from '../../writers/paint.ts';
+import type { PaintWindow } from '../../writers/sample.ts';
 import { tableFeatures } from '../../writers/tables.ts';
 import { LAYER_ARTIFACT, TABLE_ARTIFACT } from '../catalog.ts';
 import { type Handlers, opened } from '../context.ts';
+import { overlayOf } from '../overlays.ts';
 import { readingAt } from '../reading.ts';
 
 const TILE = 256;
@@ -11,28 +14,45 @@ const TILE = 256;
 const notYet = (name: string) =>
   new Problem(`${name} has not been computed yet.`, { fix: 'Wait for the scout to reach it, or start it.' });
 
-export const mapHandlers: Handlers<'map.tile' | 'map.table' | 'map.reading' | 'map.legend'> = {
+/** The part of the map a tile shows. */
+function windowOf(frame: Frame, z: number, x: number, y: number): PaintWindow {
+  const resolution = (Math.max(frame.width, frame.height) * frame.cellSize) / TILE / 2 ** z;
+  return {
+    west: frame.west + x * TILE * resolution,
+    north: frame.north - y * TILE * resolution,
+    resolution,
+    width: TILE,
+    height: TILE,
+  };
+}
+
+export const mapHandlers: Handlers<
+  'map.tile' | 'map.table' | 'map.reading' | 'map.legend' | 'map.overlayTile' | 'map.overlayLegend'
+> = {
   'map.tile': async (context, { layer, z, x, y }) => {
     const { artifacts, display, input } = opened(context);
     const name = LAYER_ARTIFACT[layer];
     const artifact = name === 'imagery' ? (display ?? artifacts.imagery) : artifacts[name];
     if (!artifact) throw notYet(layer);
-    const { frame } = input;
-    const resolution = (Math.max(frame.width, frame.height) * frame.cellSize) / TILE / 2 ** z;
-    const window = {
-      west: frame.west + x * TILE * resolution,
-      north: frame.north - y * TILE * resolution,
-      resolution,
-      width: TILE,
-      height: TILE,
-    };
-    return context.painter.paint(layer, name, artifact, window);
+    return context.painter.paint(layer, name, artifact, windowOf(input.frame, z, x, y));
   },
 
   'map.table': async (context, { table }) => {
     const { artifacts } = opened(context);
     if (!artifacts[TABLE_ARTIFACT[table]]) throw notYet(table);
     return tableFeatures(table, artifacts as Artifacts);
+  },
+
+  'map.overlayTile': async (context, { overlay: id, z, x, y }) => {
+    const property = opened(context);
+    const { kind, overlay } = overlayOf(property, id);
+    return context.painter.paint(kind, kind, overlay.grid, windowOf(property.input.frame, z, x, y));
+  },
+
+  'map.overlayLegend': async (context, { overlay: id }) => {
+    const property = opened(context);
+    const { kind, overlay } = overlayOf(property, id);
+    return legendOf(kind, { [kind]: overlay.grid }, property.input.settings.units);
   },
 
   'map.reading': async (context, { x, y }) => readingAt(opened(context), x, y),

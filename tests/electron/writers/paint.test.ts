@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { TILE_LAYERS } from '../../../electron/service/contract.ts';
 import { legendOf, paintWindow } from '../../../electron/writers/paint.ts';
-import { COVER_STYLES, FORM_STYLES } from '../../../electron/writers/palette.ts';
+import { COVER_STYLES, FORM_STYLES, WATER_STYLES } from '../../../electron/writers/palette.ts';
 import { parseColour, rampOf } from '../../../electron/writers/ramp.ts';
 import { artifactsOf, frame, gridOf } from './support.ts';
 
@@ -153,7 +153,7 @@ function labOf(hex: string, matrix: number[] | null): number[] {
 }
 
 describe('colours', () => {
-  for (const [name, styles] of Object.entries({ FORM_STYLES, COVER_STYLES })) {
+  for (const [name, styles] of Object.entries({ FORM_STYLES, COVER_STYLES, WATER_STYLES })) {
     it(`tell every two classes of ${name} apart for red-green-blind eyes, by pattern or by far`, () => {
       const list = Object.values(styles);
       for (const matrix of [null, BLIND.protanopia, BLIND.deuteranopia]) {

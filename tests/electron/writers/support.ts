@@ -110,7 +110,7 @@ export function artifactsOf(on: Frame = frame()): Artifacts {
     shade: gridOf(on, (column, row) => 1 + Math.round(254 * wave(column, row)), Uint8Array),
     filled: gridOf(on, (column, row) => 200 + 40 * wave(column, row)),
     water: gridOf(on, (column, row) => 200 + 40 * wave(column, row)),
-    waterWork: gridOf(on, () => 0, Uint8Array),
+    waterWork: gridOf(on, (column, row) => (wave(column, row) > 0.8 ? 1 + (column % 3) : 0), Uint8Array),
     waterChanges: { cuts: [], sinks: [] },
     drainageStart: { cells: 50, area: 20_000, how: 'constant drop' },
     flowDirection: gridOf(on, (column) => 1 + (column % 9), Uint8Array),

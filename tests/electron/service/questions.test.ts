@@ -1,0 +1,219 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { decode } from 'fast-png';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { sunriseSunset } from '../../../core/air/sun.ts';
+import type {
+  Answer,
+  PropertySummary,
+  RequestName,
+  RequestParams,
+  Service,
+  ServiceEvent,
+} from '../../../electron/service/contract.ts';
+import { createService } from '../../../electron/service/service.ts';
+
+/** Questions asked on demand, on the sample property after its scout. */
+
+let dataFolder: string;
+let service: Service;
+let summary: PropertySummary;
+let spot: { x: number; y: number };
+
+const ask = <N extends RequestName>(name: N, params: RequestParams<N>) =>
+  service.handle(name, params, null) as Promise<Answer<N>>;
+
+const kindOf = (promise: Promise<unknown>): Promise<string> =>
+  promise.then(
+    () => 'answered',
+    (error) => (error as { trouble?: { kind: string } }).trouble?.kind ?? (error as Error).name,
+  );
+
+/** Share of the pixels of the whole map that an overlay paints, by opacity. */
+async function painted(overlay: string): Promise<number> {
+  const { data } = decode(await ask('map.overlayTile', { overlay, z: 0, x: 0, y: 0 }));
+  let count = 0;
+  for (let i = 3; i < data.length; i += 4) if (data[i]! > 0) count++;
+  return count / (256 * 256);
+}
+
+/** Makes a change, scouts, and waits until a step is done, or the whole run. */
+async function scoutTo(step: string, change: () => Promise<unknown>): Promise<void> {
+  await change();
+  const there = new Promise<void>((resolve) => {
+    const stop = service.listen((event) => {
+      if (event.type !== step && !(event.type === 'scout.step' && event.step === step)) return;
+      stop();
+      resolve();
+    });
+  });
+  await ask('scout.start', {});
+  await there;
+}
+
+beforeAll(async () => {
+  dataFolder = mkdtempSync(join(tmpdir(), 'questions-'));
+  service = await createService({ dataFolder, host: 'loopback', version: '0', openSample: true });
+  const end = new Promise<ServiceEvent>((resolve) => {
+    service.listen((event) => /^scout\.(done|failed)$/.test(event.type) && resolve(event));
+  });
+  expect(await end).toMatchObject({ type: 'scout.done' });
+  summary = (await ask('property.summary', {}))!;
+  const { west, north, cellSize, width, height } = summary.frame;
+  spot = { x: west + (width * cellSize) / 2, y: north - (height * cellSize) / 2 };
+}, 300_000);
+afterAll(async () => {
+  await service?.close();
+  rmSync(dataFolder, { recursive: true, force: true });
+});
+
+describe('ground', () => {
+  test('what drains to a spot on a creek is as large as its accumulation says', async () => {
+    const { features } = await ask('map.table', { table: 'drainage' });
+    const lines = features.filter(({ properties }) => properties!.order > 1);
+    expect(lines.length).toBeGreaterThan(0);
+    const { coordinates } = lines[0]!.geometry as GeoJSON.LineString;
+    const [x, y] = coordinates[Math.floor(coordinates.length / 2)] as [number, number];
+    const answer = await ask('ground.catchment', { x: x + 5, y });
+    expect(answer.snapped).toBeLessThanOrEqual(6);
+    const [ox, oy] = answer.outlet;
+    // The same cell by another kernel: cells drained, as its reading says.
+    expect(Math.hypot(ox - x, oy - y)).toBeLessThan(12);
+    const reading = await ask('map.reading', { x: ox, y: oy });
+    const drained = reading.find(({ label }) => label === 'Drains to here')!.value;
+    expect(answer.sentence.startsWith(`${drained} drain to this spot`)).toBe(true);
+    // The outline holds the ground it counts: shoelace area of its rings.
+    const polygons =
+      answer.outline.type === 'Polygon'
+        ? [answer.outline.coordinates]
+        : (answer.outline as GeoJSON.MultiPolygon).coordinates;
+    const ringArea = (ring: GeoJSON.Position[]) =>
+      ring.slice(1).reduce((sum, [bx, by], n) => sum + (ring[n]![0]! * by! - bx! * ring[n]![1]!) / 2, 0);
+    const area = polygons.flat().reduce((sum, ring) => sum + ringArea(ring), 0);
+    expect(area / answer.area).toBeCloseTo(1, 1);
+  });
+
+  test('what is in view, as a picture, an area and a line of sight, agree', async () => {
+    const heights = { observerHeight: 6, targetHeight: 1 };
+    const radius = 600;
+    const bare = await ask('ground.view', { ...spot, ...heights, radius, through: 'bare' });
+    const all = summary.frame.width * summary.frame.height * summary.frame.cellSize ** 2;
+    // A tile shows the frame in its longer side; within sampling of one pixel in many cells.
+    const side = Math.max(summary.frame.width, summary.frame.height) * summary.frame.cellSize;
+    expect((await painted(bare.overlay.id)) * side ** 2).toBeGreaterThan(bare.clear * 0.8);
+    expect((await painted(bare.overlay.id)) * side ** 2).toBeLessThan(bare.clear * 1.25);
+    expect(bare.clear).toBeLessThan(Math.min(all, Math.PI * radius ** 2));
+    expect((await ask('map.overlayLegend', { overlay: bare.overlay.id })).entries.length).toBe(1);
+
+    const screened = await ask('ground.view', { ...spot, ...heights, radius, through: 'vegetation' });
+    expect(screened.clear).toBeLessThan(bare.clear);
+    expect(screened.glimpsed).toBeLessThanOrEqual(bare.clear);
+    // Both pictures stay; a newer one of a kind ends the older.
+    expect(await painted(bare.overlay.id)).toBeGreaterThan(0);
+    const again = await ask('ground.view', { ...spot, ...heights, radius: 100, through: 'bare' });
+    expect(await kindOf(ask('map.overlayTile', { overlay: bare.overlay.id, z: 0, x: 0, y: 0 }))).toBe(
+      'Problem',
+    );
+    expect(await painted(again.overlay.id)).toBeGreaterThan(0);
+
+    const near = await ask('ground.sightline', {
+      from: [spot.x, spot.y],
+      to: [spot.x + 4, spot.y],
+      ...heights,
+    });
+    expect(near.visible).toBe(true);
+    const far = await ask('ground.sightline', {
+      from: [spot.x - 700, spot.y - 600],
+      to: [spot.x + 700, spot.y + 600],
+      ...heights,
+    });
+    expect(far.profile.length).toBeLessThanOrEqual(400);
+    expect(far.profile.at(-1)!.distance).toBeCloseTo(far.length, 6);
+    if (!far.visible) expect(far.obstruction!.above).toBeGreaterThan(0);
+  });
+
+  test('a newer question takes the place of one under way, and one can be taken back', async () => {
+    const question = {
+      ...spot,
+      observerHeight: 6,
+      targetHeight: 1,
+      radius: 900,
+      through: 'vegetation' as const,
+    };
+    const older = kindOf(ask('ground.view', question));
+    const newer = kindOf(ask('ground.view', { ...question, radius: 50 }));
+    expect(await older).toBe('cancelled');
+    expect(await newer).toBe('answered');
+    const third = kindOf(ask('ground.shadow', { date: '2025-11-08', hour: 8 }));
+    expect((await ask('ask.cancel', { ask: 'ground.shadow' })).cancelled).toBe(true);
+    expect(await third).toBe('cancelled');
+    expect((await ask('ask.cancel', { ask: 'ground.shadow' })).cancelled).toBe(false);
+  });
+
+  test('sunrise and sunset agree with the NOAA series within a minute', async () => {
+    const { times, zone } = await ask('ground.sun', { date: '2025-11-08' });
+    const { longitude, latitude } = summary.frame;
+    const noon = Date.UTC(2025, 10, 8, 12) / 3_600_000 - longitude / 15;
+    const { rise, set } = sunriseSunset(noon, longitude, latitude)!;
+    const hoursOf = (event: string) =>
+      Date.parse(times.find((time) => time.event === event)!.utc!) / 3_600_000;
+    expect(Math.abs(hoursOf('sunrise') - rise) * 60).toBeLessThan(1);
+    expect(Math.abs(hoursOf('sunset') - set) * 60).toBeLessThan(1);
+    expect(times.map(({ event }) => event)).toEqual(['dawn', 'sunrise', 'noon', 'sunset', 'dusk']);
+    expect(zone).toBe(`UTC${Math.round(longitude / 15)}`);
+    const standard = times.map((time) => time.standard!);
+    expect(standard).toEqual([...standard].sort());
+  });
+
+  test('shade is long after sunrise, short at noon and everywhere at night', async () => {
+    const { times } = await ask('ground.sun', { date: '2025-11-08' });
+    const [hours, minutes] = times[1]!.standard!.split(':').map(Number) as [number, number];
+    const early = await ask('ground.shadow', { date: '2025-11-08', hour: hours + minutes / 60 + 0.5 });
+    const noon = await ask('ground.shadow', { date: '2025-11-08', hour: 12 });
+    expect(early.share).toBeGreaterThan(noon.share);
+    expect(early.sun.altitude).toBeLessThan(noon.sun.altitude);
+    const night = await ask('ground.shadow', { date: '2025-11-08', hour: 0 });
+    expect(night.share).toBe(1);
+    expect(night.sentence).toMatch(/sun is down/);
+  });
+
+  test('creek beds are measured or said not to be', async () => {
+    const { features } = await ask('map.table', { table: 'channels' });
+    expect(features.some(({ properties }) => properties!.source === 'elevation')).toBe(true);
+    for (const { properties } of features) {
+      const stated = properties!.source === 'elevation' || properties!.source === 'field';
+      expect(properties!.width !== null, properties!.id).toBe(stated);
+    }
+  });
+
+  test('how drainage starts is said, and moves with the setting', async () => {
+    const before = (await ask('ground.drainage', {}))!;
+    expect(before.how).toBe('constant drop');
+    expect(before.lines).toBe((await ask('map.table', { table: 'drainage' })).features.length);
+    const { cellSize } = summary.frame;
+    const area = 4 * before.area;
+    await scoutTo('ground.drainage', () =>
+      ask('settings.change', { patch: { ground: { drainageThreshold: area } } }),
+    );
+    const moved = (await ask('ground.drainage', {}))!;
+    expect(moved.how).toBe('set by the user');
+    expect(Math.abs(moved.area - area)).toBeLessThan(cellSize ** 2);
+    expect(moved.lines).toBeLessThan(before.lines);
+    await ask('scout.cancel', {});
+    await scoutTo('scout.done', () => ask('edit.undo', {}));
+    expect(await ask('ground.drainage', {})).toEqual(before);
+  });
+
+  test('the files this ground needs are checked off by what it was made from', async () => {
+    const items = await ask('ground.toFetch', {});
+    expect(items.map(({ kind }) => kind)).toEqual(
+      expect.arrayContaining(['elevation', 'imagery', 'land cover', 'wind']),
+    );
+    const sample = (kind: string) => items.filter((item) => item.kind === kind);
+    expect(sample('elevation').every(({ have }) => have)).toBe(true);
+    expect(sample('land cover').every(({ have }) => have)).toBe(false);
+    expect(sample('wind')[0]!.have).toBe(true);
+    for (const { have, cost } of items) expect(cost === null).toBe(have);
+  });
+});
