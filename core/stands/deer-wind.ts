@@ -162,7 +162,7 @@ export function sharedWinds(
     .flatMap(({ stand, part, wind, share, finding }): SharedWind[] => {
       const deer = liking.get(wind);
       if (deer === undefined || deer < DEER_LIKE || finding.travel.usual > CLEAN) return [];
-      if (finding.bedding.length > 0) return [];
+      if (finding.bedding.length > 0 || finding.hangs) return [];
       return [{ stand, part, wind, deer, spoiled: finding.travel.usual, hours: share.share }];
     })
     .sort((a, b) => (b.hours ?? 0) - (a.hours ?? 0) || DAY_PARTS.indexOf(a.part) - DAY_PARTS.indexOf(b.part));

@@ -21,11 +21,14 @@ export interface ScentSummary {
 
 /** Travel that may meet the scent in an hour that still counts as clean: our assumption. */
 const CLEAN = 0.05;
+/** A part of the day with a smaller share of clean hours is a risk of its own. */
+const SELDOM = 0.25;
 /** Ways farther apart than this are opposite, degrees. */
 const OPPOSITE = 100;
 
+/** Scent that hangs round the stand is not clean: the deer it is for walk into it. */
 const isClean = ({ finding }: ScentCase): boolean =>
-  finding.travel.usual <= CLEAN && finding.bedding.length === 0;
+  !finding.hangs && finding.travel.usual <= CLEAN && finding.bedding.length === 0;
 
 /** @param cases of one stand, as `scentStudy` gives them */
 export function summarize(cases: readonly ScentCase[]): ScentSummary {
@@ -55,15 +58,17 @@ export function summarize(cases: readonly ScentCase[]): ScentSummary {
     risks.push(
       `In the calm before sunrise its scent drains into bedding (${dawn.finding.bedding.join(', ')}).`,
     );
-  if (dawn && dawn.finding.carry.usual === 0)
+  if (dawn?.finding.hangs)
     risks.push('In the calm before sunrise its air stands still: scent gathers round the stand.');
   if (flips)
     risks.push('Its scent turns round between dawn and midday: plan to leave, or come in after the turn.');
-  for (const { part, clean } of parts)
-    if (clean !== null && clean < 0.25)
-      risks.push(
-        `Clean in only ${formatShare(clean)} of the hours ${part === 'before sunrise' ? part : `of ${part}`}.`,
-      );
+  for (const { part, clean } of parts) {
+    if (clean === null || clean >= SELDOM) continue;
+    const hours = part === 'before sunrise' ? 'hours before sunrise' : `${part} hours`;
+    risks.push(
+      clean === 0 ? `Never clean in the ${hours}.` : `Clean in only ${formatShare(clean)} of the ${hours}.`,
+    );
+  }
   return { stand: cases[0]?.stand ?? '', parts, flips, risks };
 }
 

@@ -41,6 +41,8 @@ export interface ScentFinding {
   dilution: Grid;
   /** Mean time since release, s; NaN where none came. */
   age: Grid;
+  /** The air hardly moves: scent stays round the stand. */
+  hangs: boolean;
   /** How far it goes over the threshold, m, and for the band's other ends. */
   carry: { usual: number; low: number; high: number };
   /** Bearing from the stand to where most of it goes, degrees from grid north. */
@@ -83,16 +85,18 @@ export function scentOf(
   const travel = by((threshold) => travelThrough(dilution, ground.routes, threshold));
   const bedding = beddingIn(dilution, ground);
   const bearing = mainBearing(dilution, subject.at);
+  const hangs = speedAt(air, subject.at) < HANGS;
   const creek = alongChannels(dilution, air, ground, units);
   return {
     dilution,
     age: { frame, cells: scent.age },
+    hangs,
     carry,
     bearing,
     travel,
     bedding,
     creek,
-    verdict: words(speedAt(air, subject.at), carry, bearing, travel, bedding, creek, units),
+    verdict: words(hangs, carry, bearing, travel, bedding, creek, units),
   };
 }
 
@@ -214,7 +218,7 @@ function speedAt({ field }: NearGround, at: Point): number {
 const COMPASS = ['north', 'northeast', 'east', 'southeast', 'south', 'southwest', 'west', 'northwest'];
 
 function words(
-  speed: number,
+  hangs: boolean,
   carry: ScentFinding['carry'],
   bearing: number,
   travel: ScentFinding['travel'],
@@ -222,7 +226,7 @@ function words(
   creek: ScentFinding['creek'],
   units: Units,
 ): string {
-  if (speed < HANGS) return 'The air hardly moves: scent hangs round the stand.';
+  if (hangs) return 'The air hardly moves: scent hangs round the stand.';
   if (carry.usual === 0) return 'Lifts or thins out before it reaches a nose.';
   const parts = [`Goes ${formatLength(carry.usual, units)} ${COMPASS[Math.round(bearing / 45) % 8]}`];
   if (creek && creek.held > 0)

@@ -77,6 +77,7 @@ test('winds that serve both leave out those that spoil or that deer walk with', 
     share: { share: hours, low: 0, high: 1 },
     air: 'D',
     finding: {
+      hangs: false,
       carry: { usual: 1, low: 1, high: 1 },
       bearing: 0,
       travel: { usual: spoiled, low: spoiled, high: spoiled },

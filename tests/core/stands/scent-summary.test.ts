@@ -23,6 +23,7 @@ const oneCase = (
   share: { share, low: 0, high: 1 },
   air: 'D',
   finding: {
+    hangs: false,
     carry: { usual: 100, low: 50, high: 200 },
     bearing,
     travel: { usual: travel, low: travel, high: travel },
@@ -52,7 +53,7 @@ test('clean hours add up over the winds that spoil nothing, and the turn of the 
   expect(of('morning').clean).toBeNull();
   expect(flips).toBe(true);
   expect(risks.join(' ')).toMatch(/drains into bedding \(Thicket\)/);
-  expect(risks.join(' ')).toMatch(/only 10% of the hours of evening/);
+  expect(risks.join(' ')).toMatch(/only 10% of the evening hours/);
 });
 
 test('without a record no share of hours is claimed', () => {
