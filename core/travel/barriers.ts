@@ -47,7 +47,7 @@ const positive = (value: unknown, otherwise: number): number =>
   typeof value === 'number' && value > 0 ? value : otherwise;
 
 /** Metres of easy ground for one crossing, from the feature's own height, width, depth or class. */
-export function crossingCost(feature: Feature, w: Weights): number {
+function crossingCost(feature: Feature, w: Weights): number {
   const { attributes } = feature;
   switch (feature.kind) {
     case 'road':

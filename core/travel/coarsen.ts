@@ -5,7 +5,7 @@ export const factorFor = (frame: Frame, mostCells: number): number =>
   Math.max(1, Math.ceil(Math.sqrt(cellCount(frame) / mostCells)));
 
 /** The frame of blocks of factor x factor cells; the last column and row may reach beyond the old frame. */
-export const coarseFrame = (frame: Frame, factor: number): Frame => ({
+const coarseFrame = (frame: Frame, factor: number): Frame => ({
   ...frame,
   cellSize: frame.cellSize * factor,
   width: Math.ceil(frame.width / factor),

@@ -45,14 +45,16 @@ export function judgeFirmness(
       ({ ranksOnly }, t) =>
         ranks[t]![k]! >= TOP || (!ranksOnly && corrected[t]![k]! < FIRM_PART * pinch.share),
     );
+    const losses = lost.map(({ change }) => change ?? 'the uncertain weights turn');
+    if (list.length > 0 && usual[k]! < FIRM_PART * pinch.share) losses.push('the cells are made coarser');
     return {
       spread: {
         low: Math.min(pinch.share, ...runs),
         high: Math.max(pinch.share, ...runs),
         runs: runs.length,
       },
-      firm: runs.length > 0 && k < TOP && lost.length === 0,
-      lostWhen: [...new Set(lost.map(({ change }) => change ?? 'the uncertain weights turn'))],
+      firm: runs.length > 0 && k < TOP && losses.length === 0,
+      lostWhen: [...new Set(losses)],
       movedBy:
         runs.length >= LEAST_RUNS
           ? strongest(

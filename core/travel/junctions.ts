@@ -65,7 +65,7 @@ export function findJunctions(
 }
 
 /** Arms of flow across a circle, the largest first, and the share of all travel that passes it. */
-export function armsAround(flow: Flow, at: Point, reach: number): { share: number; arms: Junction['arms'] } {
+function armsAround(flow: Flow, at: Point, reach: number): { share: number; arms: Junction['arms'] } {
   const pairs = flow.pairs.length;
   // Flow in and out of the circle by pair, and the sum of its bearings' unit vectors.
   const amount = new Float64Array(2 * pairs);

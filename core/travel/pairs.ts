@@ -1,6 +1,7 @@
 import type { Grid } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
 import { type CostSurface, sourcesOf } from './cost.ts';
+import type { MoveCosts } from './edges.ts';
 import type { TravelPair } from './flow.ts';
 import type { TravelArea } from './types.ts';
 
@@ -15,15 +16,23 @@ interface Touch {
  * Neighbouring areas: those whose reaches meet when every area spreads at once over the resistance (the cost
  * Voronoi diagram), with the least cost over the meeting line, cheapest first.
  */
-export function neighbouringAreas(resistance: Grid, surface: CostSurface, areas: Int32Array): Touch[] {
+export function neighbouringAreas(
+  resistance: Grid,
+  surface: CostSurface,
+  areas: Int32Array,
+  crossings: MoveCosts | null = null,
+): Touch[] {
   const { width, height, cellSize } = resistance.frame;
   const { cost } = surface;
   const source = sourcesOf(surface, areas, width);
   const least = new Map<string, Touch>();
-  const meet = (i: number, j: number): void => {
+  const meet = (i: number, j: number, move: number): void => {
     const [a, b] = [source[i]!, source[j]!];
     if (a === b || a === 0 || b === 0) return;
-    const total = cost[i]! + cost[j]! + (cellSize * (resistance.cells[i]! + resistance.cells[j]!)) / 2;
+    const line = crossings ? crossings.extra[crossings.slot[i]! * 16 + move]! : 0;
+    const step = (cellSize * (resistance.cells[i]! + resistance.cells[j]!)) / 2 + line;
+    const total = cost[i]! + cost[j]! + step;
+    if (total === Number.POSITIVE_INFINITY) return;
     const [from, to] = a < b ? [a, b] : [b, a];
     const key = `${from} ${to}`;
     const known = least.get(key);
@@ -31,8 +40,8 @@ export function neighbouringAreas(resistance: Grid, surface: CostSurface, areas:
   };
   for (let row = 0, i = 0; row < height; row++) {
     for (let column = 0; column < width; column++, i++) {
-      if (column + 1 < width) meet(i, i + 1);
-      if (row + 1 < height) meet(i, i + width);
+      if (column + 1 < width) meet(i, i + 1, 0);
+      if (row + 1 < height) meet(i, i + width, 2);
     }
   }
   return [...least.values()].sort((a, b) => a.cost - b.cost || a.from - b.from || a.to - b.to);

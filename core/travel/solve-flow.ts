@@ -47,8 +47,7 @@ export function solveFlow(
   pairs.forEach((pair, k) => {
     const a = reachOf(pair.from);
     const b = reachOf(pair.to);
-    let cost = Number.POSITIVE_INFINITY;
-    for (let i = 0; i < count; i++) if (areas[i] === pair.to && a[i]! < cost) cost = a[i]!;
+    const cost = leastIn(areas, pair.to, a);
     const within = focus > 0 ? cost * (1 + TRACE / focus) : Number.MAX_VALUE;
     const found =
       cost < Number.POSITIVE_INFINITY
@@ -61,8 +60,15 @@ export function solveFlow(
   return flow;
 }
 
+/** Least cost at the cells of an area. */
+function leastIn(areas: Int32Array, number: number, cost: Float64Array): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < areas.length; i++) if (areas[i] === number && cost[i]! < least) least = cost[i]!;
+  return least;
+}
+
 /** The smallest window with all cells that lie on a way of at most the given cost, and one cell more all round. */
-function windowOf({ width, height }: Frame, a: Float64Array, b: Float64Array, within: number): Window {
+export function windowOf({ width, height }: Frame, a: Float64Array, b: Float64Array, within: number): Window {
   let [left, right, top, bottom] = [width, -1, height, -1];
   for (let row = 0, i = 0; row < height; row++) {
     for (let column = 0; column < width; column++, i++) {
@@ -83,9 +89,6 @@ function windowOf({ width, height }: Frame, a: Float64Array, b: Float64Array, wi
   };
 }
 
-/** Visits a pair makes to changed edges below this leave its shares as they were. */
-const UNTOUCHED = 1e-7;
-
 /**
  * The same flow after some edges changed: only pairs whose walkers visit them are solved again, from where they
  * were. Theta stays what it was, so that before and after weigh a detour alike; a warm start ends at the answer of a
@@ -105,31 +108,42 @@ export function updateFlow(
 ): { flow: Flow; solved: TravelPair[] } {
   const { frame } = before;
   const touched = changedCells(old, costs);
+  const affected = before.pairs.filter(
+    (was) => was.spread && visits(was, touched, frame.width, accuracy / 100),
+  );
+  // A closed way may send travel beyond the old window, so its reach is measured again: near at hand first.
+  const near = (1 + (2 * TRACE) / focus) * Math.max(0, ...affected.map(({ cost }) => cost));
+  const reaches = new Map<number, Float64Array>();
+  const reachOf = (number: number, limit: number): Float64Array => {
+    const reach = accumulateCost(
+      costs.resistance,
+      areas.map((area) => (area === number ? 1 : 0)),
+      {
+        neighbours: 8,
+        crossings,
+        limit,
+      },
+    ).cost;
+    reaches.set(number, reach);
+    return reach;
+  };
+  const reachesOf = ({ pair: { from, to } }: PairFlow): [Float64Array, Float64Array] => {
+    const a = reaches.get(from) ?? reachOf(from, near);
+    if (leastIn(areas, to, a) < Number.POSITIVE_INFINITY) return [a, reaches.get(to) ?? reachOf(to, near)];
+    const far = Number.POSITIVE_INFINITY;
+    return [reachOf(from, far), reachOf(to, far)];
+  };
   const flow: Flow = { frame, pairs: [], cutOff: [...before.cutOff] };
   const solved: TravelPair[] = [];
   for (const was of before.pairs) {
-    if (!was.spread || !visits(was, touched, frame.width)) {
+    if (!affected.includes(was)) {
       flow.pairs.push(was);
       continue;
     }
     solved.push(was.pair);
-    // A closed way may send travel beyond the old window.
-    const reach = [was.pair.from, was.pair.to].map(
-      (number) =>
-        accumulateCost(
-          costs.resistance,
-          areas.map((area) => (area === number ? 1 : 0)),
-          {
-            neighbours: 8,
-            crossings,
-            limit: 2 * was.cost * (1 + TRACE / focus),
-          },
-        ).cost,
-    ) as [Float64Array, Float64Array];
-    let least = Number.POSITIVE_INFINITY;
-    for (let i = 0; i < areas.length; i++)
-      if (areas[i] === was.pair.to && reach[0][i]! < least) least = reach[0][i]!;
-    const wanted = windowOf(frame, ...reach, least + (TRACE * was.cost) / focus);
+    const [a, b] = reachesOf(was);
+    const least = leastIn(areas, was.pair.to, a);
+    const wanted = windowOf(frame, a, b, least + (TRACE * was.cost) / focus);
     const window = holds(was.window, wanted) ? was.window : wanted;
     const now =
       least < Number.POSITIVE_INFINITY
@@ -161,15 +175,15 @@ function changedCells(old: EdgeCosts, now: EdgeCosts): Int32Array {
   return Int32Array.from(cells);
 }
 
-/** Whether a pair's walkers come by any of the cells. */
-function visits({ window, spread }: PairFlow, cells: Int32Array, frameWidth: number): boolean {
+/** Whether a pair's walkers visit any of the cells more often than `least`. */
+function visits({ window, spread }: PairFlow, cells: Int32Array, frameWidth: number, least: number): boolean {
   const { a, b, met } = spread!;
   for (const cell of cells) {
     const x = (cell % frameWidth) - window.column;
     const y = Math.floor(cell / frameWidth) - window.row;
     if (x < 0 || y < 0 || x >= window.width || y >= window.height) continue;
     const k = y * window.width + x;
-    if (a[k]! * b[k]! > UNTOUCHED * met) return true;
+    if (a[k]! * b[k]! > least * met) return true;
   }
   return false;
 }

@@ -43,7 +43,7 @@ export function flowOn(
 }
 
 /** Shares of pinches in another flow, across the same lines. */
-export const sharesIn = (flow: Flow, pinches: readonly Pinch[]): Float64Array =>
+const sharesIn = (flow: Flow, pinches: readonly Pinch[]): Float64Array =>
   Float64Array.from(pinches, ({ line }) => shareAcross(flow, line).share);
 
 /** Shares of the same pinches when something is changed. */
