@@ -1,3 +1,4 @@
+import { canopyForAir } from '../air/canopy.ts';
 import { airClock } from '../air/clock.ts';
 import { localWind, type WindGround, windGround } from '../air/local-wind.ts';
 import { type LayerAt, nearGround, stillPools, windowRound } from '../air/near-ground.ts';
@@ -75,7 +76,8 @@ export function seasonAir(
   cooling: number,
   progress: Progress = silent,
 ): SeasonAir {
-  const { elevation, cover, canopy, wind } = inputs;
+  const { elevation, cover, wind } = inputs;
+  const canopy = canopyForAir(inputs.canopy, cover);
   const { longitude, latitude } = elevation.frame;
   const midday = noon - solarTime(noon, longitude) + 12;
   const clock = airClock(

@@ -1,8 +1,10 @@
 import { expect, test } from 'vitest';
+import { canopyForAir } from '../../../core/air/canopy.ts';
 import { localWind, windGround } from '../../../core/air/local-wind.ts';
 import { adjustWind, massSystem, netOutflow } from '../../../core/air/mass-adjust.ts';
 import { meshOver } from '../../../core/air/mass-mesh.ts';
 import { upwindSlope } from '../../../core/air/shelter.ts';
+import { COVER } from '../../../core/cover/types.ts';
 import { airFrame, groundOf, total } from './ground.ts';
 
 test.each([
@@ -125,4 +127,11 @@ test('a ridge is windier than its lee, timber calmer than the field, and the fie
   // Twice the wind, twice the field.
   const twice = localWind(place, 270, 8).field;
   expect(twice.east[at(500)]! / field.east[at(500)]!).toBeCloseTo(2, 3);
+});
+
+test('unknown canopy is taken from the class, known canopy is kept', () => {
+  const frame = airFrame(4, 1, 10);
+  const canopy = { frame, cells: Float32Array.of(Number.NaN, Number.NaN, 0.4, Number.NaN) };
+  const cover = { frame, cells: Uint8Array.of(COVER.deciduous, COVER.open, COVER.deciduous, 0) };
+  expect([...canopyForAir(canopy, cover).cells]).toEqual([Math.fround(0.7), 0, Math.fround(0.4), 0]);
 });

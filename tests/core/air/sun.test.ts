@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { solarTime, sunAt, sunriseSunset } from '../../../core/air/sun.ts';
+import { sunPosition } from '../../../core/terrain/sun.ts';
 
 const at = (text: string) => Date.parse(text) / 3_600_000;
 
@@ -35,4 +36,19 @@ test('every hour of a day finds the same sunrise', () => {
 
 test('no sunrise in the polar night', () => {
   expect(sunriseSunset(at('2022-12-21T12:00:00Z'), 20, 75)).toBeNull();
+});
+
+test('the long algorithm of the ground stage says the same', () => {
+  // NREL's (Reda & Andreas 2004) against NOAA's short series, over a year of hours at two places.
+  for (const [longitude, latitude] of [
+    [-82, 38],
+    [150, -33],
+  ] as const)
+    for (let hour = at('2022-01-01T00:00:00Z'); hour < at('2022-12-31T00:00:00Z'); hour += 97) {
+      const short = sunAt(hour, longitude, latitude);
+      const long = sunPosition(hour * 3_600_000, { longitude, latitude, elevation: 0 });
+      expect(Math.abs(short.height - long.trueAltitude)).toBeLessThan(0.02);
+      if (long.trueAltitude < 80)
+        expect(Math.abs(((short.bearing - long.azimuth + 540) % 360) - 180)).toBeLessThan(0.05);
+    }
 });
