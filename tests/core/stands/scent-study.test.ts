@@ -2,8 +2,10 @@ import { expect, test } from 'vitest';
 import { CRUISING } from '../../../core/air/season.ts';
 import { sunriseSunset } from '../../../core/air/sun.ts';
 import type { WindRecord } from '../../../core/air/types.ts';
+import type { Feature } from '../../../core/features/feature.ts';
 import type { Frame, Grid } from '../../../core/grid/frame.ts';
 import { scentStudy, seasonAir } from '../../../core/stands/scent-study.ts';
+import { studySeason } from '../../../core/stands/season-study.ts';
 import type { Subject } from '../../../core/stands/subjects.ts';
 
 const frame: Frame = {
@@ -92,4 +94,28 @@ test('without a record every wind is taken alike, and that is said', () => {
   const bare = seasonAir({ ...inputs, wind: null }, CRUISING, noon, 50);
   expect(bare.notes.join(' ')).toMatch(/No wind record/);
   expect(bare.parts).toBeNull();
+});
+
+test('the whole season in one call: a summary for each stand, and small tables only', () => {
+  const features: Feature[] = [
+    {
+      id: 's',
+      kind: 'stand',
+      status: 'existing',
+      name: 'Stand',
+      geometry: { type: 'Point', coordinates: stand.at },
+      attributes: { seatHeight: 1.5 },
+      source: 'drawn',
+    },
+  ];
+  const study = studySeason(
+    { ...inputs, ground: { ...inputs.ground, features }, necks: [] },
+    { cooling: 50, units: 'us' },
+  );
+  expect(study.summaries.map((each) => each.stand)).toEqual(['s']);
+  expect(study.cases).toHaveLength(85);
+  const night = study.cases.find((each) => each.part === 'night' && each.wind === 'calm')!;
+  expect(Math.abs(night.finding.bearing - one('night', 'calm').finding.bearing)).toBeLessThan(2);
+  // Plain data that a message or a file can carry.
+  expect(JSON.parse(JSON.stringify(study))).toEqual(study);
 });
