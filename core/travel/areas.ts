@@ -1,6 +1,6 @@
 import { cellsAlong, cellsInside } from '../cover/burn.ts';
 import type { CoverBlock } from '../cover/types.ts';
-import { type Feature, ofKind } from '../features/feature.ts';
+import { type Feature, type FeatureKind, ofKind } from '../features/feature.ts';
 import { cellCentre, cellCount, type Frame, type Grid, type Point } from '../grid/frame.ts';
 import { findPatches } from '../grid/patches.ts';
 import type { Bench } from '../terrain/types.ts';
@@ -33,9 +33,9 @@ const DRAWN_POINT_RADIUS = 25;
 const FEW = 3;
 
 /**
- * Where travel starts and ends. The user's own bedding and food areas override all else where there are two or
- * more; else the cores of the large blocks of cover; without cover, benches. Where these are few, the four edges of
- * the map stand for travel that comes from beyond. Our rules of thumb, not a survey of deer.
+ * Where travel starts and ends. The user's own bedding overrides the cores of large blocks of cover (or, without
+ * cover, benches), and the user's own food overrides the fields drawn as crops. Where these are few, the four edges
+ * of the map stand for travel that comes from beyond. Our rules of thumb, not a survey of deer.
  */
 export function findAreas(inputs: AreaInputs): { areas: Grid<Int32Array>; table: TravelArea[] } {
   const { frame } = inputs;
@@ -54,24 +54,23 @@ export function findAreas(inputs: AreaInputs): { areas: Grid<Int32Array>; table:
     });
   };
 
-  for (const feature of drawnAreas(inputs.features)) {
+  const drawn = existing(inputs.features, 'bedding', 'food');
+  for (const feature of drawn) {
     const kind = feature.kind as 'bedding' | 'food';
     const name = feature.name ?? `${kind === 'bedding' ? 'Bedding' : 'Food'} ${table.length + 1}`;
     claim({ kind, name, source: 'drawn' }, cellsOf(frame, feature));
   }
-  if (table.length < 2) {
+  const lacks = (kind: TravelArea['kind']): boolean => !table.some((area) => area.kind === kind);
+  if (lacks('food'))
+    existing(inputs.features, 'crop').forEach((crop, k) => {
+      claim({ kind: 'food', name: crop.name ?? `Field ${k + 1}`, source: 'computed' }, cellsOf(frame, crop));
+    });
+  if (lacks('bedding')) {
     for (const core of blockCores(inputs))
       claim({ kind: 'block', name: core.name, source: 'computed' }, core.cells);
-  }
-  if (table.length < 2) {
-    [...inputs.benches]
-      .sort((a, b) => b.area - a.area)
-      .slice(0, MOST_BENCHES)
-      .forEach((bench, k) => {
-        const cells: number[] = [];
-        cellsInside(frame, { type: 'Polygon', coordinates: bench.outline }, (cell) => cells.push(cell));
-        claim({ kind: 'bedding', name: `Bench ${k + 1}`, source: 'computed' }, cells);
-      });
+    if (lacks('block'))
+      for (const bench of largeBenches(inputs))
+        claim({ kind: 'bedding', name: bench.name, source: 'computed' }, bench.cells);
   }
   const settled = table.length >= 2 && table.every(({ source }) => source === 'drawn');
   if (!settled && table.length < FEW) {
@@ -81,8 +80,19 @@ export function findAreas(inputs: AreaInputs): { areas: Grid<Int32Array>; table:
   return { areas: { frame, cells }, table };
 }
 
-const drawnAreas = (features: readonly Feature[]): Feature[] =>
-  ofKind(features, 'bedding', 'food').filter((feature) => feature.status === 'existing');
+const existing = (features: readonly Feature[], ...kinds: FeatureKind[]): Feature[] =>
+  ofKind(features, ...kinds).filter((feature) => feature.status === 'existing');
+
+function largeBenches({ frame, benches }: AreaInputs): { name: string; cells: number[] }[] {
+  return [...benches]
+    .sort((a, b) => b.area - a.area)
+    .slice(0, MOST_BENCHES)
+    .map((bench, k) => {
+      const cells: number[] = [];
+      cellsInside(frame, { type: 'Polygon', coordinates: bench.outline }, (cell) => cells.push(cell));
+      return { name: `Bench ${k + 1}`, cells };
+    });
+}
 
 function cellsOf(frame: Frame, { geometry }: Feature): number[] {
   const cells = new Set<number>();

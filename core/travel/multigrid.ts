@@ -32,6 +32,8 @@ interface Level {
   inverse: Float64Array;
   /** Place on the next coarser level, -1 none. */
   map: Int32Array;
+  /** One step here is enough: in a leaky net errors are short, and every other level may save its second. */
+  single: boolean;
   right: Float64Array;
   first: Float64Array;
   firstFlow: Float64Array;
@@ -201,7 +203,7 @@ function buildLevels(net: GridNet): { map: Int32Array; levels: Level[]; lowest: 
     quarter = pairNet(middle);
     const down = joined(pairs.map, quarter.map);
     const next = coarsenNet(middle, quarter.map, quarter.count);
-    levels.push(levelOf(coarse, down));
+    levels.push(levelOf(coarse, down, net.ground !== null && levels.length % 2 === 1));
     // Many unconnected scraps cannot be gathered further; they have no neighbours and drop out.
     if (next.count > 0.8 * coarse.count) {
       coarse = next;
@@ -209,7 +211,7 @@ function buildLevels(net: GridNet): { map: Int32Array; levels: Level[]; lowest: 
     }
     coarse = next;
   }
-  levels.push(levelOf(coarse, new Int32Array(0)));
+  levels.push(levelOf(coarse, new Int32Array(0), true));
   return { map, levels, lowest: factorize(coarse) };
 }
 
@@ -219,12 +221,13 @@ function joined(fine: Int32Array, coarse: Int32Array): Int32Array {
   return out;
 }
 
-function levelOf(net: Net, map: Int32Array): Level {
+function levelOf(net: Net, map: Int32Array, single: boolean): Level {
   const vector = (): Float64Array => new Float64Array(net.count);
   return {
     net,
     inverse: net.sum.map((sum) => (sum > 0 ? 1 / sum : 0)),
     map,
+    single,
     right: vector(),
     first: vector(),
     firstFlow: vector(),
@@ -329,7 +332,7 @@ function smoothed(
 /** Up to two flexible conjugate gradient steps on level l for its `right`; the answer is left in `first`. */
 function cycle(levels: Level[], lowest: Lowest, l: number): void {
   const level = levels[l]!;
-  const { net, right, first, firstFlow, second, secondFlow } = level;
+  const { net, single, right, first, firstFlow, second, secondFlow } = level;
   if (l === levels.length - 1) {
     solveLowest(lowest, right, first);
     return;
@@ -351,7 +354,7 @@ function cycle(levels: Level[], lowest: Lowest, l: number): void {
     right[i] = r;
     after += r * r;
   }
-  if (after <= 0.0625 * before) {
+  if (single || after <= 0.0625 * before) {
     for (let i = 0; i < net.count; i++) first[i]! *= alpha;
     return;
   }

@@ -72,13 +72,16 @@ export function choosePairs(
   const pairs = wanted.map((touch) => {
     const kinds = [kind.get(touch.from), kind.get(touch.to)];
     const feeding = kinds.includes('food') && kinds.some((k) => k === 'bedding' || k === 'block');
-    return {
-      ...touch,
-      weight: Math.exp((cheapest - touch.cost) / weights.reach) * (feeding ? weights.feeding : 1),
-    };
+    const weight = Math.exp((cheapest - touch.cost) / weights.reach) * (feeding ? weights.feeding : 1);
+    return { ...touch, feeding, weight };
   });
   pairs.sort((a, b) => b.weight - a.weight || a.from - b.from || a.to - b.to);
-  const kept = pairs.slice(0, most);
+  // Short hops to food must not crowd out travel from block to block: each side has half the places first.
+  const half = Math.ceil(most / 2);
+  const sides = [pairs.filter(({ feeding }) => feeding), pairs.filter(({ feeding }) => !feeding)];
+  const first = sides.flatMap((side) => side.slice(0, half));
+  const rest = sides.flatMap((side) => side.slice(half)).sort((a, b) => b.weight - a.weight);
+  const kept = [...first, ...rest].slice(0, most).sort((a, b) => b.weight - a.weight);
   const total = kept.reduce((sum, { weight }) => sum + weight, 0);
   return kept.map(({ from, to, cost, weight }) => ({ from, to, cost, share: weight / total }));
 }

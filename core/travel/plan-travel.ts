@@ -4,17 +4,12 @@ import type { Grid } from '../grid/frame.ts';
 import { type Progress, part, silent } from '../grid/progress.ts';
 import { weightsOf } from './assumptions.ts';
 import { checkBarricades } from './barricades.ts';
-import { barriersOf } from './barriers.ts';
 import { proposeClosures } from './closures.ts';
-import { coarseLabels, coarseResistance, factorFor } from './coarsen.ts';
-import { edgeCosts, moveCosts } from './edges.ts';
 import { shareAcross } from './flow.ts';
 import { boundaryRings } from './owner.ts';
-import { resistanceOf } from './resistance.ts';
-import { updateFlow } from './solve-flow.ts';
-import { FLOW_CELLS } from './study.ts';
-import { type FlowInputs, flowOn } from './trials.ts';
+import type { FlowInputs } from './trials.ts';
 import type { Corridor, Neck, PlanTravel } from './types.ts';
+import { type BuiltTravel, solveBuilt, solveToday, type TodayTravel } from './what-if.ts';
 
 export interface PlanInputs extends Omit<FlowInputs, 'pairs'> {
   corridors: readonly Corridor[];
@@ -24,86 +19,99 @@ export interface PlanInputs extends Omit<FlowInputs, 'pairs'> {
 /** Best necks on the owner's ground for which closures are sought in turn. */
 const TRIED = 3;
 
-/** Features as they stand when everything proposed is built. */
-const asBuilt = (features: readonly Feature[]): Feature[] =>
-  features.map((feature) => (feature.status === 'proposed' ? { ...feature, status: 'existing' } : feature));
+/** Proposed features whose effect on travel this stage can tell, or that have none. */
+const TELLS = [
+  'fence',
+  'barricade',
+  'road',
+  'railroad',
+  'creek',
+  'gap',
+  'trail',
+  'building',
+  'cut',
+  'screen',
+  'crop',
+  'pond',
+  'stand',
+  'access',
+] as const;
 
-/** Proposed features whose effect on travel this stage can tell: lines, gaps and trails. */
-const TELLS = ['fence', 'barricade', 'road', 'creek', 'gap', 'trail', 'building'] as const;
+/** Travel between the pairs of the corridors; what plans are tried on. */
+export const planPairs = ({ corridors, ...given }: PlanInputs): FlowInputs => ({
+  ...given,
+  pairs: corridors.map(({ from, to, share }) => ({ from, to, share })),
+});
 
 /**
  * Travel with every proposed feature built, against travel today: the necks' shares, what each barricade does, and
- * the closures that would gather more at the first of the best necks on the owner's ground that can be helped. The pairs and their weights, and how
- * dearly a detour is weighed, stay as they are, so that the two can be compared.
+ * the closures that would gather more at the first of the best necks on the owner's ground that can be helped. The
+ * pairs and their weights, and how dearly a detour is weighed, stay as they are, so that the two can be compared.
  */
-export function planTravel(given: PlanInputs, progress: Progress = silent): PlanTravel {
-  const inputs = { ...given, pairs: given.corridors.map(({ from, to, share }) => ({ from, to, share })) };
-  const weights = weightsOf(inputs.assumptions);
+export function planTravel(inputs: PlanInputs, progress: Progress = silent): PlanTravel {
   const proposed = inputs.features.filter(({ status }) => status === 'proposed');
-  const boundary = boundaryRings(inputs.features);
-  const own = inputs.necks.filter(({ owner }) => owner === 'inside' || owner === 'unknown').slice(0, TRIED);
+  const own = ownNecks(inputs);
   const plan: PlanTravel = { necks: [], barricades: [], goal: null, closures: [], doubts: [] };
-  if (inputs.pairs.length === 0 || weights.focus === 0 || (proposed.length === 0 && own.length === 0))
+  const { focus } = weightsOf(inputs.assumptions);
+  if (inputs.corridors.length === 0 || focus === 0 || (proposed.length === 0 && own.length === 0))
     return plan;
-
-  const factor = factorFor(inputs.resistance.frame, FLOW_CELLS);
-  const areas = coarseLabels(inputs.areas, factor).cells;
-  const today = {
-    costs: edgeCosts(coarseResistance(inputs.resistance, factor), barriersOf(inputs.features, weights)),
-    flow: flowOn(inputs, inputs.resistance, weights, factor, 1e-4, part(progress, 0, 0.5)),
-  };
-  const built = asBuilt(inputs.features);
-  const barriers = barriersOf(built, weights);
-  const changesGround = ofKind(proposed, 'trail', 'building', 'creek').length > 0;
-  const ground: Grid = coarseResistance(
-    changesGround ? resistanceOf({ ...inputs, features: built }, weights) : inputs.resistance,
-    factor,
-  );
-  const costs = edgeCosts(ground, barriers);
-  const { flow } = updateFlow(
-    today.flow,
-    today.costs,
-    costs,
-    areas,
-    weights.focus,
-    moveCosts(ground.frame, barriers),
-    1e-4,
-  );
+  const today = solveToday(planPairs(inputs), part(progress, 0, 0.5));
+  const built = solveBuilt(planPairs(inputs), today);
   progress(0.7);
-
-  plan.necks = inputs.necks.map(({ id, line }) => ({
-    id,
-    before: shareAcross(today.flow, line).share,
-    after: shareAcross(flow, line).share,
-  }));
-  plan.barricades = checkBarricades(ofKind(proposed, 'barricade'), {
-    before: today.flow,
-    after: flow,
-    resistance: ground,
-    features: built,
-    cover: inputs.cover,
-    weights,
-  });
+  const { necks, barricades, doubts } = compareTravel(inputs, today, built);
   progress(0.8);
-  // The best neck may hold all its travel already; then the next is asked.
-  for (const { id, line } of own) {
-    plan.closures = proposeClosures(line, {
-      flow,
-      costs,
-      areas,
-      barriers,
-      focus: weights.focus,
-      cover: inputs.cover,
-      boundary,
-    });
-    if (plan.closures.length > 0) {
-      plan.goal = id;
-      break;
-    }
-  }
-  plan.doubts = doubtsOf(proposed, inputs.cover);
+  const { goal, closures } = nextClosures(inputs, today, built, own);
   progress(1);
-  return plan;
+  return { necks, barricades, goal, closures, doubts };
+}
+
+/** The best necks on the owner's ground. */
+const ownNecks = ({ necks }: PlanInputs): Neck[] =>
+  necks.filter(({ owner }) => owner === 'inside' || owner === 'unknown').slice(0, TRIED);
+
+/** The necks' shares before and after, and what each proposed barricade does. */
+export function compareTravel(
+  { features, necks, cover, assumptions }: PlanInputs,
+  today: TodayTravel,
+  built: BuiltTravel,
+): Pick<PlanTravel, 'necks' | 'barricades' | 'doubts'> {
+  const proposed = features.filter(({ status }) => status === 'proposed');
+  return {
+    necks: necks.map(({ id, line }) => ({
+      id,
+      before: shareAcross(today.flow, line).share,
+      after: shareAcross(built.flow, line).share,
+    })),
+    barricades: checkBarricades(ofKind(proposed, 'barricade'), {
+      before: today.flow,
+      after: built.flow,
+      resistance: built.ground,
+      features: built.features,
+      cover,
+      weights: weightsOf(assumptions),
+    }),
+    doubts: doubtsOf(proposed, cover),
+  };
+}
+
+/**
+ * The closures that would gather more travel at the first of some necks that any would help: the best may hold all
+ * its travel already.
+ */
+export function nextClosures(
+  inputs: PlanInputs,
+  { areas }: TodayTravel,
+  { flow, costs, barriers }: BuiltTravel,
+  necks: readonly Neck[] = ownNecks(inputs),
+): Pick<PlanTravel, 'goal' | 'closures'> {
+  const boundary = boundaryRings(inputs.features);
+  const { focus } = weightsOf(inputs.assumptions);
+  for (const { id, line } of necks) {
+    const given = { flow, costs, areas, barriers, focus, cover: inputs.cover, boundary };
+    const closures = proposeClosures(line, given);
+    if (closures.length > 0) return { goal: id, closures };
+  }
+  return { goal: null, closures: [] };
 }
 
 function doubtsOf(proposed: readonly Feature[], cover: Grid<Uint8Array>): string[] {

@@ -27,7 +27,7 @@ const resistance = defineStep({
 
 const areas = defineStep({
   name: 'travel.areas',
-  version: 1,
+  version: 2,
   title: 'Finding where travel starts and ends',
   needs: ['blocks', 'coverBlocks', 'edgeDistance', 'benches', 'features', 'resistance'],
   makes: ['areas', 'travelAreas'],
@@ -42,7 +42,7 @@ const areas = defineStep({
 
 const corridors = defineStep({
   name: 'travel.corridors',
-  version: 1,
+  version: 2,
   title: 'Tracing corridors',
   needs: ['resistance', 'areas', 'travelAreas', 'assumptions', 'features'],
   makes: ['corridors'],
@@ -59,7 +59,7 @@ const corridors = defineStep({
 /** One step, because necks and crossings are read off the same flow that makes the passage. */
 const passage = defineStep({
   name: 'travel.passage',
-  version: 2,
+  version: 3,
   title: 'Solving the flow and finding its necks',
   needs: [
     'cover',
@@ -90,7 +90,7 @@ const passage = defineStep({
 
 const plan = defineStep({
   name: 'travel.plan',
-  version: 1,
+  version: 2,
   title: 'Trying what is proposed',
   needs: [
     'cover',
@@ -107,6 +107,7 @@ const plan = defineStep({
     'necks',
   ],
   makes: ['planTravel'],
+  proposed: true,
   params: ({ travel: { date, year } }) => ({ date, year }),
   run(inputs, moment, progress) {
     const features = featuresAt(inputs.features, moment);

@@ -46,6 +46,14 @@ describe('pairs', () => {
     expect(pairs[0]!.share / pairs[1]!.share).toBeCloseTo(weights.feeding, 9);
     expect(pairs.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 12);
     expect(choosePairs(touches, areas, weights, 1)).toHaveLength(1);
+    // Half the places stay for travel that is not to food.
+    const many = [
+      ...[2, 4].map((to) => ({ from: 1, to, cost: 100 })),
+      ...[2, 4].map((to) => ({ from: 3, to, cost: 100 })),
+      { from: 1, to: 3, cost: 2000 },
+    ];
+    const two = choosePairs(many, areas, weights, 2);
+    expect(two.map(({ from, to }) => `${from}-${to}`)).toContain('1-3');
   });
 });
 
@@ -65,6 +73,22 @@ describe('areas and corridors', () => {
     expect(corridor!.length).toBeLessThan(380);
     expect(corridor!.band!.length).toBeGreaterThan(0);
     expect(corridor!.share).toBeCloseTo(1, 9);
+  });
+
+  it('take drawn crops as food where no food is drawn, and keep drawn bedding', () => {
+    const frame = frameOf(160, 100, 5);
+    const cover = (x: number) => (x > 400 ? COVER.open : COVER.deciduous);
+    const crop = feature('crop', box(420, 100, 700, 400));
+    const bed = feature('bedding', box(60, 200, 120, 260));
+    const kinds = (features: ReturnType<typeof feature>[]) =>
+      runScene(frame, cover, features, { runs: 0 }).table.map(({ kind, source }) => `${source} ${kind}`);
+    expect(kinds([crop])).toContain('computed food');
+    expect(kinds([crop])).toContain('computed block');
+    const withBed = kinds([crop, bed]);
+    expect(withBed).toContain('drawn bedding');
+    expect(withBed).not.toContain('computed block');
+    const food = feature('food', box(500, 200, 560, 260));
+    expect(kinds([crop, bed, food])).toEqual(['drawn bedding', 'drawn food']);
   });
 
   it('spreads spots through a block too large to be one place', () => {

@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { COVER } from '../../../core/cover/types.ts';
 import type { Feature } from '../../../core/features/feature.ts';
 import { travelAssumptions } from '../../../core/travel/assumptions.ts';
-import { planTravel } from '../../../core/travel/plan-travel.ts';
+import { type Flow, shareAcross } from '../../../core/travel/flow.ts';
+import { planPairs, planTravel } from '../../../core/travel/plan-travel.ts';
+import { shareWithin, solveBuilt, solveToday } from '../../../core/travel/what-if.ts';
 import { box, feature, frameOf, line, point, runScene } from './scene.ts';
 
 const frame = frameOf(120, 80, 5);
@@ -88,7 +90,51 @@ describe('further closures', () => {
 
 describe('the plan', () => {
   it('says which proposals it cannot tell', () => {
-    const cut = feature('cut', box(200, 200, 260, 260), {}, 'proposed');
-    expect(plan([cut]).plan.doubts.join(' ')).toContain('cut');
+    const food = feature('food', box(200, 200, 260, 260), {}, 'proposed');
+    expect(plan([food]).plan.doubts.join(' ')).toContain('food');
+  });
+
+  it('with a cut beside a bare strip draws travel into it', () => {
+    // Bare ground all about but a strip of timber in the north: a cut bridges the way straight across.
+    const bare = (_: number, y: number) => (y > 330 ? COVER.deciduous : COVER.open);
+    const cut = feature('cut', box(100, 190, 500, 210), { screening: 0.9 }, 'proposed');
+    const { scene } = plan([], bare);
+    const inputs = {
+      ...scene.inputs,
+      ...scene,
+      assumptions: travelAssumptions({}),
+      features: [...ends, cut],
+    };
+    const today = solveToday(planPairs(inputs));
+    const built = solveBuilt(planPairs(inputs), today);
+    const within = (flow: Flow) => shareWithin(flow, [300, 200], 20);
+    expect(within(built.flow)).toBeGreaterThan(within(today.flow) + 0.1);
+  });
+
+  it('that takes a fence away opens the way through it', () => {
+    const { scene } = plan([fence, gate(140)]);
+    const opened = feature('gap', point(300, 200), { removes: fence.id }, 'proposed');
+    const inputs = {
+      ...scene.inputs,
+      ...scene,
+      assumptions: travelAssumptions({}),
+      features: [...ends, fence, gate(140), opened],
+    };
+    const today = solveToday(planPairs(inputs));
+    const built = solveBuilt(planPairs(inputs), today);
+    expect(
+      shareAcross(today.flow, [
+        [300, 150],
+        [300, 300],
+      ]).share,
+    ).toBeLessThan(1e-6);
+    expect(
+      shareAcross(built.flow, [
+        [300, 150],
+        [300, 300],
+      ]).share,
+    ).toBeGreaterThan(0.5);
+    // All that comes by the one gate passes within reach of it.
+    expect(shareWithin(today.flow, [300, 140], 20)).toBeGreaterThan(0.95);
   });
 });
