@@ -14,18 +14,20 @@ export interface PlannedStep {
   key: string;
 }
 
+/** Content keys of what the readers brought in; `today` is that of the features that stand today. */
+export type SourceKeys = Record<keyof Sources, string> & { today?: string };
+
 /**
  * Orders the steps so that each follows what it needs, and keys each by its name, version, canonical
  * parameters and its parents' keys.
  *
  * @param steps the step table; each artifact is made by one step at most
- * @param sourceKeys content keys of what the readers brought in
  * @param digest a cryptographic hash of text, given by the host
  * @throws Error when a step needs what no step makes, or steps need each other in a circle
  */
 export function planRun(
   steps: readonly AnyStep[],
-  sourceKeys: Record<keyof Sources, string>,
+  { today, ...sourceKeys }: SourceKeys,
   settings: Settings,
   digest: (text: string) => string,
 ): PlannedStep[] {
@@ -54,7 +56,9 @@ export function planRun(
     }
     for (const step of ready) {
       const params = step.params(settings);
-      const parents = (step.needs as (keyof Artifacts)[]).map((need) => [need, artifactKeys.get(need)]);
+      const keyOf = (need: keyof Artifacts) =>
+        need === 'features' && today !== undefined && !step.proposed ? today : artifactKeys.get(need);
+      const parents = (step.needs as (keyof Artifacts)[]).map((need) => [need, keyOf(need)]);
       const key = digest(canonical([step.name, step.version, params, parents]));
       planned.push({ step, params, key });
       for (const made of step.makes as (keyof Artifacts)[]) artifactKeys.set(made, `${key}/${made}`);

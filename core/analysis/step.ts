@@ -19,6 +19,11 @@ export interface Step<
   title: string;
   needs: readonly Need[];
   makes: readonly Make[];
+  /**
+   * Sees proposed features as well. Every other step is given those of today alone and keyed by them, so that a
+   * barricade moved on the drawing board leaves it standing.
+   */
+  proposed?: true;
   /** The part of the settings it uses and nothing else; must be JSON. */
   params(settings: Settings): Params;
   /**

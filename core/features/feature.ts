@@ -51,3 +51,7 @@ export interface Feature {
 
 export const ofKind = (features: readonly Feature[], ...kinds: FeatureKind[]): Feature[] =>
   features.filter((feature) => kinds.includes(feature.kind));
+
+/** What stands today, without what is only proposed. */
+export const existing = (features: readonly Feature[]): Feature[] =>
+  features.filter(({ status }) => status === 'existing');

@@ -20,6 +20,8 @@ export interface OpenProperty {
   artifacts: Partial<Artifacts>;
   /** Content key of each artifact there now. */
   keys: Map<keyof Artifacts, string>;
+  /** What the file as last edited leads to. */
+  plan: PlannedStep[];
   /** Grids made on demand, the newest of each kind. */
   overlays: Map<OverlayKind, Overlay>;
 }
@@ -30,15 +32,17 @@ export async function openProperty(path: string): Promise<OpenProperty> {
   const head = await store.head();
   const { frame, settings } = head;
   const sources = await store.sources();
+  const input = { frame, sources, settings };
   return {
     path,
     store,
     cache: createResultCache(`${path}.cache`),
     display: await store.display(),
     head,
-    input: { frame, sources, settings },
+    input,
     artifacts: { ...sources },
     keys: new Map(),
+    plan: planScout(input),
     overlays: new Map(),
   };
 }
@@ -50,10 +54,27 @@ export function noteKeys(property: OpenProperty, planned: PlannedStep): void {
 }
 
 /** After an edit: the features and settings in force, and the plan they lead to. */
-export async function refresh(property: OpenProperty): Promise<PlannedStep[]> {
+export async function refresh(property: OpenProperty): Promise<void> {
   property.head = await property.store.head();
   const { settings, features } = property.head;
   property.input = { ...property.input, settings, sources: { ...property.input.sources, features } };
   property.artifacts.features = features;
-  return planScout(property.input);
+  property.plan = planScout(property.input);
+}
+
+/** Whether a step's products are there and follow from the file as it is now. */
+export const isCurrent = (property: OpenProperty, { step, key }: PlannedStep): boolean =>
+  (step.makes as (keyof Artifacts)[]).every((made) => property.keys.get(made) === `${key}/${made}`);
+
+/** The cache, before which comes what is in memory already: it is not read again, and arrays stay the same. */
+export function cacheOf(property: OpenProperty): ResultCache {
+  return {
+    async get(key) {
+      const planned = property.plan.find((candidate) => candidate.key === key);
+      if (!planned || !isCurrent(property, planned)) return property.cache.get(key);
+      const makes = planned.step.makes as (keyof Artifacts)[];
+      return Object.fromEntries(makes.map((made) => [made, property.artifacts[made]]));
+    },
+    put: (key, products) => property.cache.put(key, products),
+  };
 }

@@ -7,8 +7,8 @@ import { troubleOf } from '../host/trouble.ts';
 import type { StepPool } from '../workers/step-pool.ts';
 import { LAYER_ARTIFACT, TABLE_ARTIFACT } from './catalog.ts';
 import type { ServiceEvent } from './contract.ts';
-import { noteKeys, type OpenProperty } from './open-property.ts';
-import { planScout, runScout, type StepSeconds } from './scout.ts';
+import { cacheOf, noteKeys, type OpenProperty } from './open-property.ts';
+import { runScout, type StepSeconds } from './scout.ts';
 
 interface Run {
   id: string;
@@ -66,7 +66,7 @@ export function createScouting(
       const artifacts = await runScout(
         property.input,
         plan,
-        { pool, cache: property.cache, seconds },
+        { pool, cache: cacheOf(property), seconds },
         run.cancel,
         {
           progress(fraction, doing) {
@@ -99,7 +99,7 @@ export function createScouting(
   return {
     cancel,
     async start(property) {
-      const plan = planScout(property.input);
+      const { plan } = property;
       const goal = goalOf(plan);
       if (current?.property === property && current.goal === goal) return current.id;
       await cancel();

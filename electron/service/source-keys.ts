@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
 import type { Sources } from '../../core/analysis/artifacts.ts';
 import { canonical } from '../../core/analysis/canonical.ts';
+import type { SourceKeys } from '../../core/analysis/plan-run.ts';
+import { existing } from '../../core/features/feature.ts';
 import type { Frame, TypedArray } from '../../core/grid/frame.ts';
 
 export const digest = (text: string): string => createHash('sha256').update(text).digest('hex').slice(0, 40);
@@ -15,7 +17,7 @@ function digestArrays(label: string, arrays: readonly TypedArray[]): string {
  * Content keys of what the readers brought in, on this frame. Taken from the cells themselves, so a property
  * that is copied, mailed and reopened finds the same results.
  */
-export function sourceKeys(frame: Frame, sources: Sources): Record<keyof Sources, string> {
+export function sourceKeys(frame: Frame, sources: Sources): SourceKeys {
   const place = canonical(frame);
   const { elevation, imagery, landcover, features, wind } = sources;
   return {
@@ -23,6 +25,7 @@ export function sourceKeys(frame: Frame, sources: Sources): Record<keyof Sources
     imagery: imagery ? digestArrays(canonical(imagery.frame), [...imagery.bands, imagery.valid]) : 'none',
     landcover: landcover ? digestArrays(place, [landcover.cells]) : 'none',
     features: digest(canonical([place, features])),
+    today: digest(canonical([place, existing(features)])),
     wind: wind
       ? digestArrays(wind.station, [wind.hours, wind.direction, wind.speed, wind.temperature, wind.sky])
       : 'none',

@@ -1,5 +1,6 @@
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
-import type { PlannedStep } from '../../core/analysis/plan-run.ts';
+import type { AnyStep, PlannedStep } from '../../core/analysis/plan-run.ts';
+import { existing } from '../../core/features/feature.ts';
 import type { ResultCache } from './result-cache.ts';
 import type { StepPool } from './step-pool.ts';
 
@@ -43,13 +44,12 @@ export async function runSteps(
     const { step, params, key } = planned;
     const started = performance.now();
     const cached = cache ? await cache.get(key) : null;
-    const needs = step.needs as (keyof Artifacts)[];
     const products =
       cached ??
       (await pool.run(
         {
           step: step.name,
-          inputs: Object.fromEntries(needs.map((need) => [need, artifacts[need]])),
+          inputs: inputsOf(step, artifacts),
           params,
           cancel,
         },
@@ -87,4 +87,11 @@ export async function runSteps(
     await Promise.race([...running.values()].map(({ promise }) => promise));
   }
   if (failure !== null) throw failure;
+}
+
+function inputsOf(step: AnyStep, artifacts: Partial<Artifacts>): Record<string, unknown> {
+  const needs = step.needs as (keyof Artifacts)[];
+  const inputs: Record<string, unknown> = Object.fromEntries(needs.map((need) => [need, artifacts[need]]));
+  if (!step.proposed && inputs.features) inputs.features = existing(artifacts.features!);
+  return inputs;
 }

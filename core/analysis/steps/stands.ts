@@ -22,6 +22,7 @@ const risks = defineStep({
     'channels',
   ],
   makes: ['carries', 'standRisks'],
+  proposed: true,
   params: ({ units }) => ({ units }),
   run(inputs, { units }, progress) {
     const subjects = standSubjects(inputs.coldAir.frame, inputs.features, inputs.necks);

@@ -47,6 +47,16 @@ test('an edit changes the keys of what depends on it and of nothing else', () =>
   expect(after.travel).not.toBe(before.travel);
 });
 
+test('a proposal changes only the steps that look at proposals, and what follows from them', () => {
+  const tried = { ...step('plan', ['resistance', 'features'], ['planTravel']), proposed: true as const };
+  const steps = [...chain, tried];
+  const before = keysOf(steps, { ...sources, today: 't1' } as typeof sources);
+  const moved = keysOf(steps, { ...sources, features: 'f2', today: 't1' } as typeof sources);
+  expect(moved).toEqual({ ...before, plan: moved.plan });
+  expect(moved.plan).not.toBe(before.plan);
+  expect(keysOf(steps, { ...sources, today: 't2' } as typeof sources).travel).not.toBe(before.travel);
+});
+
 test('a setting changes only the steps that declare it', () => {
   const before = keysOf(chain);
   const after = keysOf(chain, sources, { ...DEFAULT_SETTINGS, weights: { open: 3 }, name: 'Other' });

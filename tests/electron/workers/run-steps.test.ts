@@ -115,3 +115,22 @@ test('cancelling ends the run with Cancelled', async () => {
   Atomics.store(new Int32Array(cancel), 0, 1);
   await expect(run).rejects.toBeInstanceOf(Cancelled);
 });
+
+test('a step sees proposed features only when it says so', async () => {
+  const today = { id: 'fence', status: 'existing' };
+  const drawn = { id: 'barricade', status: 'proposed' };
+  const looks = plan('looks', ['features'], ['planTravel']);
+  const steps = [
+    plan('plain', ['features'], ['resistance']),
+    { ...looks, step: { ...looks.step, proposed: true } },
+  ];
+  const artifacts = { features: [today, drawn] } as unknown as Partial<Artifacts>;
+  const { pool } = fakePool(1, {
+    plain: ({ features }) => ({ resistance: features }),
+    looks: ({ features }) => ({ planTravel: features }),
+  });
+  await runSteps(steps as PlannedStep[], artifacts, pool, null, () => 1, new SharedArrayBuffer(4), quiet);
+  expect(artifacts.resistance).toEqual([today]);
+  expect(artifacts.planTravel).toEqual([today, drawn]);
+  expect(artifacts.features).toEqual([today, drawn]);
+});
