@@ -1,9 +1,9 @@
 import { cellCount, type Frame, type Grid, type Point } from '../grid/frame.ts';
 import { outlines } from '../grid/outline.ts';
-import { type Progress, part, silent } from '../grid/progress.ts';
+import { type Progress, silent } from '../grid/progress.ts';
 import { pathLength } from '../grid/simplify.ts';
 import type { Weights } from './assumptions.ts';
-import { accumulateCost, type CostSurface, pathOfCells, traceCells } from './cost.ts';
+import { accumulateCost, type CostSurface, pathOfCells, sourcesOf, traceCells } from './cost.ts';
 import type { MoveCosts } from './edges.ts';
 import { choosePairs, neighbouringAreas } from './pairs.ts';
 import { windowOf } from './solve-flow.ts';
@@ -27,59 +27,59 @@ export function findCorridors(
   progress: Progress = silent,
 ): Corridor[] {
   const { frame } = resistance;
-  const together = accumulateCost(resistance, areas.cells, { crossings, progress: part(progress, 0, 0.2) });
-  const pairs = choosePairs(
-    neighbouringAreas(resistance, together, areas.cells, crossings),
-    table,
-    weights,
-    mostPairs,
-  );
+  const { width } = frame;
+  const together = accumulateCost(resistance, areas.cells, { crossings });
+  const neighbours = neighbouringAreas(sourcesOf(together, areas.cells, width), width);
   const labels = new Int32Array(cellCount(frame));
   const surfaces = new Map<number, CostSurface>();
-  const surfaceOf = (number: number): CostSurface => {
-    let surface = surfaces.get(number);
-    if (!surface) {
-      for (let i = 0; i < labels.length; i++) labels[i] = areas.cells[i] === number ? number : 0;
-      const dearest = pairs.reduce(
-        (most, pair) => (pair.from === number || pair.to === number ? Math.max(most, pair.cost) : most),
-        0,
-      );
-      surface = accumulateCost(resistance, labels, { crossings, limit: dearest * BAND });
-      surfaces.set(number, surface);
-    }
-    return surface;
-  };
-
-  const corridors: Corridor[] = [];
-  pairs.forEach((pair, k) => {
-    const a = surfaceOf(pair.from);
-    const b = surfaceOf(pair.to);
-    let least = Number.POSITIVE_INFINITY;
-    let goal = -1;
-    for (let i = 0; i < labels.length; i++) {
-      if (areas.cells[i] === pair.to && a.cost[i]! < least) {
-        least = a.cost[i]!;
-        goal = i;
-      }
-    }
-    if (goal >= 0) {
-      const path = pathOfCells(frame, traceCells(a, frame.width, goal));
-      corridors.push({
-        id: `corridor-${pair.from}-${pair.to}`,
-        from: pair.from,
-        to: pair.to,
-        cost: least,
-        length: pathLength(path),
-        path,
-        share: pair.share,
-        band: bandOf(frame, a.cost, b.cost, least * BAND),
-      });
-    }
-    progress(0.2 + (0.8 * (k + 1)) / pairs.length);
+  const numbers = [...new Set(neighbours.flat())];
+  numbers.forEach((number, k) => {
+    for (let i = 0; i < labels.length; i++) labels[i] = areas.cells[i] === number ? number : 0;
+    surfaces.set(number, accumulateCost(resistance, labels, { crossings }));
+    progress((0.8 * (k + 1)) / numbers.length);
   });
-  const total = corridors.reduce((sum, corridor) => sum + corridor.share, 0);
-  for (const corridor of corridors) corridor.share /= total;
-  return corridors;
+  const ends = cellsByLabel(areas.cells);
+  const goals = new Map(
+    neighbours.map(([from, to]) => {
+      const { cost } = surfaces.get(from)!;
+      return [
+        `${from} ${to}`,
+        ends.get(to)!.reduce((best, cell) => (cost[cell]! < cost[best]! ? cell : best)),
+      ];
+    }),
+  );
+  const costed = neighbours.flatMap(([from, to]) => {
+    const cost = surfaces.get(from)!.cost[goals.get(`${from} ${to}`)!]!;
+    return cost < Number.POSITIVE_INFINITY ? [{ from, to, cost }] : [];
+  });
+
+  const pairs = choosePairs(costed, table, weights, mostPairs);
+  return pairs.map(({ from, to, cost, share }, k): Corridor => {
+    const a = surfaces.get(from)!;
+    const path = pathOfCells(frame, traceCells(a, width, goals.get(`${from} ${to}`)!));
+    progress(0.8 + (0.2 * (k + 1)) / pairs.length);
+    return {
+      id: `corridor-${from}-${to}`,
+      from,
+      to,
+      cost,
+      length: pathLength(path),
+      path,
+      share,
+      band: bandOf(frame, a.cost, surfaces.get(to)!.cost, cost * BAND),
+    };
+  });
+}
+
+function cellsByLabel(labels: Int32Array): Map<number, number[]> {
+  const cells = new Map<number, number[]>();
+  labels.forEach((label, cell) => {
+    if (label === 0) return;
+    const list = cells.get(label);
+    if (list) list.push(cell);
+    else cells.set(label, [cell]);
+  });
+  return cells;
 }
 
 /** Rings around the cells whose two costs add up to at most `most`, outlined on just the window that holds them. */

@@ -42,7 +42,7 @@ const areas = defineStep({
 
 const corridors = defineStep({
   name: 'travel.corridors',
-  version: 2,
+  version: 3,
   title: 'Tracing corridors',
   needs: ['resistance', 'areas', 'travelAreas', 'assumptions', 'features'],
   makes: ['corridors'],
