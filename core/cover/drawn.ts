@@ -1,6 +1,6 @@
+import { cellsAlong, cellsInside } from '../features/cells.ts';
 import type { Feature } from '../features/feature.ts';
 import type { Frame } from '../grid/frame.ts';
-import { cellsAlong, cellsInside } from './burn.ts';
 import { COVER } from './types.ts';
 
 /** Cells of the layers that drawn features override, changed in place. */

@@ -1,10 +1,10 @@
 import { creekHolds, type Holding } from '../air/creek.ts';
 import { type Feature, ofKind } from '../features/feature.ts';
+import { pathsOf } from '../features/shapes.ts';
 import type { Units } from '../features/units.ts';
 import type { Point } from '../grid/frame.ts';
 import type { ChannelStation } from '../terrain/types.ts';
 import { footOn } from '../travel/barriers.ts';
-import { pathsOf } from '../travel/geometry.ts';
 
 /** How a carry fares in the channels it follows. */
 export interface CreekRun {

@@ -1,8 +1,8 @@
 import { type Feature, ofKind } from '../features/feature.ts';
+import { pathsOf } from '../features/shapes.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import { type ChannelStation, LANDFORM } from '../terrain/types.ts';
 import { footOn } from '../travel/barriers.ts';
-import { pathsOf } from '../travel/geometry.ts';
 import type { Corridor, Neck, TravelArea } from '../travel/types.ts';
 
 /** Something the scent of a stand runs into. Distances along the carry from the stand, m. */

@@ -3,11 +3,11 @@ import type { NearGround } from '../air/near-ground.ts';
 import { openWidths, releaseScent, type Scent } from '../air/particles.ts';
 import type { StabilityClass } from '../air/plume.ts';
 import { type Feature, ofKind } from '../features/feature.ts';
+import { pathsOf } from '../features/shapes.ts';
 import { formatLength, formatShare, type Units } from '../features/units.ts';
 import { cellAt, type Frame, type Grid, type Point } from '../grid/frame.ts';
 import type { ChannelStation } from '../terrain/types.ts';
 import { footOn } from '../travel/barriers.ts';
-import { pathsOf } from '../travel/geometry.ts';
 import type { Route, TravelArea } from '../travel/types.ts';
 import type { Subject } from './subjects.ts';
 

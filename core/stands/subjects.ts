@@ -1,6 +1,6 @@
 import { type Feature, ofKind } from '../features/feature.ts';
+import { middleOf } from '../features/shapes.ts';
 import { cellAt, type Frame, type Point } from '../grid/frame.ts';
-import { middleOf } from '../travel/geometry.ts';
 import type { Neck } from '../travel/types.ts';
 
 /** What risks are computed for. */

@@ -1,4 +1,4 @@
-import { cellsInside } from '../../cover/burn.ts';
+import { cellsInside } from '../../features/cells.ts';
 import { ofKind } from '../../features/feature.ts';
 import { decimal, formatArea, formatLength, formatShare, formatSpeed } from '../../features/units.ts';
 import type { Frame, Point } from '../../grid/frame.ts';

@@ -1,4 +1,4 @@
-import { cellsAlong } from '../../cover/burn.ts';
+import { cellsAlong } from '../../features/cells.ts';
 import { type Feature, ofKind } from '../../features/feature.ts';
 import type { Frame } from '../../grid/frame.ts';
 import { part } from '../../grid/progress.ts';

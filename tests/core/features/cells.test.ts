@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { cellsAlong, cellsInside } from '../../../core/cover/burn.ts';
-import { testFrame } from './scene.ts';
+import { cellsAlong, cellsInside } from '../../../core/features/cells.ts';
+import { testFrame } from '../cover/scene.ts';
 
 const frame = testFrame(200, 200, 1);
 const centre = [frame.west + 100.3, frame.north - 99.8] as const;
