@@ -1,5 +1,5 @@
-import { cellsAlong, cellsInside } from '../cover/burn.ts';
 import type { CoverBlock } from '../cover/types.ts';
+import { cellsAlong, cellsInside } from '../features/cells.ts';
 import { type Feature, type FeatureKind, ofKind } from '../features/feature.ts';
 import { cellCentre, cellCount, type Frame, type Grid, type Point } from '../grid/frame.ts';
 import { findPatches } from '../grid/patches.ts';

@@ -1,5 +1,6 @@
 import { COVER } from '../cover/types.ts';
 import { type Feature, ofKind } from '../features/feature.ts';
+import { ringsOf } from '../features/shapes.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
 import { type Barrier, barriersOf, footOn } from './barriers.ts';
@@ -7,7 +8,6 @@ import { accumulateCost, traceCells } from './cost.ts';
 import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
 import { moveCosts } from './edges.ts';
 import { edgeFlow, type Flow, shareAcross, shareOf } from './flow.ts';
-import { ringsOf } from './geometry.ts';
 import type { BarricadeCheck } from './types.ts';
 
 /** Close beyond an end, m: travel that shows up here has walked round. */

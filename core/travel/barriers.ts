@@ -1,7 +1,7 @@
 import { type Feature, ofKind } from '../features/feature.ts';
+import { middleOf, pathsOf } from '../features/shapes.ts';
 import type { Point } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
-import { middleOf, pathsOf } from './geometry.ts';
 
 export type BarrierKind = 'road' | 'railroad' | 'creek' | 'fence' | 'barricade';
 export type OpeningType = 'gate' | 'lowered' | 'culvert' | 'underpass' | 'ford';

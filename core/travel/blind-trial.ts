@@ -1,4 +1,4 @@
-import { cellsAlong } from '../cover/burn.ts';
+import { cellsAlong } from '../features/cells.ts';
 import type { Grid, Point } from '../grid/frame.ts';
 import { footOn } from './barriers.ts';
 import type { Neck } from './types.ts';

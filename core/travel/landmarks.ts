@@ -1,8 +1,8 @@
 import { type Feature, ofKind } from '../features/feature.ts';
+import { pathsOf, ringsOf } from '../features/shapes.ts';
 import type { Point } from '../grid/frame.ts';
 import type { Bench, Draw, Saddle } from '../terrain/types.ts';
 import { type Barrier, footOn } from './barriers.ts';
-import { pathsOf, ringsOf } from './geometry.ts';
 import { isInside } from './owner.ts';
 
 /** Ground that travel lore has names for. */

@@ -1,7 +1,7 @@
 import { type Feature, ofKind } from '../features/feature.ts';
+import { ringsOf } from '../features/shapes.ts';
 import type { Point } from '../grid/frame.ts';
 import { footOn } from './barriers.ts';
-import { ringsOf } from './geometry.ts';
 import type { Owner } from './types.ts';
 
 /** The rings of the property's boundary; empty when none is known. */

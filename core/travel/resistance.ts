@@ -1,5 +1,5 @@
-import { cellsAlong, cellsInside } from '../cover/burn.ts';
 import { COVER, type CoverLayers } from '../cover/types.ts';
+import { cellsAlong, cellsInside } from '../features/cells.ts';
 import { type Feature, ofKind } from '../features/feature.ts';
 import { distanceTo } from '../grid/distance.ts';
 import { assertOnFrame, cellCount, type Frame, type Grid } from '../grid/frame.ts';

@@ -1,6 +1,6 @@
 import { type Feature, ofKind } from '../features/feature.ts';
+import { middleOf } from '../features/shapes.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
-import { middleOf } from './geometry.ts';
 import { seededRandom } from './random.ts';
 
 /** Where sign or deer were seen. */
