@@ -23,8 +23,7 @@ const HOW_TO_INSTALL =
   'PYTHON=/path/to/python3 picks another Python.';
 
 /**
- * Best of several runs, s of processor time, so that a busy machine does not decide; the first runs let the engine
- * settle.
+ * Best of several runs, s of processor time, so that a busy machine does not decide.
  */
 function best(run: () => unknown, budget: number): number {
   let fastest = Number.POSITIVE_INFINITY;
@@ -47,6 +46,12 @@ async function realGround(): Promise<Grid> {
   return { frame: benchFrame(image.getWidth(), image.getHeight(), 90), cells: Float32Array.from(band) };
 }
 
+/** Runs a kernel on small ground until the engine has compiled it for good. */
+function settle(kernel: Kernel): void {
+  const run = kernel.prepare(fractalGround(256));
+  for (let n = 0; n < 20; n++) run();
+}
+
 function compare(
   data: string,
   ground: Grid,
@@ -54,6 +59,7 @@ function compare(
 ): { rows: Row[]; versions: Record<string, string> } {
   const peers = timePeers(ground, seconds);
   const rows = KERNELS.map((kernel): Row => {
+    settle(kernel);
     const ours = best(kernel.prepare(ground), seconds);
     const own = kernel.ownPeer?.(ground);
     const theirs = own ? best(own.run, seconds) * own.share : peers.seconds[kernel.name];
