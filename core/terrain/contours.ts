@@ -82,8 +82,8 @@ interface Crossings {
   level: Int32Array;
   x: Float64Array;
   y: Float64Array;
-  /** How far a line may be moved here, m. */
-  room: Float32Array;
+  /** One over the square of how far a line may be moved here, 1/m². */
+  weight: Float32Array;
   /** The next crossing along the contour, -1 at its end, and whether one comes before. */
   next: Int32Array;
   hasPrevious: Uint8Array;
@@ -99,7 +99,7 @@ interface Line {
 
 /** Follows a contour from a crossing and unties it, so that it is not followed again. */
 function trace(crossings: Crossings, start: number, tolerance: number, line: Line): Point[] {
-  const { next, x, y, room } = crossings;
+  const { next, x, y, weight } = crossings;
   let n = 0;
   for (let c = start; c >= 0; ) {
     if (n === line.xs.length) {
@@ -112,7 +112,7 @@ function trace(crossings: Crossings, start: number, tolerance: number, line: Lin
     if (n === 0 || line.xs[n - 1] !== x[c] || line.ys[n - 1] !== y[c]) {
       line.xs[n] = x[c]!;
       line.ys[n] = y[c]!;
-      line.weights[n] = 1 / (room[c]! * room[c]!);
+      line.weights[n] = weight[c]!;
       n++;
     }
     const following = next[c]!;
@@ -184,8 +184,9 @@ function findCrossings(elevation: Grid, interval: number, tolerance: number, pro
       const i = y * width + x;
       const z = interval;
       sides[0] = norths[x]! >= 0 ? norths[x]! : list.add(x, y, 0, cells[i]!, cells[i + 1]!, nw, ne, z);
-      sides[1] = list.add(x + 1, y, 1, cells[i + 1]!, cells[i + width + 1]!, ne, se, z);
-      sides[2] = list.add(x, y + 1, 0, cells[i + width]!, cells[i + width + 1]!, sw, se, z);
+      // A side with both ends between the same levels is crossed by none; its place is never asked for.
+      sides[1] = ne === se ? 0 : list.add(x + 1, y, 1, cells[i + 1]!, cells[i + width + 1]!, ne, se, z);
+      sides[2] = sw === se ? 0 : list.add(x, y + 1, 0, cells[i + width]!, cells[i + width + 1]!, sw, se, z);
       sides[3] =
         last >= 0 && last === x - 1 ? west : list.add(x, y, 1, cells[i]!, cells[i + width]!, nw, sw, z);
       lows[0] = Math.min(nw, ne);
@@ -194,12 +195,13 @@ function findCrossings(elevation: Grid, interval: number, tolerance: number, pro
       lows[3] = Math.min(nw, sw);
       // Within a square that spans k levels lines lie at least cell / (1.41 (k + 1)) apart.
       const room = Math.min(tolerance, cellSize / (2.9 * (high - low + 1)));
+      const weight = 1 / (room * room);
       for (let n = low + 1; n <= high; n++) {
         const pattern = (nw >= n ? 1 : 0) | (ne >= n ? 2 : 0) | (se >= n ? 4 : 0) | (sw >= n ? 8 : 0);
         for (let k = pattern << 2; TIES[k]! >= 0; k += 2) {
           const from = TIES[k]!;
           const to = TIES[k + 1]!;
-          list.tie(sides[from]! + n - lows[from]! - 1, sides[to]! + n - lows[to]! - 1, room);
+          list.tie(sides[from]! + n - lows[from]! - 1, sides[to]! + n - lows[to]! - 1, weight);
           if (k & 2) break;
         }
       }
@@ -243,7 +245,7 @@ function createCrossings(frame: Frame) {
   let level = new Int32Array(length);
   let xs = new Float64Array(length);
   let ys = new Float64Array(length);
-  let room = new Float32Array(length);
+  let weight = new Float32Array(length);
   let next = new Int32Array(length);
   let hasPrevious = new Uint8Array(length);
 
@@ -252,7 +254,7 @@ function createCrossings(frame: Frame) {
     level = longer(level, length);
     xs = longer(xs, length);
     ys = longer(ys, length);
-    room = longer(room, length);
+    weight = longer(weight, length);
     next = longer(next, length);
     hasPrevious = longer(hasPrevious, length);
   }
@@ -282,17 +284,16 @@ function createCrossings(frame: Frame) {
         ys[size] = north - (y + 0.5 + (south === 1 ? t : 0)) * cellSize;
         level[size] = n;
         next[size] = -1;
-        room[size] = cellSize;
         size++;
       }
       return first;
     },
-    tie(from: number, to: number, most: number): void {
+    tie(from: number, to: number, least: number): void {
       next[from] = to;
       hasPrevious[to] = 1;
-      if (most < room[from]!) room[from] = most;
-      if (most < room[to]!) room[to] = most;
+      if (least > weight[from]!) weight[from] = least;
+      if (least > weight[to]!) weight[to] = least;
     },
-    done: (): Crossings => ({ size, level, x: xs, y: ys, room, next, hasPrevious }),
+    done: (): Crossings => ({ size, level, x: xs, y: ys, weight, next, hasPrevious }),
   };
 }

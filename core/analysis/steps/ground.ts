@@ -86,7 +86,7 @@ const drainage = defineStep({
 
 const forms = defineStep({
   name: 'ground.forms',
-  version: 2,
+  version: 3,
   title: 'Finding ridges, saddles, benches and draws',
   needs: ['elevation', 'slope', 'water', 'flowDirection', 'accumulation', 'drainageStart'],
   makes: ['forms', 'saddles', 'benches', 'ridges', 'draws'],
@@ -115,7 +115,7 @@ const channels = defineStep({
 
 const contours = defineStep({
   name: 'ground.contours',
-  version: 1,
+  version: 2,
   title: 'Drawing contours',
   needs: ['elevation'],
   makes: ['contours'],
