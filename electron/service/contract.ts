@@ -9,7 +9,18 @@ import type {
   ViewAnswer,
 } from './ground-answers.ts';
 
+import type {
+  AssumptionSetRow,
+  BlindTrialAnswer,
+  ClosuresAnswer,
+  SightingsAnswer,
+  UncertaintyAnswer,
+  WhatIfAnswer,
+  WhyAnswer,
+} from './travel-answers.ts';
+
 export type * from './ground-answers.ts';
+export type * from './travel-answers.ts';
 
 /**
  * Every request and event between the window and the service. Both hosts (Electron's utility process, the
@@ -82,13 +93,17 @@ export const TABLES = [
   'corridors',
   'necks',
   'crossings',
+  'junctions',
+  'routes',
+  'barricades',
+  'closures',
   'pools',
   'carries',
   'stand-risks',
 ] as const;
 
 /** Kinds of grids made on demand and painted over the map; of each kind the newest is kept. */
-export const OVERLAYS = ['view', 'screened-view', 'shadow'] as const;
+export const OVERLAYS = ['view', 'screened-view', 'shadow', 'passage-after', 'passage-change'] as const;
 export type OverlayKind = (typeof OVERLAYS)[number];
 
 const spot = { x: z.number(), y: z.number() };
@@ -97,6 +112,8 @@ const date = z.iso.date();
 /** Hour of the day in standard time by the place's longitude. */
 const hour = z.number().min(0).max(24);
 const heightOver = z.number().min(0).max(200);
+/** Features tried out without being saved, laid over what is drawn by their ids; proposed ones count as built. */
+const trial = z.array(feature).max(50).default([]);
 const tile = {
   z: z.number().int().min(0).max(14),
   x: z.number().int().min(0).max(16384),
@@ -171,6 +188,34 @@ export const requests = {
   'ground.toFetch': z.object({}).strict(),
   /** The travel assumptions in force, with sources. */
   'travel.assumptions': z.object({}).strict(),
+  /** Why travel is dear or cheap here, and what passes. */
+  'travel.why': z.object(spot).strict(),
+  /**
+   * Travel with everything proposed built, against today. The first one solves today's travel, so a window asks
+   * once, with nothing on trial, when its planning begins.
+   */
+  'travel.whatIf': z
+    .object({
+      trial,
+      /** A spot to gather travel at, or to keep it from; reach in m. */
+      spot: z
+        .object({ ...spot, reach: z.number().min(1).max(1000) })
+        .nullable()
+        .default(null),
+    })
+    .strict(),
+  /** Which further closures would gather most at a neck; null lets the tool choose among the owner's best. */
+  'travel.closures': z.object({ neck: id.nullable(), trial }).strict(),
+  /** Whose travel, and when; chosen by the setting travel.set. */
+  'travel.sets': z.object({}).strict(),
+  /** Necks over many runs of the uncertain weights; takes a while, with progress. */
+  'travel.uncertainty': z.object({ runs: z.number().int().min(1).max(500) }).strict(),
+  /** How passage compares with where deer were seen. */
+  'travel.sightings': z.object({}).strict(),
+  /** How many places marked by someone who has not seen the necks lie near one; reach in m. */
+  'travel.blindTrial': z
+    .object({ marks: z.array(position).min(1).max(200), reach: z.number().min(1).max(500) })
+    .strict(),
   /** The report model. */
   'report.model': z.object({}).strict(),
   /** Writes the deliverables into a folder; in the loopback host into the property's own export folder. */
@@ -269,6 +314,13 @@ interface Answers {
   'ground.drainage': DrainageAnswer | null;
   'ground.toFetch': FetchItem[];
   'travel.assumptions': AssumptionRow[];
+  'travel.why': WhyAnswer;
+  'travel.whatIf': WhatIfAnswer;
+  'travel.closures': ClosuresAnswer;
+  'travel.sets': AssumptionSetRow[];
+  'travel.uncertainty': UncertaintyAnswer;
+  'travel.sightings': SightingsAnswer;
+  'travel.blindTrial': BlindTrialAnswer;
   'report.model': import('../../core/analysis/report.ts').ReportModel | null;
   'export.all': { folder: string; files: string[] };
 }

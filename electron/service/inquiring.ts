@@ -8,11 +8,16 @@ import type { OpenProperty } from './open-property.ts';
 export interface Inquiring {
   /**
    * Answers a question about the property in a worker. A newer question of the same name takes the place of one
-   * still under way.
+   * still under way; `of` is the request that asks, where it has another name.
    *
    * @throws Problem when what it needs has not been computed yet; TroubleError of kind `cancelled`
    */
-  ask<N extends InquiryName>(property: OpenProperty, name: N, question: QuestionOf<N>): Promise<FoundOf<N>>;
+  ask<N extends InquiryName>(
+    property: OpenProperty,
+    name: N,
+    question: QuestionOf<N>,
+    of?: string,
+  ): Promise<FoundOf<N>>;
   /** Stops the question of that name, or all; tells whether one was under way. */
   cancel(name?: string): boolean;
 }
@@ -36,28 +41,28 @@ export function createInquiring(pool: StepPool, emit: (event: ServiceEvent) => v
   };
 
   return {
-    async ask(property, name, question) {
+    async ask(property, name, question, of = name) {
       const needs = INQUIRIES[name].needs as readonly (keyof Artifacts)[];
       if (needs.some((need) => property.artifacts[need] === undefined)) {
         throw new Problem('What this rests on has not been computed yet.', {
           fix: 'Wait for the scout to finish, or start it.',
         });
       }
-      stop(name);
+      stop(of);
       const cancel = new SharedArrayBuffer(4);
-      running.set(name, cancel);
+      running.set(of, cancel);
       const inputs = Object.fromEntries(needs.map((need) => [need, property.artifacts[need]]));
       try {
         const found = await pool.run({ step: name, inputs, params: question, cancel }, (fraction) => {
-          if (running.get(name) === cancel) emit({ type: 'ask.progress', ask: name, fraction });
+          if (running.get(of) === cancel) emit({ type: 'ask.progress', ask: of, fraction });
         });
         // It may have been taken back after its last look at the flag.
-        if (running.get(name) !== cancel) throw new Cancelled();
+        if (running.get(of) !== cancel) throw new Cancelled();
         return found as FoundOf<typeof name>;
       } catch (error) {
         throw error instanceof Cancelled ? cancelled() : error;
       } finally {
-        if (running.get(name) === cancel) running.delete(name);
+        if (running.get(of) === cancel) running.delete(of);
       }
     },
     cancel(name) {

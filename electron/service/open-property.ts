@@ -1,6 +1,7 @@
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { PlannedStep } from '../../core/analysis/plan-run.ts';
 import type { Imagery } from '../../core/cover/types.ts';
+import type { TodayTravel } from '../../core/travel/what-if.ts';
 import { openStore, type StoreClient } from '../store/store-client.ts';
 import { createResultCache, type ResultCache } from '../workers/result-cache.ts';
 import type { OverlayKind } from './contract.ts';
@@ -24,6 +25,8 @@ export interface OpenProperty {
   plan: PlannedStep[];
   /** Grids made on demand, the newest of each kind. */
   overlays: Map<OverlayKind, Overlay>;
+  /** Today's travel under the keys it was solved for, once a proposal was tried. */
+  today: { key: string; travel: TodayTravel } | null;
 }
 
 /** Opens a property file; results of earlier runs come back through the cache when the scout runs. */
@@ -44,6 +47,7 @@ export async function openProperty(path: string): Promise<OpenProperty> {
     keys: new Map(),
     plan: planScout(input),
     overlays: new Map(),
+    today: null,
   };
 }
 

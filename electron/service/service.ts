@@ -11,6 +11,7 @@ import { mapHandlers } from './handlers/map.ts';
 import { propertyHandlers } from './handlers/property.ts';
 import { reportHandlers } from './handlers/report.ts';
 import { scoutHandlers } from './handlers/scout.ts';
+import { travelHandlers } from './handlers/travel.ts';
 import { createInquiring } from './inquiring.ts';
 import { createScouting } from './scouting.ts';
 
@@ -22,6 +23,7 @@ const handlers = {
   ...mapHandlers,
   ...askHandlers,
   ...groundHandlers,
+  ...travelHandlers,
   ...reportHandlers,
 };
 

@@ -1,5 +1,6 @@
 import { ownedArea } from '../../core/features/owned-area.ts';
 import { crsDefinition } from '../readers/crs.ts';
+import { tableCount } from '../writers/tables.ts';
 import { LAYER_ARTIFACT, TABLE_ARTIFACT } from './catalog.ts';
 import { type PropertySummary, TABLES, TILE_LAYERS } from './contract.ts';
 import type { OpenProperty } from './open-property.ts';
@@ -36,7 +37,7 @@ export function summarize(property: OpenProperty): PropertySummary {
     tables: TABLES.filter((table) => present(TABLE_ARTIFACT[table])).map((name) => ({
       name,
       key: keys.get(TABLE_ARTIFACT[name]) ?? `source/${featuresKey}`,
-      count: (artifacts[TABLE_ARTIFACT[name]] as unknown[]).length,
+      count: tableCount(name, artifacts),
     })),
     canUndo,
     canRedo,

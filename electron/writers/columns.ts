@@ -13,7 +13,16 @@ import type {
   RidgeLine,
   Saddle,
 } from '../../core/terrain/types.ts';
-import type { Corridor, Crossing, Neck, TravelArea } from '../../core/travel/types.ts';
+import type {
+  BarricadeCheck,
+  Closure,
+  Corridor,
+  Crossing,
+  Junction,
+  Neck,
+  Route,
+  TravelArea,
+} from '../../core/travel/types.ts';
 import { type TableName, tableFeatures } from './tables.ts';
 
 /**
@@ -122,6 +131,53 @@ const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) =
     share: round(row.share, 4),
     corridors: list(row.corridors),
     owner: row.owner,
+    reasons: list(row.reasons),
+  }),
+  junctions: (row: Junction) => ({
+    id: row.id,
+    rank: row.rank,
+    share: round(row.share, 4),
+    reach_m: round(row.reach, 0),
+    arms: list(
+      row.arms.map(({ bearing, share }) => `${bearing.toFixed(0)} deg ${Math.round(share * 100)} %`),
+    ),
+    owner: row.owner,
+    reasons: list(row.reasons),
+  }),
+  routes: (row: Route) => ({
+    id: row.id,
+    from: row.from,
+    to: row.to,
+    when: row.when,
+    length_m: round(row.length, 0),
+    minutes: round(row.minutes, 0),
+    share: round(row.share, 4),
+  }),
+  barricades: (row: BarricadeCheck) => ({
+    feature: row.feature,
+    name: row.name,
+    holds: row.holds,
+    share_across_before: round(row.before, 4),
+    share_across_after: round(row.after, 4),
+    cheapest: row.cheapest,
+    detour_as_metres_of_easy_ground: round(row.detour, 0),
+    crossing_as_metres_of_easy_ground: round(row.crossing, 0),
+    gaps: list(
+      row.ends.flatMap(({ side, gap }) =>
+        gap ? [`${side} end ${gap.distance.toFixed(1)} m from ${gap.to}`] : [],
+      ),
+    ),
+    reasons: list(row.reasons),
+  }),
+  closures: (row: Closure & { neck: string | null }) => ({
+    id: row.id,
+    neck: row.neck,
+    length_m: round(row.length, 0),
+    work_as_metres_in_timber: round(row.work, 0),
+    owner: row.owner,
+    leak: round(row.leak, 4),
+    neck_before: round(row.neckBefore, 4),
+    neck_after: round(row.neckAfter, 4),
     reasons: list(row.reasons),
   }),
   pools: (row: Pool) => ({

@@ -41,7 +41,8 @@ export interface RampLayer {
   top: number | 'quantile';
   label(value: number): string;
   grid(source: PaintSource): Grid<TypedArray> | undefined;
-  pattern?: ClassStyle['pattern'];
+  /** The same everywhere, or by place on the ramp. */
+  pattern?: ClassStyle['pattern'] | ((place: number) => ClassStyle['pattern']);
 }
 
 const opaque = (): number => 255;
@@ -67,6 +68,18 @@ const logged = {
 /** Cells drained below this are hillside, not a channel, and stay clear. */
 const CHANNEL = 30;
 const channelTop = (top: number): number => Math.max(top, CHANNEL * 10);
+
+const PASSAGE: RampLayer = {
+  title: 'Share of travel',
+  unit: '',
+  sampling: 'largest',
+  ramp: rampOf(['#ffe9a3', '#f0913a', '#b0234f', '#3d0b45']),
+  ...rooted,
+  opacity: (place) => 235 * Math.min(1, Math.max(0, (place - 0.15) * 2)),
+  top: 'quantile',
+  label: percent,
+  grid: (source) => source.passage,
+};
 
 export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
   shade: {
@@ -136,16 +149,11 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     label: (value) => `${Number(value.toPrecision(2))}`,
     grid: (source) => source.resistance,
   },
-  passage: {
-    title: 'Share of travel',
-    unit: '',
-    sampling: 'largest',
-    ramp: rampOf(['#ffe9a3', '#f0913a', '#b0234f', '#3d0b45']),
-    ...rooted,
-    opacity: (place) => 235 * Math.min(1, Math.max(0, (place - 0.15) * 2)),
-    top: 'quantile',
-    label: percent,
-    grid: (source) => source.passage,
+  passage: PASSAGE,
+  'passage-after': {
+    ...PASSAGE,
+    title: 'Share of travel as proposed',
+    grid: (source) => source['passage-after'],
   },
   'cold-air': {
     title: 'Depth of cold air',
@@ -169,6 +177,20 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     label: number(1),
     grid: (source) => source.poolDepth,
     pattern: 'level',
+  },
+  'passage-change': {
+    title: 'Change of the share of travel',
+    unit: '',
+    sampling: 'mean',
+    ramp: rampOf(['#123f7a', '#6aa5d8', '#f4f1ea', '#e8923d', '#7a2e08']),
+    place: (value, top) => 0.5 + 0.5 * Math.sign(value) * Math.sqrt(Math.min(1, Math.abs(value) / top)),
+    value: (place, top) => Math.sign(place - 0.5) * (2 * place - 1) ** 2 * top,
+    opacity: (place) => 230 * Math.min(1, Math.max(0, Math.abs(place - 0.5) * 6 - 0.6)),
+    top: 'quantile',
+    label: (value) =>
+      value < 0 ? `less: ${percent(-value)}` : value > 0 ? `more: ${percent(value)}` : 'as now',
+    grid: (source) => source['passage-change'],
+    pattern: (place) => (place < 0.5 ? 'falling' : 'plain'),
   },
   'screened-view': {
     title: 'Share of the view left',
@@ -242,23 +264,27 @@ export function legendOf(layer: PaintLayer, source: PaintSource = {}, units: Uni
   const entries = [0, 0.25, 0.5, 0.75, 1].map((place) => ({
     label:
       ramp.label(ramp.value(place, top) / (feet ? FOOT : 1)) +
-      (place === 1 && ramp.top !== 1 ? ' or more' : ''),
+      ((place === 1 || ramp.value(place, top) < 0) && ramp.top !== 1 ? ' or more' : ''),
     colour: hexOf(rampColour(ramp.ramp, place)),
-    ...(ramp.pattern ? { pattern: ramp.pattern } : {}),
+    ...(ramp.pattern ? { pattern: patternAt(ramp, place)! } : {}),
   }));
   return { title: ramp.title, unit: feet ? 'ft' : ramp.unit, entries };
 }
 
+/** How a layer is marked at a place on its ramp. */
+export const patternAt = ({ pattern }: RampLayer, place: number): ClassStyle['pattern'] | undefined =>
+  typeof pattern === 'function' ? pattern(place) : pattern;
+
 const quantiles = new WeakMap<TypedArray, number>();
 
-/** The value that one in a thousand of the positive cells passes, from an even sample, kept for the grid's life. */
+/** The size that one in a thousand of the cells other than 0 passes, from an even sample, kept for the grid's life. */
 export function highQuantile(cells: TypedArray): number {
   const known = quantiles.get(cells);
   if (known !== undefined) return known;
   const stride = Math.max(1, Math.floor(cells.length / 200_000));
   const picked: number[] = [];
   for (let index = 0; index < cells.length; index += stride) {
-    const value = cells[index]!;
+    const value = Math.abs(cells[index]!);
     if (value > 0 && value < Number.POSITIVE_INFINITY) picked.push(value);
   }
   const sorted = Float64Array.from(picked).sort();

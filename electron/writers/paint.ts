@@ -5,6 +5,7 @@ import {
   highQuantile,
   type PaintLayer,
   type PaintSource,
+  patternAt,
   RAMPS,
   type RampLayer,
 } from './layers.ts';
@@ -47,7 +48,8 @@ function paintRamp(layer: RampLayer, source: PaintSource, window: PaintWindow, o
     out[to + 1] = layer.ramp[step * 3 + 1]!;
     out[to + 2] = layer.ramp[step * 3 + 2]!;
     out[to + 3] = opacity;
-    if (layer.pattern) mark(out, to, layer.pattern, origin, pixel, window.width);
+    const pattern = patternAt(layer, place);
+    if (pattern) mark(out, to, pattern, origin, pixel, window.width);
   }
 }
 

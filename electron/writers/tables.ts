@@ -86,6 +86,17 @@ const MAKERS: Record<TableName, Maker> = {
   necks: ({ necks = [] }) =>
     necks.map((row) => ({ id: row.id, geometry: { type: 'LineString', coordinates: row.line }, row })),
   crossings: ({ crossings = [] }) => crossings.map((row) => ({ id: row.id, geometry: point(row.at), row })),
+  junctions: ({ junctions = [] }) => junctions.map((row) => ({ id: row.id, geometry: point(row.at), row })),
+  routes: ({ routes = [] }) =>
+    routes.map((row) => ({ id: row.id, geometry: path(row.path, row.path[0]!), row: without(row, 'path') })),
+  barricades: ({ planTravel }) =>
+    (planTravel?.barricades ?? []).map((row) => ({ id: row.feature, geometry: point(row.at), row })),
+  closures: ({ planTravel }) =>
+    (planTravel?.closures ?? []).map((row) => ({
+      id: row.id,
+      geometry: path(row.path, row.path[0]!),
+      row: { ...without(row, 'path'), neck: planTravel!.goal },
+    })),
   pools: ({ pools = [] }) => pools.map((row) => ({ id: row.id, geometry: point(row.at), row })),
   carries: ({ carries = [], standRisks = [] }) =>
     carries.map((row, index) => ({
@@ -104,6 +115,10 @@ export function tableFeatures(name: TableName, artifacts: Partial<Artifacts>): F
     .map(({ id, geometry, row }): Feature => ({ type: 'Feature', id, geometry, properties: { ...row } }));
   return { type: 'FeatureCollection', features };
 }
+
+/** How many rows a table has, those without a place on the map included. */
+export const tableCount = (name: TableName, artifacts: Partial<Artifacts>): number =>
+  MAKERS[name](artifacts).length;
 
 function hasPosition(geometry: Geometry): boolean {
   if (geometry.type === 'GeometryCollection') return geometry.geometries.some(hasPosition);

@@ -1,9 +1,8 @@
 import type { Settings } from '../../../core/analysis/settings.ts';
-import { FEATURE_KINDS, type Feature, type FeatureKind } from '../../../core/features/feature.ts';
-import { Problem } from '../../../core/grid/problem.ts';
 import { checkSettings } from '../../readers/settings.ts';
 import { type Handlers, opened, type ServiceContext } from '../context.ts';
 import type { PropertySummary } from '../contract.ts';
+import { checkFeature } from '../features.ts';
 import { type OpenProperty, refresh } from '../open-property.ts';
 import { summarize } from '../summary.ts';
 
@@ -18,8 +17,6 @@ async function edit(
   context.emit({ type: 'property.changed', summary });
   return summary;
 }
-
-const isKind = (kind: string): kind is FeatureKind => (FEATURE_KINDS as readonly string[]).includes(kind);
 
 /** Lays a patch over the settings, section by section; a weight of null goes back to the default. */
 function patched(settings: Settings, patch: Record<string, unknown>): Settings {
@@ -43,14 +40,9 @@ export const editHandlers: Handlers<
   'settings.change': (context, { patch }) =>
     edit(context, ({ store, input }) => store.changeSettings(patched(input.settings, patch))),
 
-  'features.put': (context, { feature }) => {
-    const { kind } = feature;
-    if (!isKind(kind)) {
-      throw new Problem(`“${kind}” is not a kind of feature.`, {
-        fix: `Use one of: ${FEATURE_KINDS.join(', ')}.`,
-      });
-    }
-    return edit(context, ({ store }) => store.putFeature({ ...feature, kind } as Feature));
+  'features.put': async (context, { feature }) => {
+    const checked = checkFeature(feature);
+    return edit(context, ({ store }) => store.putFeature(checked));
   },
 
   'features.remove': (context, { id }) => edit(context, ({ store }) => store.removeFeature(id)),

@@ -1,10 +1,17 @@
 import { catchment, shadow, view } from './ground.ts';
+import { closures, sightings, today, uncertainty, whatIf, why } from './travel.ts';
 
-/** Every question that is answered in a worker, by the name of its request. */
+/** Every question that is answered in a worker, by the name of its request or, of parts of one, its own. */
 export const INQUIRIES = {
   'ground.catchment': catchment,
   'ground.view': view,
   'ground.shadow': shadow,
+  'travel.why': why,
+  'travel.today': today,
+  'travel.whatIf': whatIf,
+  'travel.closures': closures,
+  'travel.uncertainty': uncertainty,
+  'travel.sightings': sightings,
 };
 
 export type InquiryName = keyof typeof INQUIRIES;

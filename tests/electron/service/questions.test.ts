@@ -217,3 +217,119 @@ describe('ground', () => {
     for (const { have, cost } of items) expect(cost === null).toBe(have);
   });
 });
+
+describe('travel', () => {
+  const proposed = (id: string, kind: string, coordinates: [number, number][], height: number) => ({
+    id,
+    kind,
+    status: 'proposed' as const,
+    name: null,
+    geometry: { type: 'LineString' as const, coordinates },
+    attributes: { height },
+    source: 'drawn',
+  });
+  /** The best neck the owner can work at, and a line across it. */
+  async function bestNeck() {
+    const { features } = await ask('map.table', { table: 'necks' });
+    const { properties } = features.find((row) => row.properties!.owner === 'inside')!;
+    const [[ax, ay], [bx, by]] = properties!.line as [[number, number], [number, number]];
+    const across: [number, number][] = [
+      [2 * ax - bx, 2 * ay - by],
+      [2 * bx - ax, 2 * by - ay],
+    ];
+    return { id: properties!.id as string, at: properties!.at as [number, number], across };
+  }
+
+  test('a spot says what makes it dear and what passes', async () => {
+    const { id, at } = await bestNeck();
+    const why = await ask('travel.why', { x: at[0], y: at[1] });
+    expect(why.necks).toContain(id);
+    expect(why.routes.length).toBeGreaterThan(0);
+    const sum = 1 + why.factor * why.parts.reduce((total, { value }) => total + value, 0);
+    expect(sum).toBeCloseTo(why.total!, 1);
+    expect(why.parts.map(({ value }) => value)).toEqual(
+      why.parts.map(({ value }) => value).sort((a, b) => b - a),
+    );
+    const reading = await ask('map.reading', { x: at[0], y: at[1] });
+    expect(reading.find(({ label }) => label === 'Resistance')!.value).toContain(why.total!.toFixed(1));
+  });
+
+  test('a fence tried across a neck empties it at once, and taken back fills it again', async () => {
+    const { id, at, across } = await bestNeck();
+    const spot = { x: at[0], y: at[1], reach: 20 };
+    // Today's travel is solved with the first; nothing on trial but what is drawn.
+    const first = await ask('travel.whatIf', { trial: [], spot });
+    // No deer jumps a fence of 4 m; a barricade they do cross, at a price.
+    const trial = [proposed('tried', 'fence', across, 4), proposed('felled', 'barricade', across, 1.5)];
+    const blocked = await ask('travel.whatIf', { trial, spot });
+    const of = (answer: typeof first) => answer.necks.find((neck) => neck.id === id)!;
+    expect(of(blocked).after).toBeLessThan(of(first).after / 2);
+    expect(of(blocked).before).toBe(of(first).before);
+    expect(blocked.spot!.after).toBeLessThan(blocked.spot!.before);
+    expect(blocked.barricades.map(({ feature }) => feature)).toContain('felled');
+    expect(blocked.barricades.every(({ sentences }) => sentences.length > 0)).toBe(true);
+    // Less on the barricade, more elsewhere.
+    expect(await painted(blocked.overlays.change.id)).toBeGreaterThan(0.001);
+    const [x, y] = at;
+    const legend = await ask('map.overlayLegend', { overlay: blocked.overlays.change.id });
+    expect(legend.entries.map(({ label }) => label).join()).toMatch(/less.*as now.*more/);
+    const again = await ask('travel.whatIf', { trial: [], spot });
+    expect(again.necks).toEqual(first.necks);
+    expect([x, y]).toEqual(at);
+    // The same answer as that of the whole run, which solves anew.
+    const { features } = await ask('map.table', { table: 'barricades' });
+    for (const check of again.barricades) {
+      const row = features.find(({ properties }) => properties!.feature === check.feature)!;
+      expect(row.properties!.after).toBeCloseTo(check.after, 6);
+    }
+  }, 60_000);
+
+  test('the next closures gather at the neck they are for', async () => {
+    const answer = await ask('travel.closures', { neck: null, trial: [] });
+    for (const { neckBefore, neckAfter, path } of answer.closures) {
+      expect(neckAfter).toBeGreaterThan(neckBefore);
+      expect(path.length).toBeGreaterThan(1);
+    }
+    expect(answer.goal === null).toBe(answer.closures.length === 0);
+    expect(await kindOf(ask('travel.closures', { neck: 'no such neck', trial: [] }))).toBe('Problem');
+  }, 60_000);
+
+  test('the sets of assumptions are there to choose from', async () => {
+    const sets = await ask('travel.sets', {});
+    expect(sets.filter(({ chosen }) => chosen).map(({ key }) => key)).toEqual(['usual']);
+    expect(sets.length).toBeGreaterThan(3);
+  });
+
+  test('runs over the uncertain weights tell progress, and can be stopped', async () => {
+    const fractions: number[] = [];
+    const stop = service.listen((event) => {
+      if (event.type === 'ask.progress' && event.ask === 'travel.uncertainty') fractions.push(event.fraction);
+    });
+    const { necks, sentence } = await ask('travel.uncertainty', { runs: 3 });
+    stop();
+    expect(fractions.length).toBeGreaterThan(2);
+    expect(fractions).toEqual([...fractions].sort((a, b) => a - b));
+    const table = await ask('map.table', { table: 'necks' });
+    expect(necks.map(({ id }) => id)).toEqual(table.features.map(({ properties }) => properties!.id));
+    for (const { spread, share } of necks) {
+      expect(spread.runs).toBe(3);
+      expect(spread.low).toBeLessThanOrEqual(share);
+      expect(spread.high).toBeGreaterThanOrEqual(share);
+    }
+    expect(sentence).toContain('3 runs');
+    const long = kindOf(ask('travel.uncertainty', { runs: 500 }));
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    expect((await ask('ask.cancel', { ask: 'travel.uncertainty' })).cancelled).toBe(true);
+    expect(await long).toBe('cancelled');
+  }, 120_000);
+
+  test('marks on the necks are found, marks far off are not, and luck is told', async () => {
+    const { features } = await ask('map.table', { table: 'necks' });
+    const on = features.slice(0, 4).map(({ properties }) => properties!.at as [number, number]);
+    const { west, north } = summary.frame;
+    const trial = await ask('travel.blindTrial', { marks: [...on, [west + 5, north - 5]], reach: 30 });
+    expect([trial.found, trial.necksFound]).toEqual([4, 4]);
+    expect(trial.byLuck).toBeLessThan(0.05);
+    expect((await ask('travel.sightings', {})).seen).toBe(0);
+  });
+});

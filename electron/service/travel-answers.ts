@@ -1,0 +1,78 @@
+import type { Point } from '../../core/grid/frame.ts';
+import type { BarricadeCheck, Closure, Spread } from '../../core/travel/types.ts';
+import type { OverlaySummary } from './ground-answers.ts';
+
+/** Answers about travel, as the window gets them: shares 0..1, SI numbers, sentences in the user's units. */
+
+export interface WhyAnswer {
+  /** Cost of a metre here against a metre of easy ground; null where the ground is not known. */
+  total: number | null;
+  /** What adds to it, the dearest first, each in extra metres of easy ground a metre. */
+  parts: { part: string; label: string; value: number }[];
+  /** Share of the sum left along an edge of cover or on a trail; 1 elsewhere. */
+  factor: number;
+  /** Ids of what passes here. */
+  corridors: string[];
+  necks: string[];
+  routes: string[];
+  sentences: string[];
+}
+
+export interface WhatIfAnswer {
+  /** Passage with everything proposed built, and how it changes; today's is the `passage` layer. */
+  overlays: { after: OverlaySummary; change: OverlaySummary };
+  necks: {
+    id: string;
+    rank: number;
+    before: number;
+    after: number;
+    /** Of each pair's own travel, 0..1; pairs that neither did nor do pass are left out. */
+    pairs: { from: string; to: string; before: number; after: number }[];
+  }[];
+  barricades: (BarricadeCheck & { sentences: string[] })[];
+  /** Share of all travel within reach of the spot asked for. */
+  spot: { before: number; after: number; sentence: string } | null;
+  sentences: string[];
+  doubts: string[];
+  seconds: number;
+}
+
+export interface ClosuresAnswer {
+  /** The neck they gather travel at; null when no closure would help. */
+  goal: string | null;
+  closures: (Closure & { sentence: string })[];
+  sentence: string;
+}
+
+export interface AssumptionSetRow {
+  key: string;
+  label: string;
+  /** What the set holds true. */
+  holds: string;
+  chosen: boolean;
+}
+
+export interface UncertaintyAnswer {
+  necks: { id: string; rank: number; share: number; spread: Spread; firm: boolean; reasons: string[] }[];
+  sentence: string;
+  seconds: number;
+}
+
+export interface SightingsAnswer {
+  seen: number;
+  /** 0.5 is luck, 1 perfect; null without sightings, as are the others. */
+  areaUnderCurve: number | null;
+  inTopTenth: number | null;
+  byLuck: number | null;
+  verdict: string;
+}
+
+export interface BlindTrialAnswer {
+  marks: { at: Point; neck: string | null; distance: number | null }[];
+  found: number;
+  necksFound: number;
+  /** Chance that one spot drawn at random finds a neck, and that as many marks would do as well. */
+  chance: number;
+  byLuck: number;
+  sentence: string;
+}

@@ -1,0 +1,166 @@
+import type { Feature } from '../../../core/features/feature.ts';
+import { cellAt, type Grid, type Point } from '../../../core/grid/frame.ts';
+import { Problem } from '../../../core/grid/problem.ts';
+import { part } from '../../../core/grid/progress.ts';
+import { weightsOf } from '../../../core/travel/assumptions.ts';
+import { footOn } from '../../../core/travel/barriers.ts';
+import { coarseResistance, finePassage } from '../../../core/travel/coarsen.ts';
+import { passageOf, shareAcross } from '../../../core/travel/flow.ts';
+import { featuresAt, type Moment } from '../../../core/travel/moment.ts';
+import { compareTravel, nextClosures, planPairs } from '../../../core/travel/plan-travel.ts';
+import { partsAt } from '../../../core/travel/resistance.ts';
+import { scoreSightings, sightingsOf } from '../../../core/travel/sightings.ts';
+import { type StudyOptions, studyTravel } from '../../../core/travel/study.ts';
+import { shareWithin, solveBuilt, solveToday, type TodayTravel } from '../../../core/travel/what-if.ts';
+import { defineInquiry } from './inquiry.ts';
+
+/** Lines of travel that pass this near to a spot pass it (our choice), m, and at least two cells. */
+const BY_REACH = 15;
+
+/** What makes a spot dear or cheap to walk, and what passes it. */
+export const why = defineInquiry({
+  needs: [
+    'cover',
+    'canopy',
+    'screening',
+    'footing',
+    'slope',
+    'edgeDistance',
+    'features',
+    'assumptions',
+    'resistance',
+    'corridors',
+    'necks',
+    'routes',
+  ],
+  run(inputs, { at, moment }: { at: Point; moment: Moment }) {
+    const { frame } = inputs.resistance;
+    const cell = cellAt(frame, ...at);
+    if (cell < 0) throw new Problem('That spot is off the map.', { fix: 'Click inside the map.' });
+    const features = featuresAt(inputs.features, moment);
+    const parts = partsAt({ ...inputs, features }, weightsOf(inputs.assumptions))(cell);
+    const reach = Math.max(BY_REACH, 2 * frame.cellSize);
+    const passes = (path: readonly Point[]) => (footOn(path, at)?.distance ?? Infinity) <= reach;
+    const routes = inputs.routes.filter(({ path }) => path.length > 1 && passes(path));
+    return {
+      parts: parts && { ...parts },
+      total: inputs.resistance.cells[cell]!,
+      corridors: inputs.corridors.filter(({ path }) => path.length > 1 && passes(path)).map(({ id }) => id),
+      necks: inputs.necks.filter(({ line }) => passes(line)).map(({ id }) => id),
+      routes: routes.map(({ id }) => id),
+      routeShare: routes.reduce((sum, { share }) => sum + share, 0),
+      reach,
+    };
+  },
+});
+
+const PLAN_NEEDS = [
+  'cover',
+  'canopy',
+  'screening',
+  'footing',
+  'slope',
+  'edgeDistance',
+  'features',
+  'assumptions',
+  'resistance',
+  'areas',
+  'corridors',
+  'necks',
+] as const;
+
+/** Travel as it is, kept by the service to try proposals against. */
+export const today = defineInquiry({
+  needs: PLAN_NEEDS,
+  run(inputs, { moment }: { moment: Moment }, progress) {
+    const features = featuresAt(inputs.features, moment);
+    return { today: solveToday(planPairs({ ...inputs, features }), progress) };
+  },
+});
+
+export interface Trying {
+  today: TodayTravel;
+  moment: Moment;
+  /** Everything drawn, with what is only tried out. */
+  features: Feature[];
+}
+
+/** Travel with everything proposed built, against today. */
+export const whatIf = defineInquiry({
+  needs: PLAN_NEEDS,
+  run(
+    given,
+    { today, moment, spot, ...trying }: Trying & { spot: { at: Point; reach: number } | null },
+    progress,
+  ) {
+    const inputs = { ...given, features: featuresAt(trying.features, moment) };
+    const built = solveBuilt(planPairs(inputs), today);
+    progress(0.6);
+    const { barricades, doubts, necks } = compareTravel(inputs, today, built);
+    progress(0.8);
+    const shown = (flow: TodayTravel['flow']): Grid =>
+      finePassage(
+        passageOf(flow, coarseResistance(inputs.resistance, today.factor)),
+        inputs.resistance.frame,
+        inputs.resistance.cells,
+      );
+    const after = shown(built.flow);
+    const change = shown(today.flow);
+    for (let i = 0; i < change.cells.length; i++) change.cells[i] = after.cells[i]! - change.cells[i]!;
+    const pairKey = (from: number, to: number) => `${from} ${to}`;
+    return {
+      after,
+      change,
+      barricades,
+      doubts,
+      necks: necks.map((neck, k) => {
+        const { line } = inputs.necks[k]!;
+        const owns = [today.flow, built.flow].map((flow) => {
+          const { pairs } = shareAcross(flow, line);
+          return new Map(flow.pairs.map(({ pair }, p) => [pairKey(pair.from, pair.to), pairs[p]!]));
+        });
+        return {
+          ...neck,
+          pairs: today.flow.pairs.map(({ pair: { from, to } }) => ({
+            from,
+            to,
+            before: owns[0]!.get(pairKey(from, to)) ?? 0,
+            after: owns[1]!.get(pairKey(from, to)) ?? 0,
+          })),
+        };
+      }),
+      spot: spot && {
+        before: shareWithin(today.flow, spot.at, spot.reach),
+        after: shareWithin(built.flow, spot.at, spot.reach),
+      },
+    };
+  },
+});
+
+/** The closures that would gather more at a neck, by minimum cut, each tried in a new solve. */
+export const closures = defineInquiry({
+  needs: PLAN_NEEDS,
+  run(given, { today, moment, neck, ...trying }: Trying & { neck: string | null }, progress) {
+    const inputs = { ...given, features: featuresAt(trying.features, moment) };
+    const built = solveBuilt(planPairs(inputs), today);
+    progress(0.3);
+    const wanted = neck === null ? undefined : inputs.necks.filter(({ id }) => id === neck);
+    return nextClosures(inputs, today, built, wanted);
+  },
+});
+
+/** Necks over many runs of the uncertain weights. */
+export const uncertainty = defineInquiry({
+  needs: [...PLAN_NEEDS, 'coverSource', 'travelAreas', 'saddles', 'benches', 'draws'],
+  run(inputs, { moment, ...options }: StudyOptions & { moment: Moment }, progress) {
+    const features = featuresAt(inputs.features, moment);
+    const { necks } = studyTravel({ ...inputs, features }, options, part(progress, 0, 1));
+    return { necks };
+  },
+});
+
+/** How much better than chance passage predicts where deer were seen. */
+export const sightings = defineInquiry({
+  needs: ['passage', 'features'],
+  run: ({ passage, features }, _: null) => scoreSightings(passage, sightingsOf(features)),
+});
