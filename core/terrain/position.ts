@@ -32,45 +32,48 @@ export function positionOf(
   }
   if (inner === 0) innerHalf[0] = 0;
 
-  // Running sums along each row: place x holds the sum of the cells before x.
-  const stride = width + 1;
+  // Running sums along each row, carried on level beyond both ends so that no disc needs cutting off: place
+  // x + reach holds the sum of the cells before x.
+  const stride = width + 2 * reach + 1;
   const sums = new Float64Array(stride * height);
   const known = new Int32Array(stride * height);
   let base = Number.NaN;
   for (let y = 0, i = 0; y < height; y++) {
-    for (let x = 0, s = y * stride; x < width; x++, i++, s++) {
+    let s = y * stride + reach;
+    for (let x = 0; x < width; x++, i++, s++) {
       const z = cells[i]!;
       const missing = Number.isNaN(z);
       if (!missing && Number.isNaN(base)) base = z;
       sums[s + 1] = sums[s]! + (missing ? 0 : z - base);
       known[s + 1] = known[s]! + (missing ? 0 : 1);
     }
+    sums.fill(sums[s]!, s + 1, s + 1 + reach);
+    known.fill(known[s]!, s + 1, s + 1 + reach);
   }
 
   const position = new Float32Array(cells.length);
+  const total = new Float64Array(width);
+  const count = new Int32Array(width);
+  /** Adds the cells of a row from `half` west to `half` east of each place, or takes them away. */
+  const addRow = (row: number, half: number, sign: 1 | -1): void => {
+    const west = row * stride + reach - half;
+    const east = row * stride + reach + half + 1;
+    for (let x = 0; x < width; x++) {
+      total[x]! += sign * (sums[east + x]! - sums[west + x]!);
+      count[x]! += sign * (known[east + x]! - known[west + x]!);
+    }
+  };
   for (let y = 0, i = 0; y < height; y++) {
     if ((y & 31) === 0) progress(y / height);
-    for (let x = 0; x < width; x++, i++) {
-      let sum = 0;
-      let count = 0;
-      for (let dy = Math.max(-reach, -y), end = Math.min(reach, height - 1 - y); dy <= end; dy++) {
-        const r = dy < 0 ? -dy : dy;
-        const start = (y + dy) * stride;
-        const half = outerHalf[r]!;
-        const hole = innerHalf[r]!;
-        const left = start + Math.max(x - half, 0);
-        const right = start + Math.min(x + half + 1, width);
-        sum += sums[right]! - sums[left]!;
-        count += known[right]! - known[left]!;
-        if (hole >= 0) {
-          const holeLeft = start + Math.max(x - hole, 0);
-          const holeRight = start + Math.min(x + hole + 1, width);
-          sum -= sums[holeRight]! - sums[holeLeft]!;
-          count -= known[holeRight]! - known[holeLeft]!;
-        }
-      }
-      position[i] = count > 0 ? cells[i]! - base - sum / count : Number.NaN;
+    total.fill(0);
+    count.fill(0);
+    for (let row = Math.max(0, y - reach); row <= Math.min(height - 1, y + reach); row++) {
+      const r = Math.abs(row - y);
+      addRow(row, outerHalf[r]!, 1);
+      if (innerHalf[r]! >= 0) addRow(row, innerHalf[r]!, -1);
     }
+    for (let x = 0; x < width; x++, i++)
+      position[i] = count[x]! > 0 ? cells[i]! - base - total[x]! / count[x]! : Number.NaN;
   }
   return { frame, cells: position };
 }
