@@ -144,10 +144,10 @@ describe('the invented farm', () => {
       expect(neck!.reasons.join(' ')).toMatch(/uncertain|assum/);
     });
 
-    test('trap: it is gone when deer mind open ground as much as they may', () => {
-      const { high } = artifacts.assumptions.find(({ key }) => key === 'exposure')!;
-      const wary = { ...settings, weights: { exposure: high }, travel: { ...settings.travel, runs: 1 } };
-      const { necks } = runSteps(artifacts, wary, (name) => /^travel\.(?!plan)/.test(name));
+    test('trap: it is gone when deer mind the tall railroad fence as little as they may', () => {
+      const { low } = artifacts.assumptions.find(({ key }) => key === 'fence')!;
+      const bold = { ...settings, weights: { fence: low }, travel: { ...settings.travel, runs: 1 } };
+      const { necks } = runSteps(artifacts, bold, (name) => /^travel\.(?!plan)/.test(name));
       expect(necks.some(({ landmarks }) => landmarks.includes('underpass'))).toBe(true);
       expect(necks.some(({ landmarks }) => landmarks.includes('inside corner'))).toBe(false);
     });
