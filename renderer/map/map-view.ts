@@ -11,31 +11,36 @@ import VectorSource from 'ol/source/Vector.js';
 import TileGrid from 'ol/tilegrid/TileGrid.js';
 import View from 'ol/View.js';
 import type { FrameSummary } from '../../electron/service/contract.ts';
-import type { MarkLayer, TileLayer } from '../state/stages.ts';
-import { PAINTERS, type StyleContext } from './styles.ts';
+import { type MapLayer, PAINTERS, type StyleContext } from './styles.ts';
 import { extentOf, resolutions, TILE_SIZE } from './tile-grid.ts';
 
-export type FetchTile = (layer: TileLayer, z: number, x: number, y: number) => Promise<Uint8Array>;
+/** A painted picture of the frame: its name, the key that changes with its content, and the way to its tiles. */
+export interface Painted {
+  layer: string;
+  key: string;
+  opacity: number;
+  fetch(z: number, x: number, y: number): Promise<Uint8Array>;
+}
 
 /** Owns the OpenLayers map of one property frame. Everything on it is in frame coordinates, m. */
 export interface MapView {
   map: OlMap;
   /** Shows exactly these painted layers, bottom first; a new key fetches the layer's tiles anew. */
-  paint(layers: { layer: TileLayer; key: string; opacity: number }[]): void;
+  paint(layers: Painted[]): void;
   /** Shows exactly these marks, bottom first. */
-  mark(layers: { layer: MarkLayer; data: FeatureCollection | null }[]): void;
+  mark(layers: { layer: MapLayer; data: FeatureCollection | null }[]): void;
   /** Redraws marks after the choice or the units changed. */
   setContext(context: StyleContext): void;
   /** Shows an extent, at least `span` m of ground, in the part of the map that `padding` (top, right, bottom, left, px) leaves free. */
   fly(extent: number[], span: number, padding: number[]): void;
   zoomBy(steps: number): void;
-  layerOf(layer: MarkLayer): VectorLayer | undefined;
+  layerOf(layer: MapLayer): VectorLayer | undefined;
   dispose(): void;
 }
 
 const calm = (): boolean => window.matchMedia('(prefers-reduced-motion: reduce)').matches;
 
-export function createMapView(target: HTMLElement, frame: FrameSummary, fetchTile: FetchTile): MapView {
+export function createMapView(target: HTMLElement, frame: FrameSummary): MapView {
   const extent = extentOf(frame);
   // A code of its own keeps OpenLayers from looking for transforms it might know.
   const projection = new Projection({ code: `frame:${frame.epsg}`, units: 'm', extent });
@@ -69,30 +74,30 @@ export function createMapView(target: HTMLElement, frame: FrameSummary, fetchTil
     }).extend([new MouseWheelZoom({ duration: calm() ? 0 : 180 })]),
   });
 
-  const painted = new Map<TileLayer, { view: TileLayerView<ImageTileSource>; key: string }>();
-  const marked = new Map<MarkLayer, { view: VectorLayer; data: FeatureCollection | null }>();
+  const painted = new Map<string, { view: TileLayerView<ImageTileSource>; key: string }>();
+  const marked = new Map<MapLayer, { view: VectorLayer; data: FeatureCollection | null }>();
   const format = new GeoJSON();
   let context: StyleContext = { units: 'us', chosen: null };
 
-  const tiles = (layer: TileLayer, key: string): ImageTileSource =>
+  const tiles = ({ layer, key, fetch }: Painted): ImageTileSource =>
     new ImageTileSource({
       projection,
       tileGrid,
       wrapX: false,
       interpolate: true,
       transition: calm() ? 0 : 160,
-      loader: async (z, x, y) => decode(await fetchTile(layer, z, x, y)),
+      loader: async (z, x, y) => decode(await fetch(z, x, y)),
       // The key keeps a cached tile of an older result from being taken for this one.
       ...{ key: `${layer} ${key}` },
     });
 
-  const addPaint = (layer: TileLayer, key: string) => {
-    const made = { view: new TileLayerView({ source: tiles(layer, key) }), key };
+  const addPaint = (of: Painted) => {
+    const made = { view: new TileLayerView({ source: tiles(of) }), key: of.key };
     map.addLayer(made.view);
-    painted.set(layer, made);
+    painted.set(of.layer, made);
     return made;
   };
-  const addMark = (layer: MarkLayer) => {
+  const addMark = (layer: MapLayer) => {
     const made = {
       view: new VectorLayer({
         source: new VectorSource(),
@@ -113,14 +118,14 @@ export function createMapView(target: HTMLElement, frame: FrameSummary, fetchTil
     map,
     paint(layers) {
       for (const { view: layerView } of painted.values()) layerView.setVisible(false);
-      layers.forEach(({ layer, key, opacity }, order) => {
-        const it = painted.get(layer) ?? addPaint(layer, key);
-        if (it.key !== key) {
-          it.view.setSource(tiles(layer, key));
-          it.key = key;
+      layers.forEach((of, order) => {
+        const it = painted.get(of.layer) ?? addPaint(of);
+        if (it.key !== of.key) {
+          it.view.setSource(tiles(of));
+          it.key = of.key;
         }
         it.view.setZIndex(order);
-        it.view.setOpacity(opacity);
+        it.view.setOpacity(of.opacity);
         it.view.setVisible(true);
       });
     },

@@ -9,6 +9,7 @@ import type { LayerChoice } from '../state/view.ts';
 const TABLE_OF: Record<MarkLayer, TableName> = {
   contours: 'contours',
   drainage: 'drainage',
+  channels: 'channels',
   ridges: 'ridges',
   draws: 'draws',
   saddles: 'saddles',

@@ -15,6 +15,9 @@ import { featureStyle } from './feature-styles.ts';
 import { hatch } from './patterns.ts';
 import { FONT, INK } from './theme.ts';
 
+/** Everything drawn as lines and marks: the layers a person can choose, and what answers to questions draw. */
+export type MapLayer = MarkLayer | 'asked';
+
 export interface StyleContext {
   units: Units;
   chosen: Selection | null;
@@ -101,6 +104,59 @@ const drainage: Painter = (feature, resolution) => {
     new Style({ stroke: stroke('#ffffffa0', (1.6 + order * 0.9) * slim) }),
     new Style({ stroke: stroke(INK.water, (0.6 + order * 0.75) * slim) }),
   ];
+};
+
+/** Stations along a channel: a bar that grows with the depth of the bed; hollow where it could not be measured. */
+const channels: Painter = (feature, resolution, context) => {
+  const chosen = isChosen(feature, 'channel', context);
+  const sides = [feature.get('left'), feature.get('right')].filter((side) => typeof side === 'number');
+  const measured = sides.length > 0;
+  if (!chosen && resolution > (measured ? 5 : 2)) return undefined;
+  const depth = measured ? Math.min(...(sides as number[])) : 0;
+  const style = new Style({
+    geometry: new Point(placeOf(feature)),
+    image: new CircleStyle({
+      declutterMode: 'obstacle',
+      radius: chosen ? 9 : measured ? 3 + Math.min(5, depth * 1.5) : 2.5,
+      fill: new Fill({ color: chosen ? INK.tape : measured ? INK.water : INK.paper }),
+      stroke: new Stroke({ color: measured || chosen ? INK.paper : INK.water, width: 1.4 }),
+    }),
+    zIndex: chosen ? 10 : depth,
+  });
+  if (measured && (chosen || resolution < 1.5))
+    style.setText(label(formatLength(depth, context.units, 'height'), { colour: '#084b7e', offsetY: 16 }));
+  return style;
+};
+
+/** Answers: a heavy tape line round ground, along a line of sight, and named spots. */
+const asked: Painter = (feature) => {
+  const says = String(feature.get('says') ?? '');
+  if (feature.getGeometry()?.getType() !== 'Point')
+    return [
+      new Style({ stroke: stroke(INK.paper, 5.5) }),
+      new Style({
+        stroke: stroke(INK.tape, 2.6, feature.getId() === 'sightline' ? [9, 5] : undefined),
+        ...(feature.getId() === 'catchment' ? { fill: new Fill({ color: hatch('rising', INK.tape) }) } : {}),
+      }),
+    ];
+  const hides = feature.getId() === 'obstruction';
+  const style = new Style({
+    image: hides
+      ? new RegularShape({
+          points: 3,
+          radius: 11,
+          fill: new Fill({ color: INK.tape }),
+          stroke: halo(2),
+        })
+      : new CircleStyle({
+          radius: 6,
+          fill: new Fill({ color: INK.paper }),
+          stroke: new Stroke({ color: INK.tape, width: 3 }),
+        }),
+    zIndex: 2000,
+  });
+  if (says) style.setText(label(says, { colour: INK.tape, offsetY: 19, weight: 700 }));
+  return style;
 };
 
 const ridges: Painter = (feature, resolution) =>
@@ -396,9 +452,11 @@ const boundary: Painter = () => [
 const features: Painter = (feature, resolution, { chosen }) =>
   featureStyle(feature, resolution, chosen?.type === 'feature' && chosen.id === String(feature.getId()));
 
-export const PAINTERS: Record<MarkLayer, Painter> = {
+export const PAINTERS: Record<MapLayer, Painter> = {
+  asked,
   contours,
   drainage,
+  channels,
   ridges,
   draws,
   saddles,
@@ -432,6 +490,12 @@ export function markWords(layer: MarkLayer, feature: FeatureLike, units: Units):
       return 'Saddle';
     case 'benches':
       return 'Bench';
+    case 'channels': {
+      const sides = [feature.get('left'), feature.get('right')].filter((side) => typeof side === 'number');
+      return sides.length === 0
+        ? 'Channel, depth not stated'
+        : `Channel, bed ${formatLength(Math.min(...(sides as number[])), units, 'height')} below its lower bank`;
+    }
     case 'features':
     case 'boundary': {
       const kind = kindTitle(feature.get('kind') as FeatureKind);

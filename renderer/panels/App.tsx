@@ -1,5 +1,6 @@
 import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import { aim, stopAim } from '../state/aiming.ts';
 import { drawing, pen, redo, removeFeature, undo } from '../state/editing.ts';
 import { filesOf, opening, takeIn } from '../state/opening.ts';
 import { notice, report, summary, troubles } from '../state/session.ts';
@@ -115,6 +116,7 @@ function globalKey(event: KeyboardEvent): void {
     return;
   } else if (key === 'escape') {
     if (drawing.value) pen.value?.cancel();
+    else if (aim.value) stopAim();
     else selection.value = null;
   } else if (key === 'delete' && selection.value?.type === 'feature' && !drawing.value) {
     void removeFeature(selection.value.id);

@@ -5,6 +5,7 @@ import { summary, units } from '../state/session.ts';
 import { type TableName, table } from '../state/tables.ts';
 import { flyTo, type Selection } from '../state/view.ts';
 import { NECK_CAUTION, STAND_CAUTIONS } from '../words/cautions.ts';
+import { CHANNEL_SOURCE, channelSentence } from '../words/channels.ts';
 import {
   benchSentence,
   crossingSentence,
@@ -29,6 +30,7 @@ const TABLE_OF = {
   pool: 'pools',
   saddle: 'saddles',
   bench: 'benches',
+  channel: 'channels',
   feature: 'features',
 } as const satisfies Record<Selection['type'], TableName>;
 
@@ -55,6 +57,7 @@ export function Details({ selection, back }: { selection: Selection; back: Compo
       {selection.type === 'pool' && <PoolDetail id={id} />}
       {selection.type === 'saddle' && <SaddleDetail id={id} />}
       {selection.type === 'bench' && <BenchDetail id={id} />}
+      {selection.type === 'channel' && <ChannelDetail id={id} />}
       {selection.type === 'feature' && <FeatureForm id={id} />}
     </div>
   );
@@ -264,6 +267,33 @@ function BenchDetail({ id }: { id: string }) {
         Bench
       </Heading>
       <p class="para">{benchSentence(bench, units.value)}</p>
+      <Lines title="What this cannot know" lines={summary.value?.doubts.ground ?? []} kind="doubts" />
+    </>
+  );
+}
+
+function ChannelDetail({ id }: { id: string }) {
+  const station = rowsOf('channels', table('channels').value).find((row) => row.id === id)!;
+  const u = units.value;
+  const depth = (side: number | null) =>
+    side === null ? CHANNEL_SOURCE[station.source] : formatLength(side, u, 'height');
+  return (
+    <>
+      <Heading flag="C" flagClass="cold">
+        Channel
+      </Heading>
+      <p class="para">{channelSentence(station, u)}</p>
+      <Measures
+        rows={[
+          ['Bed below the left bank', depth(station.left)],
+          ['Bed below the right bank', depth(station.right)],
+          [
+            'Width when full',
+            station.width === null ? CHANNEL_SOURCE[station.source] : formatLength(station.width, u),
+          ],
+          ['From the head of its line', formatLength(station.along, u)],
+        ]}
+      />
       <Lines title="What this cannot know" lines={summary.value?.doubts.ground ?? []} kind="doubts" />
     </>
   );

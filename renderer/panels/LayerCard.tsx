@@ -2,9 +2,18 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { Legend } from '../../electron/service/contract.ts';
 import { marksOf, paintOf } from '../map/stage-map.ts';
+import { overlays } from '../state/ground-asks.ts';
 import { ask, report, summary } from '../state/session.ts';
 import { MARK_TITLE, PAINT_TITLE, type TileLayer } from '../state/stages.ts';
-import { choose, layersOpen, shown, stage } from '../state/view.ts';
+import {
+  choose,
+  chooseOverlay,
+  type LayerChoice,
+  layersOpen,
+  overlayChoice,
+  shown,
+  stage,
+} from '../state/view.ts';
 import { Glyph } from './Glyph.tsx';
 import { MarkSample } from './MarkSample.tsx';
 
@@ -52,35 +61,33 @@ export function LayerCard() {
             </li>
           ))}
         </ul>
+        {overlays.value.length > 0 && (
+          <ul aria-label="Answers">
+            {overlays.value.map(({ id, kind, title }) => (
+              <PaintRow
+                key={kind}
+                title={title}
+                {...overlayChoice(kind)}
+                change={(by) => chooseOverlay(kind, by)}
+                legend={{ version: `overlay ${id} ${property.units}`, overlay: id }}
+              />
+            ))}
+          </ul>
+        )}
         <ul>
           {paint.map(({ layer, key, on, opacity }) => (
-            <li key={layer} class={on ? 'painted on' : 'painted'}>
-              <label class="layer">
-                <input
-                  type="checkbox"
-                  checked={on}
-                  onChange={(event) => choose(layer, { on: event.currentTarget.checked })}
-                />
-                <span>{PAINT_TITLE[layer]}</span>
-              </label>
-              {on && (
-                <>
-                  <input
-                    class="opacity"
-                    type="range"
-                    min="0"
-                    max="100"
-                    step="5"
-                    value={Math.round(opacity * 100)}
-                    aria-label={`Strength of ${PAINT_TITLE[layer]}, percent`}
-                    onInput={(event) => choose(layer, { opacity: Number(event.currentTarget.value) / 100 })}
-                  />
-                  {layer !== 'shade' && layer !== 'imagery' && (
-                    <LegendRows layer={layer} version={`${layer} ${key} ${property.units}`} />
-                  )}
-                </>
-              )}
-            </li>
+            <PaintRow
+              key={layer}
+              title={PAINT_TITLE[layer]}
+              on={on}
+              opacity={opacity}
+              change={(by) => choose(layer, by)}
+              legend={
+                layer === 'shade' || layer === 'imagery'
+                  ? null
+                  : { version: `${layer} ${key} ${property.units}`, layer }
+              }
+            />
           ))}
         </ul>
       </div>
@@ -88,11 +95,56 @@ export function LayerCard() {
   );
 }
 
+type LegendOf = { version: string } & ({ layer: TileLayer } | { overlay: string });
+
+/** One painted picture: shown or not, how strong, and what its colours mean. */
+function PaintRow(props: {
+  title: string;
+  on: boolean;
+  opacity: number;
+  change(by: Partial<LayerChoice>): void;
+  legend: LegendOf | null;
+}) {
+  const { title, on, opacity, change, legend } = props;
+  return (
+    <li class={on ? 'painted on' : 'painted'}>
+      <label class="layer">
+        <input
+          type="checkbox"
+          checked={on}
+          onChange={(event) => change({ on: event.currentTarget.checked })}
+        />
+        <span>{title}</span>
+      </label>
+      {on && (
+        <>
+          <input
+            class="opacity"
+            type="range"
+            min="0"
+            max="100"
+            step="5"
+            value={Math.round(opacity * 100)}
+            aria-label={`Strength of ${title}, percent`}
+            onInput={(event) => change({ opacity: Number(event.currentTarget.value) / 100 })}
+          />
+          {legend && <LegendRows of={legend} />}
+        </>
+      )}
+    </li>
+  );
+}
+
 /** A ramp's top may follow the data and the units, so a legend is asked for again when either changed. */
-function LegendRows({ layer, version }: { layer: TileLayer; version: string }) {
+function LegendRows({ of }: { of: LegendOf }) {
+  const { version } = of;
   useEffect(() => {
     if (version in legends.value) return;
-    ask('map.legend', { layer }).then((answer) => {
+    const asked =
+      'layer' in of
+        ? ask('map.legend', { layer: of.layer })
+        : ask('map.overlayLegend', { overlay: of.overlay });
+    asked.then((answer) => {
       legends.value = { ...legends.value, [version]: answer };
     }, report);
   }, [version]);

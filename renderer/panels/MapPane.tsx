@@ -11,7 +11,9 @@ import { createPen, createReshaper } from '../map/pen.ts';
 import { dataOf, marksOf, paintOf } from '../map/stage-map.ts';
 import { markWords } from '../map/styles.ts';
 import { extentOf } from '../map/tile-grid.ts';
+import { aim, stopAim, takeAim } from '../state/aiming.ts';
 import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
+import { askedMarks, overlays } from '../state/ground-asks.ts';
 import { rest } from '../state/pointer.ts';
 import { pointsOf, rowsOf } from '../state/rows.ts';
 import { ask, summary, units } from '../state/session.ts';
@@ -22,6 +24,7 @@ import {
   keepView,
   keptView,
   layersOpen,
+  overlayChoice,
   type Selection,
   selection,
   shown,
@@ -29,6 +32,7 @@ import {
   theme,
 } from '../state/view.ts';
 import { kindTitle } from '../words/features.ts';
+import { AimBar } from './AimBar.tsx';
 import { DrawBar } from './DrawBar.tsx';
 import { featureOf } from './FeatureForm.tsx';
 import { Glyph } from './Glyph.tsx';
@@ -44,6 +48,7 @@ const CHOOSABLE: Partial<Record<MarkLayer, Selection['type']>> = {
   'pool-marks': 'pool',
   saddles: 'saddle',
   benches: 'bench',
+  channels: 'channel',
   features: 'feature',
   boundary: 'feature',
 };
@@ -59,9 +64,7 @@ export function MapPane() {
   const frameKey = `${frame.epsg} ${frame.west} ${frame.north} ${frame.cellSize} ${frame.width} ${frame.height}`;
 
   useEffect(() => {
-    const made = createMapView(target.current!, frame, (layer, z, x, y) =>
-      ask('map.tile', { layer, z, x, y }),
-    );
+    const made = createMapView(target.current!, frame);
     view.current = made;
     const stops = [
       showLayers(made),
@@ -69,6 +72,7 @@ export function MapPane() {
       followContext(made),
       listenToPointer(made, target.current!),
       drawWithPen(made, target.current!),
+      takeAims(target.current!),
       reshapeChosen(made),
       ruleCollar(made, collar.current!),
       rememberView(made, frameKey),
@@ -96,6 +100,7 @@ export function MapPane() {
       </div>
       <HoverLabel />
       <DrawBar />
+      <AimBar />
       <LayerCard />
       <fieldset class="zoom" aria-label="Zoom">
         <button type="button" class="quiet icon" onClick={() => view.current?.zoomBy(1)}>
@@ -119,7 +124,7 @@ export function MapPane() {
 /** Name of the mark under the pointer. The same words are in the findings, so screen readers miss nothing. */
 function HoverLabel() {
   const found = hover.value;
-  if (!found || drawing.value) return null;
+  if (!found || drawing.value || aim.value) return null;
   return (
     <p
       class="hover"
@@ -135,12 +140,29 @@ function showLayers({ paint, mark }: MapView): () => void {
   return effect(() => {
     const property = summary.value;
     if (!property) return;
-    paint(paintOf(stage.value, shown.value, property).filter(({ on }) => on));
-    mark(
-      marksOf(stage.value, shown.value, property)
+    paint([
+      ...paintOf(stage.value, shown.value, property)
+        .filter(({ on }) => on)
+        .map((of) => ({
+          ...of,
+          fetch: (z: number, x: number, y: number) => ask('map.tile', { layer: of.layer, z, x, y }),
+        })),
+      ...overlays.value
+        .map((of) => ({ ...of, ...overlayChoice(of.kind) }))
+        .filter(({ on }) => on)
+        .map(({ id, kind, opacity }) => ({
+          layer: `overlay ${kind}`,
+          key: id,
+          opacity,
+          fetch: (z: number, x: number, y: number) => ask('map.overlayTile', { overlay: id, z, x, y }),
+        })),
+    ]);
+    mark([
+      ...marksOf(stage.value, shown.value, property)
         .filter(({ on }) => on)
         .map(({ layer }) => ({ layer, data: dataOf(layer) })),
-    );
+      { layer: 'asked', data: askedMarks.value },
+    ]);
   });
 }
 
@@ -266,7 +288,7 @@ function listenToPointer(made: MapView, element: HTMLElement): () => void {
     map.on('pointermove', (event) => {
       if (event.dragging) return;
       rest([event.coordinate[0]!, event.coordinate[1]!]);
-      if (drawing.value) return;
+      if (drawing.value || aim.value) return;
       const found = under(event.pixel);
       element.style.cursor = found ? 'pointer' : '';
       const [x, y] = event.pixel as [number, number];
@@ -274,6 +296,7 @@ function listenToPointer(made: MapView, element: HTMLElement): () => void {
     }),
     map.on('click', (event) => {
       if (drawing.value) return;
+      if (aim.value) return takeAim([event.coordinate[0]!, event.coordinate[1]!]);
       selection.value = under(event.pixel)?.chosen ?? null;
     }),
     map.on('moveend', () => {
@@ -340,6 +363,18 @@ function drawWithPen(made: MapView, element: HTMLElement): () => void {
   return stop;
 }
 
+/** While a question waits for a place the map is a target and nothing is chosen on it; drawing ends the question. */
+const takeAims = (element: HTMLElement): (() => void) =>
+  effect(() => {
+    if (drawing.value) stopAim();
+    if (!aim.value) return;
+    hover.value = null;
+    element.style.cursor = 'crosshair';
+    return () => {
+      element.style.cursor = '';
+    };
+  });
+
 /** While a feature is chosen its points can be dragged; letting go is one edit. */
 function reshapeChosen(made: MapView): () => void {
   const format = new GeoJSON();
@@ -380,6 +415,11 @@ function mapKey(event: KeyboardEvent, made: MapView | null): void {
     else return;
     event.preventDefault();
     event.stopPropagation();
+    return;
+  }
+  if (aim.value && centre && (event.key === ' ' || event.key === 'Enter')) {
+    takeAim([centre[0]!, centre[1]!]);
+    event.preventDefault();
     return;
   }
   if (event.key === 'Enter' && centre) {

@@ -23,6 +23,14 @@ function drawn(layer: MarkLayer) {
       return line(wave, INK.contour, 1.3);
     case 'drainage':
       return line(wave, INK.water, 2.4);
+    case 'channels':
+      return (
+        <>
+          {line(wave, INK.water, 1.2)}
+          <circle cx="9" cy="7" r="4" fill={INK.water} stroke={INK.paper} />
+          <circle cx="21" cy="8" r="2.5" fill={INK.paper} stroke={INK.water} />
+        </>
+      );
     case 'ridges':
       return line(across, INK.ridge, 2, '9 3 2 3');
     case 'draws':

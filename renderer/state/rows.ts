@@ -3,7 +3,7 @@ import type { Pool } from '../../core/air/types.ts';
 import type { AttributeValue, FeatureKind } from '../../core/features/feature.ts';
 import type { Point } from '../../core/grid/frame.ts';
 import type { StandRisk } from '../../core/stands/types.ts';
-import type { Bench, Draw, Saddle } from '../../core/terrain/types.ts';
+import type { Bench, ChannelStation, Draw, Saddle } from '../../core/terrain/types.ts';
 import type { Crossing, Neck } from '../../core/travel/types.ts';
 
 /** A row of a table: the columns of its type, and the shape it has on the map. */
@@ -27,6 +27,7 @@ interface TableRow {
   saddles: Saddle;
   benches: Bench;
   draws: Draw;
+  channels: ChannelStation;
   features: FeatureRow;
 }
 

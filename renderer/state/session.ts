@@ -20,6 +20,14 @@ export const host = signal<Answer<'host.describe'> | null>(null);
 export const summary = signal<PropertySummary | null | undefined>(undefined);
 export const units = computed(() => summary.value?.units ?? 'us');
 
+/** Tells one open property from another. */
+export const propertyKey = computed(() => {
+  const open = summary.value;
+  return open ? JSON.stringify([open.name, open.frame]) : '';
+});
+/** How far each question has come that is being worked on, by the name of its request. */
+export const asksUnderWay = signal<Record<string, number>>({});
+
 export interface Run {
   id: string;
   fraction: number;
@@ -120,6 +128,10 @@ function onEvent(event: ServiceEvent): void {
       run.value = null;
       stale.value = true;
       report({ trouble: event.trouble });
+      return;
+    case 'ask.progress':
+      if (event.ask in asksUnderWay.peek())
+        asksUnderWay.value = { ...asksUnderWay.peek(), [event.ask]: event.fraction };
       return;
     case 'host.trouble':
       report({ trouble: event.trouble });

@@ -31,6 +31,7 @@ export const STAGE_READINGS: Record<Stage, readonly string[]> = {
 export const MARK_TITLE = {
   contours: 'Contours',
   drainage: 'Drainage',
+  channels: 'Depth of channels',
   ridges: 'Ridges',
   draws: 'Draws',
   saddles: 'Saddles',
@@ -86,10 +87,12 @@ export const STAGE_LAYERS: Record<Stage, StageLayers> = {
       { layer: 'aspect', opacity: 0.6, off: true },
       { layer: 'forms', opacity: 0.5, off: true },
       { layer: 'accumulation', opacity: 0.7, off: true },
+      { layer: 'water-work', opacity: 0.8, off: true },
     ],
     marks: [
       { layer: 'contours' },
       { layer: 'drainage' },
+      { layer: 'channels', off: true },
       { layer: 'ridges' },
       { layer: 'draws', off: true },
       { layer: 'benches' },

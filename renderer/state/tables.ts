@@ -1,7 +1,7 @@
 import { computed, effect, type ReadonlySignal, type Signal, signal, untracked } from '@preact/signals';
 import type { FeatureCollection } from 'geojson';
 import type { TABLES } from '../../electron/service/contract.ts';
-import { ask, report, summary } from './session.ts';
+import { ask, propertyKey, report, summary } from './session.ts';
 
 export type TableName = (typeof TABLES)[number];
 
@@ -17,12 +17,6 @@ interface Cell {
 const cells = new Map<TableName, Cell>();
 const wanted = signal(0);
 
-/** Tells one open property from another. */
-const property = computed(() => {
-  const open = summary.value;
-  return open ? JSON.stringify([open.name, open.frame]) : '';
-});
-
 /**
  * A table as a signal: null until it is there. The first use asks for it, and it is asked for again whenever its
  * key in the summary changes, so a stage that was never opened costs nothing.
@@ -31,7 +25,9 @@ export function table(name: TableName): ReadonlySignal<FeatureCollection | null>
   let cell = cells.get(name);
   if (!cell) {
     const loaded: Cell['loaded'] = signal(null);
-    const rows = computed(() => (loaded.value?.property === property.value ? loaded.value.collection : null));
+    const rows = computed(() =>
+      loaded.value?.property === propertyKey.value ? loaded.value.collection : null,
+    );
     cell = { loaded, rows, key: null };
     cells.set(name, cell);
     queueMicrotask(() => {
@@ -43,7 +39,7 @@ export function table(name: TableName): ReadonlySignal<FeatureCollection | null>
 
 effect(() => {
   void wanted.value;
-  const of = property.value;
+  const of = propertyKey.value;
   const ready = new Map(summary.value?.tables.map((t) => [t.name, t.key]));
   untracked(() => {
     for (const [name, cell] of cells) {

@@ -4,7 +4,7 @@ import { type MarkLayer, STAGE_LAYERS, STAGES, type Stage, type TileLayer } from
 /** What the person looks at: the stage, the thing chosen, which layers show, the theme. */
 
 export type Selection = {
-  type: 'neck' | 'crossing' | 'stand' | 'pool' | 'feature' | 'saddle' | 'bench';
+  type: 'neck' | 'crossing' | 'stand' | 'pool' | 'feature' | 'saddle' | 'bench' | 'channel';
   id: string;
 };
 
@@ -60,6 +60,15 @@ export function choose(layer: TileLayer | MarkLayer, change: Partial<LayerChoice
   const now = choices.value[stage.value];
   const before = now[layer] ?? { on: false, opacity: 1 };
   choices.value = { ...choices.value, [stage.value]: { ...now, [layer]: { ...before, ...change } } };
+}
+
+/** How the pictures laid over the ground by answers are shown, by their kind. */
+export const overlayChoices = signal<Record<string, LayerChoice>>({});
+export const overlayChoice = (kind: string): LayerChoice =>
+  overlayChoices.value[kind] ?? { on: true, opacity: 0.7 };
+
+export function chooseOverlay(kind: string, change: Partial<LayerChoice>): void {
+  overlayChoices.value = { ...overlayChoices.value, [kind]: { ...overlayChoice(kind), ...change } };
 }
 
 export function goTo(next: Stage): void {

@@ -1,15 +1,42 @@
+import { effect, signal } from '@preact/signals';
 import { formatArea, formatLength } from '../../../core/features/units.ts';
+import { stopAim } from '../../state/aiming.ts';
 import { pointsOf, rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { flyTo } from '../../state/view.ts';
 import { benchSentence, saddleSentence } from '../../words/sentences.ts';
 import { Finding, Lines, Section } from '../Finding.tsx';
+import { AskGround } from '../ground/AskGround.tsx';
+import { ToFetch } from '../ground/ToFetch.tsx';
+import { Water } from '../ground/Water.tsx';
+import { Leaves } from '../Leaves.tsx';
 import { Waiting } from '../waiting.tsx';
 
 const SHOWN = 8;
 
+const leaf = signal<'forms' | 'ask' | 'water' | 'fetch'>('forms');
+// A question is put from its own leaf; leaving it ends the wait for a place.
+effect(() => {
+  if (leaf.value !== 'ask') stopAim();
+});
+
 export function Ground() {
+  return (
+    <Leaves
+      label="Ground"
+      chosen={leaf}
+      leaves={[
+        { id: 'forms', title: 'Forms', body: () => <Forms /> },
+        { id: 'ask', title: 'Ask', body: () => <AskGround /> },
+        { id: 'water', title: 'Water', body: () => <Water /> },
+        { id: 'fetch', title: 'To fetch', body: () => <ToFetch /> },
+      ]}
+    />
+  );
+}
+
+function Forms() {
   const saddles = rowsOf('saddles', table('saddles').value);
   const benches = rowsOf('benches', table('benches').value);
   const { frame, ownedArea, importNotes } = summary.value!;

@@ -6,6 +6,7 @@ import type {
   Trouble,
 } from '../../../electron/service/contract.ts';
 import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
+import { groundAnswers } from './ground-answers.ts';
 
 /**
  * A connection that answers from memory, put where Electron's preload would put the real one. It keeps edits, undo
@@ -24,6 +25,8 @@ const past: Row[][] = [];
 let future: Row[][] = [];
 let settings: Record<string, unknown> = { units: 'us', weights: {} };
 let staged: string[] = [];
+/** Requests that stay under way until they are taken back. */
+const held = new Map<string, () => void>();
 
 function summary(): PropertySummary {
   return {
@@ -41,12 +44,20 @@ function summary(): PropertySummary {
       air: ['Only a clear, calm night is drawn.'],
     },
     coverSource: 'imagery',
-    layers: ['shade', 'imagery', 'slope', 'cover', 'resistance', 'passage', 'cold-air', 'pools'].map(
-      (name) => ({
-        name,
-        key: 'one',
-      }),
-    ),
+    layers: [
+      'shade',
+      'imagery',
+      'slope',
+      'water-work',
+      'cover',
+      'resistance',
+      'passage',
+      'cold-air',
+      'pools',
+    ].map((name) => ({
+      name,
+      key: 'one',
+    })),
     tables: ['features', ...Object.keys(TABLE_ROWS)].map((name) => ({
       name,
       key: name === 'features' ? `edit ${edits}` : 'one',
@@ -153,6 +164,11 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
       { label: 'high', colour: '#be5014', pattern: 'rising' },
     ],
   }),
+  'ask.cancel': ({ ask }: { ask: string }) => {
+    const reject = held.get(ask);
+    reject?.();
+    return { cancelled: reject !== undefined };
+  },
   'travel.assumptions': () => [
     {
       key: 'open',
@@ -167,6 +183,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   ],
   'report.model': () => ({ version: 1, property: {}, made: '', units: 'us', pages: [] }),
   'export.all': () => ({ folder: 'Fake hollow export', files: ['report.pdf', 'necks.geojson'] }),
+  ...groundAnswers(() => settings, tile),
   'import.begin': () => {
     staged = [];
     return { staging: 'staging' };
@@ -190,6 +207,14 @@ const connection: Connection = {
       const given = (params as { answers?: Record<string, string> }).answers ?? {};
       if (!trouble.question || !(trouble.question.key in given)) return Promise.reject({ trouble });
     }
+    if (held.has(name))
+      await new Promise<void>((_, reject) => {
+        held.set(name, () =>
+          reject({
+            trouble: { kind: 'cancelled', message: 'Taken back.', file: null, fix: '', question: null },
+          }),
+        );
+      });
     return (await answers[name]!(params as never, binary?.length ?? 0)) as never;
   },
   listen(handler) {
@@ -206,6 +231,9 @@ export const control = {
   },
   refuse: (next: Record<string, Trouble>) => {
     refuse = next;
+  },
+  hold: (name: string) => {
+    held.set(name, () => {});
   },
   start: (state: { open: boolean }) => {
     open = state.open;

@@ -88,6 +88,24 @@ export const TABLE_ROWS: Record<string, () => FeatureCollection> = {
       ['d2', { type: 'LineString', coordinates: line([180, 170], [172, 200], [160, 252]) }, { order: 1 }],
       ['d3', { type: 'LineString', coordinates: line([268, 180], [262, 215], [240, 262]) }, { order: 2 }],
     ]),
+  channels: () =>
+    collection([
+      [
+        'ch1',
+        { type: 'Point', coordinates: at(80, 258) },
+        { line: 'd1', along: 420, left: 1.2, right: 1.9, width: 20, source: 'elevation' },
+      ],
+      [
+        'ch2',
+        { type: 'Point', coordinates: at(240, 262) },
+        { line: 'd1', along: 1400, left: 2.4, right: 2.1, width: 26, source: 'elevation' },
+      ],
+      [
+        'ch3',
+        { type: 'Point', coordinates: at(172, 200) },
+        { line: 'd2', along: 190, left: null, right: null, width: null, source: 'cells too coarse' },
+      ],
+    ]),
   ridges: () =>
     collection([
       ['r1', { type: 'LineString', coordinates: line([20, 118], [120, 140], [220, 140], [380, 90]) }, {}],
