@@ -70,8 +70,8 @@ const TABLE = {
   underpass: ['Underpass', EACH, 8, 3, 25, OURS],
   ford: ['Ford', EACH, 6, 2, 20, OURS],
   focus: [
-    'How closely travel keeps to the cheapest way: one dearer by the share 1/focus is taken a third as often; 0 wanders at random',
-    'per cost of the cheapest way',
+    'How closely travel keeps to the cheapest way (0 wanders at random)',
+    'a way dearer by the share 1/focus is taken a third as often',
     10,
     5,
     20,
