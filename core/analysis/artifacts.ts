@@ -33,6 +33,10 @@ export interface Sources {
   imagery: Imagery | null;
   /** Public NLCD codes; 0 no data. */
   landcover: Grid<Uint8Array> | null;
+  /** Height of vegetation above the ground from a point cloud, m; NaN unknown. */
+  vegetation: Grid | null;
+  /** 1 where a hole of the elevation was filled from its rim: the ground there is a guess. */
+  holes: Grid<Uint8Array> | null;
   features: Feature[];
   wind: WindRecord | null;
 }

@@ -3,6 +3,7 @@ import { cellCount, type Frame, type Grid } from '../grid/frame.ts';
 import { classifyImagery } from './classify.ts';
 import { cleanClasses } from './clean.ts';
 import { drawFeatures } from './drawn.ts';
+import { applyHeight } from './height.ts';
 import { NLCD } from './landcover.ts';
 import { COVER, type CoverLayers, type CoverSource, type Imagery } from './types.ts';
 
@@ -16,7 +17,7 @@ export interface CoverResult extends CoverLayers {
 
 /**
  * Cover classes, canopy, screening and footing from the best input there is: the photo, the land-cover codes
- * where there is no photo, and drawn features over both. What the inputs do not show is unknown: class 0 or NaN.
+ * where there is no photo, the height of vegetation over both, and drawn features over all. What the inputs do not show is unknown: class 0 or NaN.
  *
  * A photo shows the canopy. Of what lies below it only this is inferred: water neither screens nor carries, and
  * bare soil is clear and firm. Grass of any height, brush and timber floors stay unknown.
@@ -26,6 +27,7 @@ export function coverLayers(
   imagery: Imagery | null,
   landcover: Grid<Uint8Array> | null,
   features: readonly Feature[],
+  vegetation: Grid | null = null,
 ): CoverResult {
   const count = cellCount(frame);
   const cover = new Uint8Array(count);
@@ -33,7 +35,13 @@ export function coverLayers(
   const screening = new Float32Array(count).fill(Number.NaN);
   const footing = new Float32Array(count).fill(Number.NaN);
   const doubts: string[] = [];
-  const source: CoverSource = imagery ? 'imagery' : landcover ? 'land cover' : 'terrain alone';
+  const source: CoverSource = imagery
+    ? 'imagery'
+    : landcover
+      ? 'land cover'
+      : vegetation
+        ? 'vegetation height'
+        : 'terrain alone';
 
   if (imagery) {
     const seen = classifyImagery(imagery);
@@ -53,7 +61,9 @@ export function coverLayers(
   }
   if (landcover) doubts.push(...applyLandCover(landcover, { cover, canopy, screening, footing }, imagery));
 
-  if (imagery || landcover)
+  if (vegetation) doubts.push(...applyHeight(vegetation, { cover, canopy, screening }));
+
+  if (imagery || landcover || vegetation)
     doubts.push(
       'Seen from above, only the canopy is known: screening at deer height and footing are unknown except on water, roads, bare ground and mown or cropped fields, and travel is varied for it.',
     );

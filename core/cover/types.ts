@@ -19,7 +19,7 @@ export interface Imagery {
 }
 
 /** Where the cover classes came from. */
-export type CoverSource = 'imagery' | 'land cover' | 'terrain alone';
+export type CoverSource = 'imagery' | 'land cover' | 'vegetation height' | 'terrain alone';
 
 /**
  * What lies above, at and below deer height, kept apart: a photo from above shows only the canopy.

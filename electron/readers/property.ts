@@ -2,7 +2,7 @@ import type { Sources } from '../../core/analysis/artifacts.ts';
 import { DEFAULT_SETTINGS, type Settings } from '../../core/analysis/settings.ts';
 import type { Imagery } from '../../core/cover/types.ts';
 import { ofKind } from '../../core/features/feature.ts';
-import type { Frame, Grid } from '../../core/grid/frame.ts';
+import type { Frame } from '../../core/grid/frame.ts';
 import { type Progress, part, silent } from '../../core/grid/progress.ts';
 import { lonLatBox } from './boundary.ts';
 import { checkOwnedGround } from './coverage.ts';
@@ -32,10 +32,6 @@ export interface Imported {
   missing: string[];
   /** The photo on finer cells of the same extent, for the map; null when it is no finer than the frame. */
   display: Imagery | null;
-  /** 1 where a hole in the elevation was filled from its rim; null when none was. */
-  holes: Grid<Uint8Array> | null;
-  /** Height of trees and brush above the ground, m, from a point cloud; null without one. NaN where it saw none. */
-  vegetation: Grid | null;
   files: { name: string; hash: string }[];
 }
 
@@ -129,7 +125,16 @@ export async function readProperty(
       ...holding('imagery', photos),
       ...holding('land cover', covers),
     ];
-    const sources: Sources = { elevation: ground.elevation, imagery, landcover, features, wind };
+    const { vegetation, holes } = ground;
+    const sources: Sources = {
+      elevation: ground.elevation,
+      imagery,
+      landcover,
+      vegetation,
+      holes,
+      features,
+      wind,
+    };
     return {
       frame,
       sources,
@@ -137,8 +142,6 @@ export async function readProperty(
       notes: [...new Set(notes)],
       missing: missingFrom(sources, box !== null, held),
       display,
-      holes: ground.holes,
-      vegetation: ground.vegetation,
       files,
     };
   } finally {

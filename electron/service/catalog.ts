@@ -9,6 +9,8 @@ export const LAYER_ARTIFACT: Record<(typeof TILE_LAYERS)[number], keyof Artifact
   aspect: 'aspect',
   accumulation: 'accumulation',
   'water-work': 'waterWork',
+  holes: 'holes',
+  vegetation: 'vegetation',
   forms: 'forms',
   cover: 'cover',
   canopy: 'canopy',

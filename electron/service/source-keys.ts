@@ -19,11 +19,13 @@ function digestArrays(label: string, arrays: readonly TypedArray[]): string {
  */
 export function sourceKeys(frame: Frame, sources: Sources): SourceKeys {
   const place = canonical(frame);
-  const { elevation, imagery, landcover, features, wind } = sources;
+  const { elevation, imagery, landcover, vegetation, holes, features, wind } = sources;
   return {
     elevation: digestArrays(place, [elevation.cells]),
     imagery: imagery ? digestArrays(canonical(imagery.frame), [...imagery.bands, imagery.valid]) : 'none',
     landcover: landcover ? digestArrays(place, [landcover.cells]) : 'none',
+    vegetation: vegetation ? digestArrays(place, [vegetation.cells]) : 'none',
+    holes: holes ? digestArrays(place, [holes.cells]) : 'none',
     features: digest(canonical([place, features])),
     today: digest(canonical([place, existing(features)])),
     wind: wind

@@ -40,10 +40,6 @@ export interface PropertyFile {
   sources(): Sources;
   /** The picture for the map, finer than the frame where there is one. */
   display(): Imagery | null;
-  /** 1 where a hole in the elevation was filled from its rim; null when none was. */
-  holes(): Grid<Uint8Array> | null;
-  /** Height of trees and brush above the ground, m, from a point cloud; null without one. */
-  vegetation(): Grid | null;
   putFeature(feature: Feature): void;
   /** All in one edit. */
   putFeatures(features: readonly Feature[]): void;
@@ -94,7 +90,7 @@ export function createProperty(path: string, imported: Imported): PropertyFile {
 }
 
 function fill(db: Database.Database, imported: Imported): void {
-  const { frame, sources, settings, notes, missing, display, holes, vegetation, files } = imported;
+  const { frame, sources, settings, notes, missing, display, files } = imported;
   layContainer(db, frame.epsg);
   layOwnTables(db);
   createFeaturesTable(db, frame.epsg);
@@ -107,8 +103,8 @@ function fill(db: Database.Database, imported: Imported): void {
   if (sources.wind) writeValue(db, 'wind', writeWind(db, sources.wind));
   writeGrid(db, 'elevation', sources.elevation);
   if (sources.landcover) writeGrid(db, 'landcover', sources.landcover);
-  if (holes) writeGrid(db, 'holes', holes);
-  if (vegetation) writeGrid(db, 'vegetation', vegetation);
+  if (sources.holes) writeGrid(db, 'holes', sources.holes);
+  if (sources.vegetation) writeGrid(db, 'vegetation', sources.vegetation);
   if (sources.imagery)
     writeValue(db, 'imagery', writePicture(db, 'imagery', sources.imagery, 'Photo on the frame'));
   if (!display) return;
@@ -184,13 +180,13 @@ export function openProperty(path: string): PropertyFile {
         elevation: readGrid(db, 'elevation', frame) as Grid,
         imagery: picture('imagery'),
         landcover: readGrid(db, 'landcover', frame) as Grid<Uint8Array> | null,
+        vegetation: readGrid(db, 'vegetation', frame) as Grid | null,
+        holes: readGrid(db, 'holes', frame) as Grid<Uint8Array> | null,
         features: readFeatures(db),
         wind: wind === null ? null : readWind(db, wind),
       };
     },
     display: () => picture('display'),
-    holes: () => readGrid(db, 'holes', frame) as Grid<Uint8Array> | null,
-    vegetation: () => readGrid(db, 'vegetation', frame) as Grid | null,
     putFeature: (feature) => edit(`Change ${feature.name ?? feature.kind}`, [{ type: 'put', feature }]),
     putFeatures: (features) =>
       edit(

@@ -3,7 +3,7 @@ import type { Database } from 'better-sqlite3';
 import type { Artifacts, Results } from '../../core/analysis/artifacts.ts';
 import type { Frame, Grid, TypedArray } from '../../core/grid/frame.ts';
 import { plainTable } from '../writers/columns.ts';
-import { GRIDS, type GridName, type GridTitle } from '../writers/grid-catalog.ts';
+import { GRIDS, type GridName } from '../writers/grid-catalog.ts';
 import type { TableName } from '../writers/tables.ts';
 import { dropContent } from './container.ts';
 import { type ArrayName, arrayNameOf, encodingOf, readCoverage, writeCoverage } from './coverages.ts';
@@ -35,23 +35,11 @@ const KEPT_TABLES: Record<Exclude<TableName, 'features' | 'contours'>, string> =
   'stand-risks': 'Stand risks',
 };
 
-/** Grids that an import makes beside the sources. */
-const BESIDE = {
-  holes: { name: 'holes', title: 'Holes in the elevation, filled from their rim', unit: '1' },
-  vegetation: { name: 'vegetation', title: 'Height of trees and brush above the ground', unit: 'm' },
-} as const satisfies Record<string, GridTitle>;
-
-/** Every grid a property file may hold. */
-type StoredGrid = GridName | keyof typeof BESIDE;
-
-const titleOf = (name: StoredGrid): GridTitle =>
-  name in BESIDE ? BESIDE[name as keyof typeof BESIDE] : GRIDS[name as GridName];
-
 /** The name of a grid's tile table, and of a result's feature table. */
-const gridTable = (grid: StoredGrid): string => `grid_${titleOf(grid).name.replaceAll('-', '_')}`;
+const gridTable = (grid: GridName): string => `grid_${GRIDS[grid].name.replaceAll('-', '_')}`;
 const resultTable = (name: TableName): string => name.replaceAll('-', '_');
 
-export function writeGrid(db: Database, name: StoredGrid, grid: Grid<TypedArray>): void {
+export function writeGrid(db: Database, name: GridName, grid: Grid<TypedArray>): void {
   const { cells } = grid;
   const hash = createHash('sha256').update(new Uint8Array(cells.buffer, cells.byteOffset, cells.byteLength));
   const digest = hash.digest('hex');
@@ -63,16 +51,16 @@ export function writeGrid(db: Database, name: StoredGrid, grid: Grid<TypedArray>
   forgetGrid(db, name);
   if (!encodingOf(cells)) return;
   const table = gridTable(name);
-  writeCoverage(db, table, grid, titleOf(name));
+  writeCoverage(db, table, grid, GRIDS[name]);
   db.prepare('INSERT INTO hollowgate_grids VALUES (?, ?, ?, ?)').run(name, table, arrayNameOf(cells), digest);
 }
 
-function forgetGrid(db: Database, name: StoredGrid): void {
+function forgetGrid(db: Database, name: GridName): void {
   dropContent(db, gridTable(name));
   db.prepare('DELETE FROM hollowgate_grids WHERE artifact = ?').run(name);
 }
 
-export function readGrid(db: Database, name: StoredGrid, frame: Frame): Grid<TypedArray> | null {
+export function readGrid(db: Database, name: GridName, frame: Frame): Grid<TypedArray> | null {
   const row = db
     .prepare<[string], { table_name: string; array_type: ArrayName }>(
       'SELECT table_name, array_type FROM hollowgate_grids WHERE artifact = ?',

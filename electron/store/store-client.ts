@@ -62,8 +62,6 @@ export async function openStore(path: string): Promise<StoreClient> {
     head: true,
     sources: true,
     display: true,
-    holes: true,
-    vegetation: true,
     putFeature: true,
     putFeatures: true,
     removeFeature: true,

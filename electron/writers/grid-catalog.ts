@@ -35,6 +35,8 @@ export const GRIDS: Record<GridName, GridTitle> = {
   accumulation: { name: 'accumulation', title: 'Cells drained', unit: '1' },
   forms: { name: 'forms', title: 'Landforms', unit: '1' },
   landcover: { name: 'land-cover', title: 'Public land-cover codes (NLCD)', unit: '1' },
+  vegetation: { name: 'vegetation', title: 'Height of trees and brush above the ground', unit: 'm' },
+  holes: { name: 'holes', title: 'Holes in the elevation, filled from their rim', unit: '1' },
   cover: { name: 'cover', title: 'Cover classes', unit: '1' },
   canopy: { name: 'canopy', title: 'Share of ground under canopy', unit: '1' },
   screening: { name: 'screening', title: 'Share of a deer hidden at 1 to 5 ft', unit: '1' },

@@ -46,6 +46,10 @@ export const WATER_STYLES: Record<number, ClassStyle> = {
   [WATER_WORK.keptSink]: { label: 'Sink kept', colour: '#2f4a7d', pattern: 'lattice' },
 };
 
+export const HOLE_STYLES: Record<number, ClassStyle> = {
+  1: { label: 'No data: a guess from the rim', colour: '#b07aa1', pattern: 'rising' },
+};
+
 export const SHADOW_STYLES: Record<number, ClassStyle> = {
   [LIT.shadow]: { label: 'In the shade', colour: '#2c2a4a', pattern: 'falling', opacity: 150 },
 };

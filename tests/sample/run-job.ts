@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
-import { planRun } from '../../core/analysis/plan-run.ts';
+import { planRun, type SourceKeys } from '../../core/analysis/plan-run.ts';
 import type { ReportModel } from '../../core/analysis/report.ts';
 import { buildReport } from '../../core/analysis/report-model/build-report.ts';
 import type { Settings } from '../../core/analysis/settings.ts';
@@ -37,7 +37,8 @@ export async function runJob(
 /** Runs the chosen steps over artifacts that are there already; what they make is new, the rest is kept. */
 export function runSteps(from: Artifacts, settings: Settings, choose: (name: string) => boolean): Artifacts {
   const artifacts = { ...from };
-  const sourceKeys = { elevation: 'e', imagery: 'i', landcover: 'l', features: 'f', wind: 'w' };
+  const sources = ['elevation', 'imagery', 'landcover', 'vegetation', 'holes', 'features', 'wind'] as const;
+  const sourceKeys = Object.fromEntries(sources.map((name) => [name, name])) as SourceKeys;
   for (const { step, params } of planRun(STEPS, sourceKeys, settings, sha256)) {
     if (choose(step.name)) Object.assign(artifacts, step.run(artifacts, params, silent));
   }

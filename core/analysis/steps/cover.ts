@@ -4,17 +4,18 @@ import { defineStep } from '../step.ts';
 
 const classes = defineStep({
   name: 'cover.classes',
-  version: 1,
+  version: 2,
   title: 'Reading the cover',
-  needs: ['elevation', 'imagery', 'landcover', 'features'],
+  needs: ['elevation', 'imagery', 'landcover', 'vegetation', 'features'],
   makes: ['cover', 'canopy', 'screening', 'footing', 'coverSource', 'coverDoubts'],
   params: () => null,
-  run({ elevation, imagery, landcover, features }, _params, progress) {
+  run({ elevation, imagery, landcover, vegetation, features }, _params, progress) {
     const { cover, canopy, screening, footing, source, doubts } = coverLayers(
       elevation.frame,
       imagery,
       landcover,
       features,
+      vegetation,
     );
     progress(1);
     return { cover, canopy, screening, footing, coverSource: source, coverDoubts: doubts };

@@ -75,7 +75,7 @@ export const groundHandlers: Handlers<
       at: [x, y],
       options: { observerHeight, targetHeight, radius, refraction: SIGHT.refraction },
       screened,
-      measured: screened ? await property.store.vegetation() : null,
+      measured: screened ? property.input.sources.vegetation : null,
     });
     const overlay = keepOverlay(
       property,

@@ -12,6 +12,8 @@ const SOURCE: Record<string, string> = {
     'Read from the aerial photo. A photo from above shows the canopy; what hides a deer, and what it walks on, lies below it.',
   'land cover':
     'Read from the land-cover raster, whose cells are coarse: a fence row or a thicket may be lost in them.',
+  'vegetation height':
+    'Read from the height of what grows, out of the point cloud. It tells timber, brush and open ground apart, not what lies below the crowns.',
   'terrain alone':
     'No photo and no land cover came in, so everything from here on rests on the lie of the land alone.',
 };

@@ -31,7 +31,11 @@ function run(
       }
     : null;
   const before = elevation.cells.slice();
-  const cover = classes.run({ elevation, imagery, landcover: null, features: [] }, null, silent);
+  const cover = classes.run(
+    { elevation, imagery, landcover: null, vegetation: null, features: [] },
+    null,
+    silent,
+  );
   const edges = blocks.run(cover, null, silent);
   const filled = fillDepressions(elevation);
   const air = night.run({ elevation, filled, cover: cover.cover }, night.params(DEFAULT_SETTINGS), silent);

@@ -5,7 +5,15 @@ import { DEFAULT_SETTINGS, type Settings } from '../../../core/analysis/settings
 import { STEPS } from '../../../core/analysis/step-table.ts';
 
 const digest = (text: string) => createHash('sha256').update(text).digest('hex');
-const sources = { elevation: 'e1', imagery: 'i1', landcover: 'none', features: 'f1', wind: 'none' };
+const sources = {
+  elevation: 'e1',
+  imagery: 'i1',
+  landcover: 'none',
+  features: 'f1',
+  wind: 'none',
+  vegetation: 'none',
+  holes: 'none',
+};
 
 const step = (
   name: string,

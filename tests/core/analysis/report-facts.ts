@@ -87,6 +87,8 @@ export function smallArtifacts(): Artifacts {
     elevation: floats((i) => 100 + 0.3048 * i),
     imagery: null,
     landcover: null,
+    vegetation: null,
+    holes: null,
     features: [structuredClone(boundary), structuredClone(creek)] as unknown as Artifacts['features'],
     wind: {
       station: 'an invented station',

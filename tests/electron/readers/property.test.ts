@@ -443,7 +443,8 @@ describe('bad input is refused with the file and the fix', () => {
     expect(problem.message).toContain('none of the public land-cover');
   });
   test('heights the file forgot to call no data', async () => {
-    const { sources, holes, notes } = await importOf({ 'elevation.tif': bytesOf('unlisted-voids.tif') });
+    const { sources, notes } = await importOf({ 'elevation.tif': bytesOf('unlisted-voids.tif') });
+    const { holes } = sources;
     expect(notes.join()).toContain('not ground on earth');
     // The hole of 4 x 6 cells is filled from its rim, near to the ground the file was cut from, and marked.
     expect(notes.join()).toContain('1 hole (24 cells) in the elevation is filled');

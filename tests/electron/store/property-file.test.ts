@@ -45,8 +45,8 @@ describe('a property file', () => {
       expect(fine).toEqual(imported.display!.frame);
       for (const [index, band] of imported.display!.bands.entries()) expectSame(shown[index]!, band);
       expectSame(valid, imported.display!.valid);
-      expectSame(property.holes()!.cells, imported.holes!.cells);
-      expectSame(property.vegetation()!.cells, imported.vegetation!.cells);
+      expectSame(sources.holes!.cells, imported.sources.holes!.cells);
+      expectSame(sources.vegetation!.cells, imported.sources.vegetation!.cells);
       expect(sources.features).toEqual(imported.sources.features);
       const { hours, direction, speed, temperature, sky, ...said } = imported.sources.wind!;
       expect(sources.wind).toMatchObject(said);
@@ -82,15 +82,13 @@ describe('a property file', () => {
 
   it('does without imagery, land cover, wind, features and display', () => {
     const bare = importedOf();
-    bare.sources = { ...bare.sources, imagery: null, landcover: null, wind: null, features: [] };
+    const none = { imagery: null, landcover: null, vegetation: null, holes: null, wind: null, features: [] };
+    bare.sources = { ...bare.sources, ...none };
     const property = createProperty(path('bare.gpkg'), {
       ...bare,
       display: null,
-      holes: null,
-      vegetation: null,
     });
-    expect(property.holes()).toBeNull();
-    expect(property.sources()).toMatchObject({ imagery: null, landcover: null, wind: null, features: [] });
+    expect(property.sources()).toMatchObject(none);
     expect(property.display()).toBeNull();
     property.close();
   });

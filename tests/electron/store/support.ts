@@ -73,6 +73,8 @@ export function importedOf(on = frame()): Imported {
       elevation,
       imagery: photo(on, 8, 4),
       landcover: gridOf(on, (x, y) => (x < 30 ? 0 : [11, 21, 41, 42, 82, 90][(x + y) % 6]!), Uint8Array),
+      vegetation: gridOf(on, (x) => (x % 5 === 0 ? Number.NaN : x / 10)),
+      holes: gridOf(on, (x, y) => (x === 9 && y < 9 ? 1 : 0), Uint8Array),
       features: artifacts.features,
       wind: {
         station: 'Invented field',
@@ -88,8 +90,6 @@ export function importedOf(on = frame()): Imported {
     notes: ['Heights are metres.'],
     missing: ['No photo of the north.'],
     display: photo(fine, 9, 3),
-    holes: gridOf(on, (column, row) => (column === 9 && row < 9 ? 1 : 0), Uint8Array),
-    vegetation: gridOf(on, (column) => (column % 5 === 0 ? Number.NaN : column / 10)),
     files: [{ name: 'elevation.tif', hash: 'ab'.repeat(32) }],
   };
 }

@@ -57,6 +57,8 @@ export function artifactsOf(on: Frame = frame()): Artifacts {
     ),
     imagery: null,
     landcover: null,
+    vegetation: gridOf(on, (column, row) => 20 * wave(row, column)),
+    holes: gridOf(on, (column, row) => (column < 60 && row < 45 ? 1 : 0), Uint8Array),
     features: [
       {
         id: 'line',

@@ -19,6 +19,7 @@ const WORDS: Record<number, string> = {
 const SOURCES: Record<string, string> = {
   imagery: 'Cover was read from the air photo. It shows the canopy only.',
   'land cover': 'Cover was read from public land-cover codes, whose cells are coarse.',
+  'vegetation height': 'Cover was read from the height of what grows, out of a point cloud.',
   'terrain alone': 'There is no photo and no land cover: travel rests on terrain alone.',
 };
 
