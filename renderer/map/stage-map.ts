@@ -19,6 +19,8 @@ const TABLE_OF: Record<MarkLayer, TableName> = {
   corridors: 'corridors',
   bands: 'corridors',
   crossings: 'crossings',
+  routes: 'routes',
+  junctions: 'junctions',
   necks: 'necks',
   'pool-marks': 'pools',
   carries: 'carries',

@@ -131,13 +131,23 @@ const channels: Painter = (feature, resolution, context) => {
 /** Answers: a heavy tape line round ground, along a line of sight, and named spots. */
 const asked: Painter = (feature) => {
   const says = String(feature.get('says') ?? '');
+  const geometry = feature.getGeometry();
+  const closes = String(feature.getId()).startsWith('closure');
   if (feature.getGeometry()?.getType() !== 'Point')
     return [
       new Style({ stroke: stroke(INK.paper, 5.5) }),
       new Style({
-        stroke: stroke(INK.tape, 2.6, feature.getId() === 'sightline' ? [9, 5] : undefined),
+        stroke: stroke(INK.tape, 2.6, closes ? [3, 4] : feature.getId() === 'sightline' ? [9, 5] : undefined),
         ...(feature.getId() === 'catchment' ? { fill: new Fill({ color: hatch('rising', INK.tape) }) } : {}),
       }),
+      ...(closes && geometry instanceof LineString
+        ? [
+            new Style({
+              geometry: new Point(geometry.getCoordinateAt(0.5)),
+              text: label(says, { colour: INK.tape, offsetY: 15, weight: 700 }),
+            }),
+          ]
+        : []),
     ];
   const hides = feature.getId() === 'obstruction';
   const style = new Style({
@@ -299,6 +309,49 @@ const crossings: Painter = (feature, resolution, context) => {
     }),
     zIndex: chosen ? 10 : 1,
   });
+};
+
+/** Sampled ways, thin, so that many together show where they bundle. */
+const routes: Painter = () => new Style({ stroke: stroke(`${INK.corridor}90`, 1.2) });
+
+/** A junction: its strands as short spokes round a ring, north up. */
+const junctions: Painter = (feature, resolution, context) => {
+  const chosen = isChosen(feature, 'junction', context);
+  const [x, y] = placeOf(feature) as [number, number];
+  const arms = (feature.get('arms') ?? []) as { bearing: number; share: number }[];
+  const spokes = new MultiLineString(
+    arms.map(({ bearing }) => {
+      const turn = (bearing * Math.PI) / 180;
+      const far = (chosen ? 24 : 18) * resolution;
+      return [
+        [x, y],
+        [x + far * Math.sin(turn), y + far * Math.cos(turn)],
+      ];
+    }),
+  );
+  const colour = chosen ? INK.tape : INK.ink;
+  const zIndex = chosen ? 1000 : 2;
+  return [
+    new Style({ geometry: spokes, stroke: stroke(INK.paper, 5), zIndex }),
+    new Style({ geometry: spokes, stroke: stroke(colour, 2.2), zIndex }),
+    new Style({
+      geometry: new Point([x, y]),
+      image: new CircleStyle({
+        declutterMode: 'obstacle',
+        radius: chosen ? 11 : 8,
+        fill: new Fill({ color: INK.paper }),
+        stroke: new Stroke({ color: colour, width: 2.2 }),
+      }),
+      text: new Text({
+        declutterMode: 'obstacle',
+        text: String(feature.get('rank') ?? ''),
+        font: `700 11px ${FONT}`,
+        fill: new Fill({ color: colour }),
+        offsetY: 1,
+      }),
+      zIndex: zIndex + 1,
+    }),
+  ];
 };
 
 /** A neck: a bar across the passage and a numbered flag; solid when firm, open when it does not hold. */
@@ -466,6 +519,8 @@ export const PAINTERS: Record<MapLayer, Painter> = {
   corridors,
   bands: corridorBands,
   crossings,
+  routes,
+  junctions,
   necks,
   'pool-marks': poolMarks,
   carries,
@@ -482,6 +537,8 @@ export function markWords(layer: MarkLayer, feature: FeatureLike, units: Units):
       return `Neck ${feature.get('rank')}: ${formatShare(number('share'))} of travel, ${formatLength(number('width'), units)} across`;
     case 'crossings':
       return `Crossing, ${feature.get('kind')}: ${formatShare(number('share'))} of travel`;
+    case 'junctions':
+      return `Junction ${feature.get('rank')}: ${formatShare(number('share'))} of travel`;
     case 'stands':
       return (feature.get('subject') as { name?: string } | undefined)?.name ?? null;
     case 'pool-marks':

@@ -22,6 +22,7 @@ import { FeatureForm } from './FeatureForm.tsx';
 import { Lines } from './Finding.tsx';
 import { byVolume } from './stages/Air.tsx';
 import { LEVEL_SIGN } from './stages/Stands.tsx';
+import { JunctionMeasures } from './travel/Junctions.tsx';
 
 const TABLE_OF = {
   neck: 'necks',
@@ -31,6 +32,7 @@ const TABLE_OF = {
   saddle: 'saddles',
   bench: 'benches',
   channel: 'channels',
+  junction: 'junctions',
   feature: 'features',
 } as const satisfies Record<Selection['type'], TableName>;
 
@@ -57,6 +59,7 @@ export function Details({ selection, back }: { selection: Selection; back: Compo
       {selection.type === 'pool' && <PoolDetail id={id} />}
       {selection.type === 'saddle' && <SaddleDetail id={id} />}
       {selection.type === 'bench' && <BenchDetail id={id} />}
+      {selection.type === 'junction' && <JunctionDetail id={id} />}
       {selection.type === 'channel' && <ChannelDetail id={id} />}
       {selection.type === 'feature' && <FeatureForm id={id} />}
     </div>
@@ -295,6 +298,19 @@ function ChannelDetail({ id }: { id: string }) {
         ]}
       />
       <Lines title="What this cannot know" lines={summary.value?.doubts.ground ?? []} kind="doubts" />
+    </>
+  );
+}
+
+function JunctionDetail({ id }: { id: string }) {
+  const junction = rowsOf('junctions', table('junctions').value).find((row) => row.id === id)!;
+  return (
+    <>
+      <Heading flag={junction.rank} flagClass="square">
+        {junction.arms.length} strands meet
+      </Heading>
+      <JunctionMeasures junction={junction} />
+      <Lines title="What this cannot know" lines={summary.value?.doubts.travel ?? []} kind="doubts" />
     </>
   );
 }

@@ -2,7 +2,7 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { Legend } from '../../electron/service/contract.ts';
 import { marksOf, paintOf } from '../map/stage-map.ts';
-import { overlays } from '../state/ground-asks.ts';
+import { overlays } from '../state/answers.ts';
 import { ask, report, summary } from '../state/session.ts';
 import { MARK_TITLE, PAINT_TITLE, type TileLayer } from '../state/stages.ts';
 import {

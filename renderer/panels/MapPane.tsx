@@ -12,8 +12,8 @@ import { dataOf, marksOf, paintOf } from '../map/stage-map.ts';
 import { markWords } from '../map/styles.ts';
 import { extentOf } from '../map/tile-grid.ts';
 import { aim, stopAim, takeAim } from '../state/aiming.ts';
+import { askedMarks, overlays } from '../state/answers.ts';
 import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
-import { askedMarks, overlays } from '../state/ground-asks.ts';
 import { rest } from '../state/pointer.ts';
 import { pointsOf, rowsOf } from '../state/rows.ts';
 import { ask, summary, units } from '../state/session.ts';
@@ -45,6 +45,7 @@ const CHOOSABLE: Partial<Record<MarkLayer, Selection['type']>> = {
   necks: 'neck',
   stands: 'stand',
   crossings: 'crossing',
+  junctions: 'junction',
   'pool-marks': 'pool',
   saddles: 'saddle',
   benches: 'bench',

@@ -70,6 +70,20 @@ function drawn(layer: MarkLayer) {
           stroke-width="1.300"
         />
       );
+    case 'routes':
+      return (
+        <>
+          {line(wave, INK.corridor, 1)}
+          {line('M1 13C9 4 15 16 27 8', INK.corridor, 1)}
+        </>
+      );
+    case 'junctions':
+      return (
+        <>
+          {line('M14 8L24 2M14 8L4 4M14 8L12 16', INK.ink, 1.8)}
+          <circle cx="14" cy="8" r="4" fill={INK.paper} stroke={INK.ink} stroke-width="1.6" />
+        </>
+      );
     case 'necks':
       return (
         <>

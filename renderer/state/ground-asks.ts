@@ -1,8 +1,9 @@
 import { computed, effect, signal } from '@preact/signals';
-import type { Feature, FeatureCollection, Geometry } from 'geojson';
+import type { Feature, Geometry } from 'geojson';
 import type { Point } from '../../core/grid/frame.ts';
 import type { OverlaySummary } from '../../electron/service/contract.ts';
-import { aimed, startAim, stopAim } from './aiming.ts';
+import { startAim, stopAim } from './aiming.ts';
+import { lineMark, shapeMark, spotMark } from './asked-marks.ts';
 import { inquiry } from './inquiry.ts';
 import { stage } from './view.ts';
 
@@ -74,50 +75,39 @@ export function takeUp(tool: GroundTool): void {
 
 // Another stage has other questions.
 effect(() => {
-  if (stage.value !== 'ground') stopAim();
+  void stage.value;
+  stopAim();
 });
 
 /** Pictures the answers laid over the ground, by kind; each with how strong it is drawn. */
-export const overlays = computed((): OverlaySummary[] =>
+export const groundOverlays = computed((): OverlaySummary[] =>
   stage.value === 'ground'
     ? [seen.answer.value?.overlay, shadow.answer.value?.overlay].flatMap((it) => it ?? [])
     : [],
 );
 
-const marked = (id: string, geometry: Geometry, says = ''): Feature => ({
-  type: 'Feature',
-  id,
-  geometry,
-  properties: { says },
-});
-const spot = (id: string, at: Point, says: string): Feature =>
-  marked(id, { type: 'Point', coordinates: [...at] }, says);
-
 /** What the answers draw on the map. */
-export const askedMarks = computed((): FeatureCollection => {
+export const groundMarks = computed((): Feature[] => {
   const features: Feature[] = [];
   if (stage.value === 'ground') {
     const drained = catchment.answer.value;
     if (drained)
       features.push(
-        marked('catchment', drained.outline as Geometry),
-        spot('outlet', drained.outlet, 'drains to here'),
+        shapeMark('catchment', drained.outline as Geometry),
+        spotMark('outlet', drained.outlet, 'drains to here'),
       );
     const view = seen.asked.value;
-    if (view) features.push(spot('eye', [view.x, view.y], 'seen from here'));
+    if (view) features.push(spotMark('eye', [view.x, view.y], 'seen from here'));
     const line = sightline.asked.value;
     if (line) {
       features.push(
-        marked('sightline', { type: 'LineString', coordinates: [line.from, line.to] }),
-        spot('from', line.from, 'eye'),
-        spot('to', line.to, 'looked at'),
+        lineMark('sightline', [line.from, line.to]),
+        spotMark('from', line.from, 'eye'),
+        spotMark('to', line.to, 'looked at'),
       );
       const hides = sightline.answer.value?.obstruction;
-      if (hides) features.push(spot('obstruction', hides.at, 'hides it'));
+      if (hides) features.push(spotMark('obstruction', hides.at, 'hides it'));
     }
-    aimed.value.forEach((at, n) => {
-      features.push(spot(`aimed-${n}`, at, ''));
-    });
   }
-  return { type: 'FeatureCollection', features };
+  return features;
 });

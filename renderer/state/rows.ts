@@ -4,7 +4,7 @@ import type { AttributeValue, FeatureKind } from '../../core/features/feature.ts
 import type { Point } from '../../core/grid/frame.ts';
 import type { StandRisk } from '../../core/stands/types.ts';
 import type { Bench, ChannelStation, Draw, Saddle } from '../../core/terrain/types.ts';
-import type { Crossing, Neck } from '../../core/travel/types.ts';
+import type { Crossing, Junction, Neck } from '../../core/travel/types.ts';
 
 /** A row of a table: the columns of its type, and the shape it has on the map. */
 export type Row<T> = T & { shape: Geometry };
@@ -22,6 +22,7 @@ export interface FeatureRow {
 interface TableRow {
   necks: Neck;
   crossings: Crossing;
+  junctions: Junction;
   'stand-risks': StandRisk;
   pools: Pool;
   saddles: Saddle;

@@ -4,7 +4,7 @@ import { type MarkLayer, STAGE_LAYERS, STAGES, type Stage, type TileLayer } from
 /** What the person looks at: the stage, the thing chosen, which layers show, the theme. */
 
 export type Selection = {
-  type: 'neck' | 'crossing' | 'stand' | 'pool' | 'feature' | 'saddle' | 'bench' | 'channel';
+  type: 'neck' | 'crossing' | 'stand' | 'pool' | 'feature' | 'saddle' | 'bench' | 'channel' | 'junction';
   id: string;
 };
 
@@ -65,7 +65,8 @@ export function choose(layer: TileLayer | MarkLayer, change: Partial<LayerChoice
 /** How the pictures laid over the ground by answers are shown, by their kind. */
 export const overlayChoices = signal<Record<string, LayerChoice>>({});
 export const overlayChoice = (kind: string): LayerChoice =>
-  overlayChoices.value[kind] ?? { on: true, opacity: 0.7 };
+  // Passage as proposed would hide the change of it, which says more.
+  overlayChoices.value[kind] ?? { on: kind !== 'passage-after', opacity: 0.8 };
 
 export function chooseOverlay(kind: string, change: Partial<LayerChoice>): void {
   overlayChoices.value = { ...overlayChoices.value, [kind]: { ...overlayChoice(kind), ...change } };

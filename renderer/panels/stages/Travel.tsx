@@ -1,4 +1,5 @@
-import { signal } from '@preact/signals';
+import { effect, signal } from '@preact/signals';
+import { stopAim } from '../../state/aiming.ts';
 import { rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
@@ -9,9 +10,21 @@ import { Assumptions } from '../Assumptions.tsx';
 import { crossedName } from '../crossed.ts';
 import { Finding, SpreadBar, spreadLabel } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
+import { Junctions } from '../travel/Junctions.tsx';
+import { Sets } from '../travel/Sets.tsx';
+import { Sureness } from '../travel/Sureness.tsx';
+import { WhatIf } from '../travel/WhatIf.tsx';
+import { Why } from '../travel/Why.tsx';
 import { Waiting } from '../waiting.tsx';
 
-const leaf = signal<'necks' | 'crossings' | 'assumptions'>('necks');
+const leaf = signal<'necks' | 'crossings' | 'junctions' | 'why' | 'what-if' | 'sure' | 'assumptions'>(
+  'necks',
+);
+// A question is put from its own leaf; leaving it ends the wait for a place.
+effect(() => {
+  void leaf.value;
+  stopAim();
+});
 
 export function Travel() {
   const necks = rowsOf('necks', table('necks').value);
@@ -23,7 +36,20 @@ export function Travel() {
       leaves={[
         { id: 'necks', title: `Necks ${necks.length || ''}`, body: () => <Necks /> },
         { id: 'crossings', title: `Crossings ${crossings.length || ''}`, body: () => <Crossings /> },
-        { id: 'assumptions', title: 'Assumptions', body: () => <Assumptions /> },
+        { id: 'junctions', title: 'Junctions', body: () => <Junctions /> },
+        { id: 'why', title: 'Why here', body: () => <Why /> },
+        { id: 'what-if', title: 'What if', body: () => <WhatIf /> },
+        { id: 'sure', title: 'How sure', body: () => <Sureness /> },
+        {
+          id: 'assumptions',
+          title: 'Assumptions',
+          body: () => (
+            <>
+              <Sets />
+              <Assumptions />
+            </>
+          ),
+        },
       ]}
     />
   );

@@ -7,6 +7,7 @@ import type {
 } from '../../../electron/service/contract.ts';
 import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
 import { groundAnswers } from './ground-answers.ts';
+import { travelAnswers } from './travel-answers.ts';
 
 /**
  * A connection that answers from memory, put where Electron's preload would put the real one. It keeps edits, undo
@@ -184,6 +185,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   'report.model': () => ({ version: 1, property: {}, made: '', units: 'us', pages: [] }),
   'export.all': () => ({ folder: 'Fake hollow export', files: ['report.pdf', 'necks.geojson'] }),
   ...groundAnswers(() => settings, tile),
+  ...travelAnswers(() => settings),
   'import.begin': () => {
     staged = [];
     return { staging: 'staging' };

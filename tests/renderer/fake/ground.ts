@@ -106,6 +106,28 @@ export const TABLE_ROWS: Record<string, () => FeatureCollection> = {
         { line: 'd2', along: 190, left: null, right: null, width: null, source: 'cells too coarse' },
       ],
     ]),
+  junctions: () =>
+    collection([
+      [
+        'j1',
+        { type: 'Point', coordinates: at(180, 140) },
+        {
+          rank: 1,
+          at: at(180, 140),
+          reach: 60,
+          share: 0.52,
+          arms: [
+            { bearing: 20, share: 0.3 },
+            { bearing: 135, share: 0.4 },
+            { bearing: 268, share: 0.22 },
+          ],
+          owner: 'inside',
+          reasons: ['Two draws meet the bench here.'],
+        },
+      ],
+    ]),
+  routes: () =>
+    collection([['w1', { type: 'LineString', coordinates: line([120, 110], [180, 140], [280, 280]) }, {}]]),
   ridges: () =>
     collection([
       ['r1', { type: 'LineString', coordinates: line([20, 118], [120, 140], [220, 140], [380, 90]) }, {}],

@@ -1,0 +1,22 @@
+import { computed } from '@preact/signals';
+import type { FeatureCollection } from 'geojson';
+import type { OverlaySummary } from '../../electron/service/contract.ts';
+import { aimed } from './aiming.ts';
+import { spotMark } from './asked-marks.ts';
+import { groundMarks, groundOverlays } from './ground-asks.ts';
+import { travelMarks, travelOverlays } from './travel-asks.ts';
+
+/** What the answers of the open stage lay over the map and draw on it. */
+
+export const overlays = computed((): OverlaySummary[] => [...groundOverlays.value, ...travelOverlays.value]);
+
+export const askedMarks = computed(
+  (): FeatureCollection => ({
+    type: 'FeatureCollection',
+    features: [
+      ...groundMarks.value,
+      ...travelMarks.value,
+      ...aimed.value.map((at, n) => spotMark(`aimed-${n}`, at, '')),
+    ],
+  }),
+);

@@ -1,0 +1,116 @@
+import type {
+  AssumptionSetRow,
+  ClosuresAnswer,
+  SightingsAnswer,
+  UncertaintyAnswer,
+  WhatIfAnswer,
+  WhyAnswer,
+} from '../../../electron/service/contract.ts';
+import { at } from './ground.ts';
+
+/** Answers about the fake travel: invented numbers. */
+export function travelAnswers(
+  settings: () => Record<string, unknown>,
+): Record<string, (params: never) => unknown> {
+  let compared = 0;
+  return {
+    'travel.why': (): WhyAnswer => ({
+      total: 4.2,
+      parts: [
+        { part: 'cover', label: 'Open ground', value: 2.6 },
+        { part: 'slope', label: 'Climbing', value: 0.6 },
+      ],
+      factor: 1,
+      corridors: ['c1'],
+      necks: ['neck-2'],
+      routes: [],
+      sentences: [
+        'A yard here takes as much as 4.2 yards of easy ground.',
+        'Open ground: 2.6 more.',
+        'Climbing: 0.6 more.',
+        'None of the drawn routes passes within 60 yd.',
+      ],
+    }),
+    'travel.whatIf': ({ spot }: { spot: object | null }): WhatIfAnswer => ({
+      overlays: {
+        after: { id: `after-${++compared}`, kind: 'passage-after', title: 'Passage as proposed' },
+        change: { id: `change-${compared}`, kind: 'passage-change', title: 'Change of passage' },
+      },
+      necks: [
+        { id: 'neck-1', rank: 1, before: 0.31, after: 0.58, pairs: [] },
+        { id: 'neck-2', rank: 2, before: 0.24, after: 0.11, pairs: [] },
+      ],
+      barricades: [
+        {
+          feature: 'f-barricade',
+          name: 'Felled tops',
+          at: at(240, 168),
+          before: 0.22,
+          after: 0.03,
+          ends: [],
+          cheapest: 'round its south end',
+          detour: 80,
+          crossing: 300,
+          holds: false,
+          reasons: [],
+          sentences: ['Deer walk round its south end.', 'The gap at its south end is 31 yd wide.'],
+        },
+      ],
+      spot: spot && { before: 0.2, after: 0.44, sentence: 'Within reach of the spot passes 44%, 20% today.' },
+      sentences: ['Neck 1 goes from 31% to 58% of all travel.'],
+      doubts: ['Nobody can say how soon deer learn a new way.'],
+      seconds: 0.4,
+    }),
+    'travel.closures': ({ neck }: { neck: string | null }): ClosuresAnswer => ({
+      goal: neck ?? 'neck-1',
+      closures: [
+        {
+          id: 'closure-1',
+          path: [at(250, 175), at(262, 190)],
+          length: 110,
+          work: 130,
+          owner: 'inside',
+          leak: 0.12,
+          neckBefore: 0.31,
+          neckAfter: 0.43,
+          reasons: [],
+          sentence: 'Catches most of what slips by the creek.',
+        },
+      ],
+      sentence: 'One closure would gather more travel at neck 1.',
+    }),
+    'travel.sets': (): AssumptionSetRow[] => {
+      const chosen = (settings().travel as { set?: string } | undefined)?.set ?? 'rut';
+      return [
+        {
+          key: 'rut',
+          label: 'Rut, cruising by day',
+          holds: 'Bucks cross open ground.',
+          chosen: chosen === 'rut',
+        },
+        { key: 'does', label: 'Does, feeding at dusk', holds: 'They hug cover.', chosen: chosen === 'does' },
+      ];
+    },
+    'travel.uncertainty': ({ runs }: { runs: number }): UncertaintyAnswer => ({
+      necks: [
+        {
+          id: 'neck-1',
+          rank: 1,
+          share: 0.31,
+          spread: { low: 0.22, high: 0.41, runs },
+          firm: true,
+          reasons: ['Open ground by day moves it most.'],
+        },
+      ],
+      sentence: `1 neck of 5 is firm over ${runs} runs.`,
+      seconds: 9,
+    }),
+    'travel.sightings': (): SightingsAnswer => ({
+      seen: 0,
+      areaUnderCurve: null,
+      inTopTenth: null,
+      byLuck: null,
+      verdict: 'No sightings were imported.',
+    }),
+  };
+}

@@ -1,0 +1,209 @@
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { compassPoint } from '../../renderer/words/junctions.ts';
+import type { control } from './fake/connection.ts';
+import { at } from './fake/ground.ts';
+import { seriousFindings } from './support/axe.ts';
+import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
+
+/** Questions put to travel, in a real Chromium on the connection that answers from memory. */
+
+type FakeWindow = Window & { fake: typeof control };
+
+let browser: Browser;
+let bundle: Bundle;
+let page: Page;
+let errors: string[];
+
+const open = async (options: BrowserContextOptions = {}) => {
+  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', ...options }));
+  await page.click('.stage:has-text("Travel")');
+  await page.waitForSelector('[data-finding="neck-1"]');
+  await page.waitForTimeout(300);
+};
+const leaf = (name: string) => page.click(`[role=tab]:has-text("${name}")`);
+const log = (name: string) =>
+  page.evaluate(
+    (wanted) => (window as never as FakeWindow).fake.log.filter((entry) => entry.name === wanted),
+    name,
+  );
+async function clickAt([x, y]: [number, number]): Promise<void> {
+  const { centre, resolution } = await page.evaluate(
+    () => JSON.parse(localStorage.getItem('hollowgate.view')!) as { centre: number[]; resolution: number },
+  );
+  const box = (await page.locator('.map').boundingBox())!;
+  await page.mouse.click(
+    box.x + box.width / 2 + (x - centre[0]!) / resolution,
+    box.y + box.height / 2 - (y - centre[1]!) / resolution,
+  );
+}
+
+describe('bearings in words', () => {
+  it('takes the nearest of eight points, all the way round', () => {
+    expect([0, 20, 23, 90, 135, 268, 338, 359, -90, 450].map(compassPoint)).toEqual([
+      'north',
+      'north',
+      'northeast',
+      'east',
+      'southeast',
+      'west',
+      'north',
+      'north',
+      'west',
+      'east',
+    ]);
+  });
+});
+
+describe.skipIf(browserPath === null)('asking travel', () => {
+  beforeAll(async () => {
+    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
+  });
+  afterAll(() => browser?.close());
+  afterEach(async () => {
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it('compares before and after, says whether a barricade holds, and again when a proposal moves', async () => {
+    await open();
+    await leaf('What if');
+    await page.click('button:has-text("Compare before and after")');
+    await page.waitForSelector('.answer:has-text("Neck 1 goes from 31% to 58%")');
+    const cells = await page.locator('.answer tbody tr').first().locator('th, td').allTextContents();
+    expect(cells.slice(0, 3)).toEqual(['1', '31%', '▲ 58%']);
+    const answer = await page.textContent('.answer');
+    expect(answer).toContain('It does not hold.');
+    expect(answer).toContain('The gap at its south end is 31 yd wide.');
+    expect((await log('travel.whatIf'))[0]!.params).toEqual({ trial: [], spot: null });
+    // The change is on the map, passage as proposed at hand.
+    expect(await page.isChecked('.layer:has-text("Change of passage") input')).toBe(true);
+    expect(await page.isChecked('.layer:has-text("Passage as proposed") input')).toBe(false);
+    await page.evaluate(() =>
+      (
+        window as never as { hollowgate: { request(name: string, params: object): Promise<object> } }
+      ).hollowgate
+        .request('features.remove', { id: 'f-barricade' })
+        .then((summary) =>
+          (window as never as FakeWindow).fake.emit({ type: 'property.changed', summary } as never),
+        ),
+    );
+    await expect.poll(() => log('travel.whatIf')).toHaveLength(2);
+  });
+
+  it('watches a spot, within a reach in yards', async () => {
+    await open();
+    await leaf('What if');
+    await page.fill('#spot-reach', '100');
+    await page.keyboard.press('Tab');
+    await page.click('button:has-text("Watch a spot")');
+    await clickAt(at(160, 200));
+    await page.waitForSelector('.answer:has-text("44%, 20% today")');
+    const { spot } = (await log('travel.whatIf'))[0]!.params as { spot: { x: number; reach: number } };
+    expect(spot.reach).toBeCloseTo(91.44, 6);
+    expect(Math.abs(spot.x - at(160, 200)[0])).toBeLessThan(15);
+  });
+
+  it('proposes the next closure and takes it into the plan', async () => {
+    await open();
+    await leaf('What if');
+    await page.selectOption('#closure-neck', 'neck-2');
+    await page.click('button:has-text("Propose closures")');
+    await page.waitForSelector('.closures:has-text("Closure 1: 120 yd, on your ground")');
+    expect((await log('travel.closures'))[0]!.params).toEqual({ neck: 'neck-2', trial: [] });
+    expect(await page.textContent('.closures')).toContain('31% to 43%');
+    await page.click('button:has-text("Add to the plan")');
+    await expect.poll(() => log('features.put')).toHaveLength(1);
+    expect((await log('features.put'))[0]!.params).toMatchObject({
+      feature: {
+        kind: 'barricade',
+        status: 'proposed',
+        geometry: { type: 'LineString', coordinates: [at(250, 175), at(262, 190)] },
+      },
+    });
+    await expect.poll(() => log('travel.whatIf')).toHaveLength(1);
+  });
+
+  it('tells why a spot is dear, the dearest part first, and what passes it', async () => {
+    await open();
+    await leaf('Why here');
+    await page.click('button:has-text("Choose a spot on the map")');
+    await page.focus('.map');
+    await page.keyboard.press('Space');
+    await page.waitForSelector('.answer:has-text("4.2 yards of easy ground")');
+    expect(await page.locator('.answer .pairs li').allTextContents()).toEqual([
+      'Open ground+2.6',
+      'Climbing+0.6',
+    ]);
+    await page.keyboard.press('Escape');
+    await page.click('.answer button:has-text("Neck 2")');
+    await page.waitForSelector('.detail-head:has-text("Inside corner and draw")');
+  });
+
+  it('runs the assumptions through with progress, and stops when told', async () => {
+    await open();
+    await leaf('How sure');
+    await page.fill('#runs', '60');
+    await page.click('button:has-text("Try the necks")');
+    await page.waitForSelector('.page:has-text("1 neck of 5 is firm over 60 runs.")');
+    expect(await page.textContent('.page')).toContain('31% (22% to 41%)');
+    await page.evaluate(() => (window as never as FakeWindow).fake.hold('travel.uncertainty'));
+    await page.click('button:has-text("Try the necks")');
+    await page.getByRole('progressbar', { name: 'Running the assumptions through' }).waitFor();
+    await page.click('.asking button:has-text("Stop")');
+    expect((await log('ask.cancel')).map(({ params }) => params)).toEqual([{ ask: 'travel.uncertainty' }]);
+    expect(await page.locator('.trouble').count()).toBe(0);
+    await page.click('button:has-text("Compare with sightings")');
+    await page.waitForSelector('.answer:has-text("No sightings were imported.")');
+  });
+
+  it('changes whose travel it is and scouts again', async () => {
+    await open();
+    await leaf('Assumptions');
+    await page.selectOption('#travel-set', 'does');
+    await expect
+      .poll(async () => (await log('settings.change')).map(({ params }) => params))
+      .toEqual([{ patch: { travel: { set: 'does' } } }]);
+    await page.waitForSelector('#travel-set-holds:has-text("They hug cover.")');
+    await expect.poll(() => log('scout.start')).toHaveLength(1);
+  });
+
+  it('lists junctions and draws the strands of one', async () => {
+    await open();
+    await leaf('Junctions');
+    await page.waitForSelector('.finding:has-text("52% of all travel passes within 66 yd of one spot")');
+    await page.click('[data-finding="j1"]');
+    await page.waitForSelector('.detail-head:has-text("3 strands meet")');
+    expect(await page.getAttribute('.arms', 'aria-label')).toBe(
+      'Strands: 30% to the north, 40% to the southeast and 22% to the west.',
+    );
+  });
+
+  for (const colorScheme of ['light', 'dark'] as const)
+    it(`gives axe nothing serious to find, ${colorScheme}, at 1024 by 700`, async () => {
+      await open({ colorScheme, viewport: { width: 1024, height: 700 } });
+      const found: string[] = [];
+      const check = async (where: string) => {
+        for (const line of await seriousFindings(page)) found.push(`${where}: ${line}`);
+      };
+      await leaf('What if');
+      await page.click('button:has-text("Compare before and after")');
+      await page.waitForSelector('.answer table');
+      await page.click('button:has-text("Propose closures")');
+      await page.waitForSelector('.closures li');
+      await check('what if');
+      await leaf('Why here');
+      await page.click('button:has-text("Choose a spot on the map")');
+      await clickAt(at(200, 220));
+      await page.waitForSelector('.answer .pairs');
+      await check('why');
+      await leaf('How sure');
+      await page.click('button:has-text("Try the necks")');
+      await page.waitForSelector('.answer .para');
+      await check('how sure');
+      await leaf('Junctions');
+      await page.click('[data-finding="j1"]');
+      await check('junction');
+      expect(found).toEqual([]);
+    });
+});
