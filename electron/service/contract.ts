@@ -7,6 +7,7 @@ import type {
   SightlineAnswer,
   SunAnswer,
   ViewAnswer,
+  WayViewAnswer,
 } from './ground-answers.ts';
 
 import type {
@@ -105,7 +106,14 @@ export const TABLES = [
 ] as const;
 
 /** Kinds of grids made on demand and painted over the map; of each kind the newest is kept. */
-export const OVERLAYS = ['view', 'screened-view', 'shadow', 'passage-after', 'passage-change'] as const;
+export const OVERLAYS = [
+  'view',
+  'screened-view',
+  'way-view',
+  'shadow',
+  'passage-after',
+  'passage-change',
+] as const;
 export type OverlayKind = (typeof OVERLAYS)[number];
 
 const spot = { x: z.number(), y: z.number() };
@@ -180,6 +188,15 @@ export const requests = {
     .strict(),
   'ground.sightline': z
     .object({ from: position, to: position, observerHeight: heightOver, targetHeight: heightOver })
+    .strict(),
+  /** From where a drawn way (road, trail, access) is in view, over bare ground. */
+  'ground.wayView': z
+    .object({
+      feature: id,
+      observerHeight: heightOver,
+      targetHeight: heightOver,
+      radius: z.number().min(1).max(20_000),
+    })
     .strict(),
   'ground.sun': z.object({ date }).strict(),
   /** Which ground lies in the shade of the terrain. */
@@ -311,6 +328,7 @@ interface Answers {
   'ground.catchment': CatchmentAnswer;
   'ground.view': ViewAnswer;
   'ground.sightline': SightlineAnswer;
+  'ground.wayView': WayViewAnswer;
   'ground.sun': SunAnswer;
   'ground.shadow': ShadowAnswer;
   'ground.drainage': DrainageAnswer | null;

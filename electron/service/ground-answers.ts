@@ -33,6 +33,16 @@ export interface ViewAnswer {
   note: string;
 }
 
+export interface WayViewAnswer {
+  overlay: OverlaySummary;
+  /** Ground from which any of the way is in view, m². */
+  seenFrom: number;
+  /** The most of the way, 0..1, that any spot of each area of travel sees; most first. */
+  areas: { name: string; share: number }[];
+  sentence: string;
+  note: string;
+}
+
 export interface SightlineAnswer {
   visible: boolean;
   /** m; at most 400 places, ground null where unknown. */

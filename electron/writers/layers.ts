@@ -204,6 +204,17 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     grid: (source) => source['passage-change'],
     pattern: (place) => (place < 0.5 ? 'falling' : 'plain'),
   },
+  'way-view': {
+    title: 'Share of the way in view',
+    unit: '',
+    sampling: 'mean',
+    ramp: rampOf(['#d9c7e8', '#8a4fa3', '#3a0f4d']),
+    ...straight,
+    opacity: (place) => (place > 0 ? 90 + 140 * Math.min(1, place) : 0),
+    top: 1,
+    label: percent,
+    grid: (source) => source['way-view'],
+  },
   'screened-view': {
     title: 'Share of the view left',
     unit: '',

@@ -1,5 +1,7 @@
+import { pathsOf } from '../../../core/features/shapes.ts';
 import { formatArea, formatLength, formatShare } from '../../../core/features/units.ts';
 import { cellAt, type Point } from '../../../core/grid/frame.ts';
+import { Problem } from '../../../core/grid/problem.ts';
 import { SIGHT, sightLine } from '../../../core/terrain/sight.ts';
 import { type Place, type SunTimes, sunPosition, sunTimes } from '../../../core/terrain/sun.ts';
 import { polygonOf } from '../../writers/rings.ts';
@@ -45,6 +47,7 @@ export const groundHandlers: Handlers<
   | 'ground.catchment'
   | 'ground.view'
   | 'ground.sightline'
+  | 'ground.wayView'
   | 'ground.sun'
   | 'ground.shadow'
   | 'ground.drainage'
@@ -92,6 +95,35 @@ export const groundHandlers: Handlers<
         ? `${formatArea(clear, units)} in clear view ${within}, ${formatArea(glimpsed, units)} with glimpses.`
         : `${formatArea(clear, units)} in view ${within}.`,
       note: screened ? SCREENED : BARE_GROUND,
+    };
+  },
+
+  'ground.wayView': async (context, { feature, observerHeight, targetHeight, radius }) => {
+    const property = opened(context);
+    const { sources, settings } = property.input;
+    const way = sources.features.find(({ id }) => id === feature);
+    const path = way ? pathsOf(way.geometry).flat() : [];
+    if (!way || path.length < 2 || /Polygon/.test(way.geometry.type)) {
+      throw new Problem('That is not a way that can be walked.', {
+        fix: 'Choose a road, a trail or an access drawn as a line.',
+      });
+    }
+    // A line of sight is the same both ways: the walker's height stands at the way, the deer's eye on the ground.
+    const { share, seenFrom, areas } = await context.inquiring.ask(property, 'ground.wayView', {
+      path,
+      options: { observerHeight, targetHeight, radius, refraction: SIGHT.refraction },
+    });
+    const name = way.name ?? `the ${way.kind}`;
+    const [most] = areas;
+    return {
+      overlay: keepOverlay(property, 'way-view', `Sees ${name}`, share),
+      seenFrom,
+      areas,
+      sentence:
+        most && most.share > 0
+          ? `${name} is in view from ${formatArea(seenFrom, settings.units)} within ${formatLength(radius, settings.units)}; ${most.name} sees up to ${formatShare(most.share)} of it.`
+          : `${name} is in view from ${formatArea(seenFrom, settings.units)} within ${formatLength(radius, settings.units)}, and from no area of travel.`,
+      note: BARE_GROUND,
     };
   },
 

@@ -2,12 +2,13 @@ import { sightScreen } from '../../../core/cover/sight-screen.ts';
 import { cellAt, cellCentre, type Grid, type Point } from '../../../core/grid/frame.ts';
 import { outlines } from '../../../core/grid/outline.ts';
 import { Problem } from '../../../core/grid/problem.ts';
+import { pathLength } from '../../../core/grid/simplify.ts';
 import { catchmentOf } from '../../../core/terrain/catchment.ts';
 import { LIT, terrainShadow } from '../../../core/terrain/shadow.ts';
 import type { SightOptions } from '../../../core/terrain/sight.ts';
 import { nearestDrainage } from '../../../core/terrain/snap.ts';
 import { viewshed } from '../../../core/terrain/viewshed.ts';
-import { screenedView } from '../../../core/terrain/visibility.ts';
+import { cumulativeView, screenedView } from '../../../core/terrain/visibility.ts';
 import { defineInquiry } from './inquiry.ts';
 
 /** A click this near a drainage line means the line, m (our choice), and at least two cells. */
@@ -92,6 +93,59 @@ export const view = defineInquiry({
     return { seen: seen as Grid<Uint8Array | Float32Array>, clear: clear * cell, glimpsed: glimpsed * cell };
   },
 });
+
+/** Spots of a way that are looked from, at most, and how far apart they are at least, m (our choice). */
+const MOST_SPOTS = 200;
+const SPOT_EVERY = 10;
+
+/** From where a way is in view: the share of its spots that each cell sees over bare ground, and the most any area sees. */
+export const wayView = defineInquiry({
+  needs: ['elevation', 'areas', 'travelAreas'],
+  run(
+    { elevation, areas, travelAreas },
+    { path, options }: { path: Point[]; options: SightOptions },
+    progress,
+  ) {
+    const { frame, cells } = elevation;
+    const spacing = Math.max(SPOT_EVERY, frame.cellSize, pathLength(path) / MOST_SPOTS);
+    const spots = [...new Set(alongPath(path, spacing).map((at) => cellAt(frame, ...at)))].filter(
+      (cell) => cell >= 0 && !Number.isNaN(cells[cell]!),
+    );
+    if (spots.length === 0) throw offTheMap();
+    const counts = cumulativeView(elevation, spots, options, progress).cells;
+    const share = Float32Array.from(counts, (count) => count / spots.length);
+    const most = new Map<number, number>();
+    for (let i = 0; i < share.length; i++) {
+      const area = areas.cells[i]!;
+      if (area !== 0) most.set(area, Math.max(most.get(area) ?? 0, share[i]!));
+    }
+    let seenFrom = 0;
+    for (const value of share) if (value > 0) seenFrom++;
+    return {
+      share: { frame, cells: share },
+      seenFrom: seenFrom * frame.cellSize ** 2,
+      spots: spots.length,
+      areas: travelAreas
+        .map(({ id, name }) => ({ name, share: most.get(id) ?? 0 }))
+        .sort((a, b) => b.share - a.share),
+    };
+  },
+});
+
+/** Points of a path at even distances, its first one included. */
+function alongPath(path: readonly Point[], spacing: number): Point[] {
+  const points: Point[] = [path[0]!];
+  let until = spacing;
+  for (let k = 1; k < path.length; k++) {
+    const [ax, ay] = path[k - 1]!;
+    const [bx, by] = path[k]!;
+    const length = Math.hypot(bx - ax, by - ay);
+    for (; until <= length; until += spacing)
+      points.push([ax + ((bx - ax) * until) / length, ay + ((by - ay) * until) / length]);
+    until -= length;
+  }
+  return points;
+}
 
 /** Which ground the terrain keeps from the sun. */
 export const shadow = defineInquiry({

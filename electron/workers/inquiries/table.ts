@@ -1,10 +1,11 @@
-import { catchment, shadow, view } from './ground.ts';
+import { catchment, shadow, view, wayView } from './ground.ts';
 import { closures, sightings, today, uncertainty, whatIf, why } from './travel.ts';
 
 /** Every question that is answered in a worker, by the name of its request or, of parts of one, its own. */
 export const INQUIRIES = {
   'ground.catchment': catchment,
   'ground.view': view,
+  'ground.wayView': wayView,
   'ground.shadow': shadow,
   'travel.why': why,
   'travel.today': today,

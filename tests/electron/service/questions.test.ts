@@ -94,6 +94,37 @@ describe('ground', () => {
     expect(area / answer.area).toBeCloseTo(1, 1);
   });
 
+  test('a way is in view from what its spots see, and from the areas of travel by share', async () => {
+    const heights = { observerHeight: 1.7, targetHeight: 0.9, radius: 400 };
+    const { x, y } = spot;
+    const stub = {
+      id: 'stub',
+      kind: 'trail',
+      status: 'existing' as const,
+      name: 'A stub',
+      geometry: {
+        type: 'LineString' as const,
+        coordinates: [
+          [x, y],
+          [x + 1, y],
+        ] as [number, number][],
+      },
+      attributes: {},
+      source: 'drawn',
+    };
+    await ask('features.put', { feature: stub });
+    const one = await ask('ground.wayView', { feature: 'stub', ...heights });
+    // A way of one spot is seen from just what that spot sees.
+    expect(one.seenFrom).toBe((await ask('ground.view', { x, y, ...heights, through: 'bare' })).clear);
+    await ask('edit.undo', {});
+    const track = await ask('ground.wayView', { feature: 'track-hollow', ...heights });
+    expect(track.seenFrom).toBeGreaterThan(one.seenFrom);
+    expect(track.areas.length).toBeGreaterThan(2);
+    expect(track.areas.every(({ share }) => share >= 0 && share <= 1)).toBe(true);
+    expect(await painted(track.overlay.id)).toBeGreaterThan(0);
+    expect(await kindOf(ask('ground.wayView', { feature: 'boundary', ...heights }))).toBe('Problem');
+  });
+
   test('what is in view, as a picture, an area and a line of sight, agree', async () => {
     const heights = { observerHeight: 6, targetHeight: 1 };
     const radius = 600;
