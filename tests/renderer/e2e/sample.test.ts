@@ -141,6 +141,40 @@ describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_
     await page.keyboard.press('Escape');
   });
 
+  it('answers what drains to a place and how far one sees, on the real ground', async () => {
+    await stage('Ground');
+    await page.click('[role=tab]:has-text("Ask")');
+    await page.click('.draw-kind:has-text("What drains here")');
+    await page.focus('.map');
+    await page.keyboard.press('Space');
+    const answer = page.locator('.answer .para');
+    await expect.poll(() => answer.textContent(), { timeout: 30_000 }).toContain('drain to this spot');
+    await page.click('.draw-kind:has-text("What is seen from here")');
+    await page.focus('.map');
+    await page.keyboard.press('Space');
+    await page.waitForSelector('.layer:has-text("View over bare ground")', { timeout: 30_000 });
+    await page.click('.answer button:has-text("Take off the map")');
+    await page.click('[role=tab]:has-text("Water")');
+    const chosen = (await ask('ground.drainage', {}))!;
+    await expect.poll(() => page.textContent('.page')).toContain(chosen.sentence);
+    await page.click('[role=tab]:has-text("Forms")');
+  });
+
+  it('compares travel before and after what the sample proposes', async () => {
+    await stage('Travel');
+    await page.click('[role=tab]:has-text("What if")');
+    await page.click('button:has-text("Compare before and after")');
+    await page.waitForSelector('.answer table', { timeout: 60_000 });
+    const compared = await ask('travel.whatIf', { trial: [], spot: null });
+    const told = await page.textContent('.answer');
+    for (const line of compared.sentences) expect(told).toContain(line);
+    for (const { name, holds } of compared.barricades) {
+      expect(told).toContain(name);
+      expect(told).toContain(holds ? 'It holds.' : 'It does not hold.');
+    }
+    await page.click('[role=tab]:has-text("Necks")');
+  });
+
   it('says for every stand what the night air does to it, with its reasons', async () => {
     await stage('Stands');
     const risks = (await ask('map.table', { table: 'stand-risks' })).features;
