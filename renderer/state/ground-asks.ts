@@ -13,6 +13,7 @@ export const GROUND_TOOLS = {
   drains: 'What drains here',
   seen: 'What is seen from here',
   sight: 'Line of sight',
+  way: 'From where a way is seen',
   sun: 'Sun and shade',
 } as const;
 export type GroundTool = keyof typeof GROUND_TOOLS;
@@ -21,6 +22,7 @@ export const groundTool = signal<GroundTool | null>(null);
 export const catchment = inquiry('ground.catchment');
 export const seen = inquiry('ground.view');
 export const sightline = inquiry('ground.sightline');
+export const wayView = inquiry('ground.wayView');
 export const sun = inquiry('ground.sun');
 export const shadow = inquiry('ground.shadow');
 
@@ -49,6 +51,16 @@ export function askSight(from: Point, to: Point): void {
     to,
     observerHeight: heights.value.observer,
     targetHeight: heights.value.target,
+  });
+}
+
+/** Asks from where a person on a drawn way is in a deer's view. */
+export function askWay(feature: string): void {
+  void wayView.put({
+    feature,
+    observerHeight: heights.value.observer,
+    targetHeight: heights.value.target,
+    radius: radius.value,
   });
 }
 
@@ -82,7 +94,9 @@ effect(() => {
 /** Pictures the answers laid over the ground, by kind; each with how strong it is drawn. */
 export const groundOverlays = computed((): OverlaySummary[] =>
   stage.value === 'ground'
-    ? [seen.answer.value?.overlay, shadow.answer.value?.overlay].flatMap((it) => it ?? [])
+    ? [seen.answer.value?.overlay, wayView.answer.value?.overlay, shadow.answer.value?.overlay].flatMap(
+        (it) => it ?? [],
+      )
     : [],
 );
 

@@ -66,6 +66,21 @@ describe.skipIf(browserPath === null)('asking the ground', () => {
     await page.context().close();
   });
 
+  it('asks from where a drawn way is seen, and names who sees most of it', async () => {
+    await open();
+    await leaf('Ask');
+    await tool('From where a way is seen');
+    const ways = page.locator('#way-seen option:not([disabled])');
+    expect(await ways.count()).toBeGreaterThan(0);
+    const id = (await ways.first().getAttribute('value'))!;
+    await page.selectOption('#way-seen', id);
+    await page.waitForSelector('.answer:has-text("sees up to 62% of it")');
+    await page.waitForSelector('.answer:has-text("sees none of it")');
+    const [asked] = await log('ground.wayView');
+    expect(asked!.params).toMatchObject({ feature: id, radius: 600 });
+    expect(await seriousFindings(page)).toEqual([]);
+  });
+
   it('asks what drains to a clicked place, and takes the answer off the map', async () => {
     await open();
     await leaf('Ask');

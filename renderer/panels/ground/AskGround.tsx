@@ -7,7 +7,6 @@ import {
   GROUND_TOOLS,
   type GroundTool,
   groundTool,
-  heights,
   hour,
   radius,
   seen,
@@ -20,7 +19,9 @@ import {
 import { units } from '../../state/session.ts';
 import { Asking } from '../Asking.tsx';
 import { LengthField } from '../LengthField.tsx';
+import { Heights, PutAway } from './parts.tsx';
 import { SightProfile } from './SightProfile.tsx';
+import { WayView } from './WayView.tsx';
 
 /** Questions a person puts to the ground, one tool at a time; answers stay on the map until put away. */
 export function AskGround() {
@@ -47,22 +48,9 @@ export function AskGround() {
       {tool === 'drains' && <Drains />}
       {tool === 'seen' && <Seen />}
       {tool === 'sight' && <Sight />}
+      {tool === 'way' && <WayView />}
       {tool === 'sun' && <Sun />}
     </>
-  );
-}
-
-function PutAway({ of }: { of: { forget(): void }[] }) {
-  return (
-    <button
-      type="button"
-      class="quiet small"
-      onClick={() => {
-        for (const one of of) one.forget();
-      }}
-    >
-      Take off the map
-    </button>
   );
 }
 
@@ -78,35 +66,6 @@ function Drains() {
         </>
       )}
     </section>
-  );
-}
-
-function Heights() {
-  return (
-    <>
-      <LengthField
-        id="eye-height"
-        label="Eye above ground"
-        kind="height"
-        metres={heights.value.observer}
-        least={0}
-        most={200}
-        set={(observer) => {
-          heights.value = { ...heights.value, observer };
-        }}
-      />
-      <LengthField
-        id="target-height"
-        label="What it looks for"
-        kind="height"
-        metres={heights.value.target}
-        least={0}
-        most={200}
-        set={(target) => {
-          heights.value = { ...heights.value, target };
-        }}
-      />
-    </>
   );
 }
 

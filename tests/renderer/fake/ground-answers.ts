@@ -7,6 +7,7 @@ import type {
   SightlineAnswer,
   SunAnswer,
   ViewAnswer,
+  WayViewAnswer,
 } from '../../../electron/service/contract.ts';
 import { at, elevation, FRAME } from './ground.ts';
 
@@ -78,6 +79,16 @@ export function groundAnswers(
       clear: 80_000,
       glimpsed: 90_000,
       sentence: '20 acres in view.',
+      note: 'Over bare ground.',
+    }),
+    'ground.wayView': (): WayViewAnswer => ({
+      overlay: { id: `way-view-${++views}`, kind: 'way-view', title: 'Sees the lane' },
+      seenFrom: 40_000,
+      areas: [
+        { name: 'North thicket', share: 0.62 },
+        { name: 'Hay field', share: 0 },
+      ],
+      sentence: 'The lane is in view from 10 acres; North thicket sees up to 62% of it.',
       note: 'Over bare ground.',
     }),
     'ground.sightline': sightline,
