@@ -7,8 +7,8 @@ import type { OpenProperty } from './open-property.ts';
 /** What is slow to make and the same for every wind: kept for the last ground and a few nights. */
 interface Prepared {
   from: readonly unknown[];
-  winds: Promise<FoundOf<'air.winds'>> | null;
-  nights: Map<string, Promise<FoundOf<'air.night'>>>;
+  winds: Promise<FoundOf<'air.windGround'>> | null;
+  nights: Map<string, Promise<FoundOf<'air.clockNight'>>>;
 }
 
 const kept = new WeakMap<OpenProperty, Prepared>();
@@ -24,9 +24,9 @@ function preparedOf(property: OpenProperty): Prepared {
   return made;
 }
 
-export function windsOf(context: ServiceContext, property: OpenProperty): Promise<FoundOf<'air.winds'>> {
+export function windsOf(context: ServiceContext, property: OpenProperty): Promise<FoundOf<'air.windGround'>> {
   const prepared = preparedOf(property);
-  prepared.winds ??= context.inquiring.ask(property, 'air.winds', null).catch((error) => {
+  prepared.winds ??= context.inquiring.ask(property, 'air.windGround', null).catch((error) => {
     prepared.winds = null;
     throw error;
   });
@@ -38,13 +38,13 @@ export function nightOf(
   context: ServiceContext,
   property: OpenProperty,
   noon: number,
-): Promise<FoundOf<'air.night'>> {
+): Promise<FoundOf<'air.clockNight'>> {
   const { nights } = preparedOf(property);
   const { cooling } = property.input.settings.air;
   const key = `${Math.round(noon)} ${cooling}`;
   const known = nights.get(key);
   if (known) return known;
-  const made = context.inquiring.ask(property, 'air.night', { noon, cooling }).catch((error) => {
+  const made = context.inquiring.ask(property, 'air.clockNight', { noon, cooling }).catch((error) => {
     nights.delete(key);
     throw error;
   });

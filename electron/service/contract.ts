@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { HourAnswer, RoseAnswer, ScentAnswer, StandAirAnswer } from './air-answers.ts';
 import type {
   CatchmentAnswer,
   DrainageAnswer,
@@ -20,6 +21,7 @@ import type {
   WhyAnswer,
 } from './travel-answers.ts';
 
+export type * from './air-answers.ts';
 export type * from './ground-answers.ts';
 export type * from './travel-answers.ts';
 
@@ -113,6 +115,8 @@ export const OVERLAYS = [
   'shadow',
   'passage-after',
   'passage-change',
+  'air-layer',
+  'scent',
 ] as const;
 export type OverlayKind = (typeof OVERLAYS)[number];
 
@@ -121,6 +125,15 @@ const spot = { x: z.number(), y: z.number() };
 const date = z.iso.date();
 /** Hour of the day in standard time by the place's longitude. */
 const hour = z.number().min(0).max(24);
+/** A day, an hour, and the wind of the station then: degrees from true north it comes from, m/s. */
+const hourAir = {
+  date,
+  hour,
+  windFrom: z.number().min(0).max(360),
+  windSpeed: z.number().min(0).max(40),
+};
+const DAY_PARTS = ['before sunrise', 'morning', 'midday', 'evening', 'night'] as const;
+const monthDay = z.object({ month: z.number().int().min(1).max(12), day: z.number().int().min(1).max(31) });
 const heightOver = z.number().min(0).max(200);
 /** Features tried out without being saved, laid over what is drawn by their ids; proposed ones count as built. */
 const trial = z.array(feature).max(50).default([]);
@@ -235,6 +248,19 @@ export const requests = {
   'travel.blindTrial': z
     .object({ marks: z.array(position).min(1).max(200), reach: z.number().min(1).max(500) })
     .strict(),
+  /** The wind of a season (null the whole year, left out the cruising weeks) by part of day and sector. */
+  'air.rose': z
+    .object({
+      season: z.object({ from: monthDay, to: monthDay }).nullable().optional(),
+      parts: z.array(z.enum(DAY_PARTS)).optional(),
+    })
+    .strict(),
+  /** The air over the whole map at an hour under a wind of the station. */
+  'air.clock': z.object(hourAir).strict(),
+  /** Where scent let go at a spot goes then; height of the seat in m. */
+  'air.scent': z.object({ ...spot, height: heightOver, ...hourAir }).strict(),
+  /** A stand under 16 winds and the calm at five parts of the day in the cruising weeks. */
+  'air.stand': z.object({ stand: id }).strict(),
   /** The report model. */
   'report.model': z.object({}).strict(),
   /** Writes the deliverables into a folder; in the loopback host into the property's own export folder. */
@@ -341,6 +367,10 @@ interface Answers {
   'travel.uncertainty': UncertaintyAnswer;
   'travel.sightings': SightingsAnswer;
   'travel.blindTrial': BlindTrialAnswer;
+  'air.rose': RoseAnswer;
+  'air.clock': HourAnswer;
+  'air.scent': ScentAnswer;
+  'air.stand': StandAirAnswer;
   'report.model': import('../../core/analysis/report.ts').ReportModel | null;
   'export.all': { folder: string; files: string[] };
 }

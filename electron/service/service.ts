@@ -3,6 +3,7 @@ import { createPainter } from '../workers/painter.ts';
 import { createStepPool } from '../workers/step-pool.ts';
 import type { ServiceContext, ServiceOptions } from './context.ts';
 import { type RequestName, requests, type Service, type ServiceEvent, TroubleError } from './contract.ts';
+import { airHandlers } from './handlers/air.ts';
 import { askHandlers } from './handlers/ask.ts';
 import { editHandlers } from './handlers/edit.ts';
 import { groundHandlers } from './handlers/ground.ts';
@@ -24,6 +25,7 @@ const handlers = {
   ...askHandlers,
   ...groundHandlers,
   ...travelHandlers,
+  ...airHandlers,
   ...reportHandlers,
 };
 

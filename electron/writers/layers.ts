@@ -56,6 +56,10 @@ const straight = {
   place: (value: number, top: number) => value / top,
   value: (place: number, top: number) => place * top,
 };
+const logAbove = (least: number) => ({
+  place: (value: number, top: number) => Math.log(value / least) / Math.log(top / least),
+  value: (place: number, top: number) => least * (top / least) ** place,
+});
 /** A square root spreads a few high values among many low ones. */
 const rooted = {
   place: (value: number, top: number) => Math.sqrt(value / top),
@@ -189,6 +193,29 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     label: number(1),
     grid: (source) => source.poolDepth,
     pattern: 'level',
+  },
+  'air-layer': {
+    title: 'Depth of cold air at that hour',
+    unit: 'm',
+    sampling: 'mean',
+    ramp: rampOf(['#dff1f2', '#6fa8d6', '#4449a0', '#1d1147']),
+    ...rooted,
+    opacity: (place) => 225 * Math.min(1, Math.max(0, place * 3)),
+    top: 'quantile',
+    label: number(1),
+    grid: (source) => source['air-layer'],
+  },
+  scent: {
+    title: 'Scent a nose takes note of',
+    unit: 's/m³',
+    sampling: 'largest',
+    ramp: rampOf(['#f3d9ec', '#c2539c', '#4a0d3f']),
+    ...logAbove(1e-4),
+    opacity: (place) => (place >= 0 ? 120 + 110 * Math.min(1, place) : 0),
+    top: 1e-2,
+    label: (value) => value.toExponential(0),
+    grid: (source) => source.scent,
+    pattern: 'dots',
   },
   'passage-change': {
     title: 'Change of the share of travel',

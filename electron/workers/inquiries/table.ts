@@ -1,3 +1,4 @@
+import { hour, night, rose, scent, stand, winds } from './air.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
 import { closures, sightings, today, uncertainty, whatIf, why } from './travel.ts';
 
@@ -13,6 +14,12 @@ export const INQUIRIES = {
   'travel.closures': closures,
   'travel.uncertainty': uncertainty,
   'travel.sightings': sightings,
+  'air.rose': rose,
+  'air.windGround': winds,
+  'air.clockNight': night,
+  'air.clock': hour,
+  'air.scent': scent,
+  'air.stand': stand,
 };
 
 export type InquiryName = keyof typeof INQUIRIES;

@@ -1,0 +1,96 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { decode } from 'fast-png';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import type {
+  Answer,
+  PropertySummary,
+  RequestName,
+  RequestParams,
+  Service,
+  ServiceEvent,
+} from '../../../electron/service/contract.ts';
+import { createService } from '../../../electron/service/service.ts';
+
+/** Questions of the air on the sample property after its scout. */
+
+let dataFolder: string;
+let service: Service;
+let summary: PropertySummary;
+let spot: { x: number; y: number };
+const dawn = { date: '2024-11-05', hour: 5.5 };
+
+const ask = <N extends RequestName>(name: N, params: RequestParams<N>) =>
+  service.handle(name, params, null) as Promise<Answer<N>>;
+
+beforeAll(async () => {
+  dataFolder = mkdtempSync(join(tmpdir(), 'air-'));
+  service = await createService({ dataFolder, host: 'loopback', version: '0', openSample: true });
+  const end = new Promise<ServiceEvent>((resolve) => {
+    service.listen((event) => /^scout\.(done|failed)$/.test(event.type) && resolve(event));
+  });
+  expect(await end).toMatchObject({ type: 'scout.done' });
+  summary = (await ask('property.summary', {}))!;
+  const { west, north, cellSize, width, height } = summary.frame;
+  spot = { x: west + (width * cellSize) / 2, y: north - (height * cellSize) / 2 };
+}, 300_000);
+afterAll(async () => {
+  await service?.close();
+  rmSync(dataFolder, { recursive: true, force: true });
+});
+
+test('the rose counts every hour once: sectors, calms and variable wind', async () => {
+  const { parts } = await ask('air.rose', {});
+  expect(parts).toHaveLength(5);
+  for (const { total, calms, variable, sectors } of parts!) {
+    const blown = sectors.reduce((sum, { hours }) => sum + hours, 0);
+    expect(blown + calms + variable).toBe(total);
+  }
+  const year = await ask('air.rose', { season: null, parts: ['morning'] });
+  expect(year.parts!.map(({ part }) => part)).toEqual(['morning']);
+  expect(year.parts![0]!.total).toBeGreaterThan(parts![1]!.total);
+});
+
+test('a calm clear dawn drains; noon does not', async () => {
+  const early = await ask('air.clock', { ...dawn, windFrom: 0, windSpeed: 0 });
+  expect(early.state).toBe('calm drainage');
+  expect(early.overlay).not.toBeNull();
+  expect(early.arrows.features.length).toBeGreaterThan(100);
+  const png = decode(await ask('map.overlayTile', { overlay: early.overlay!.id, z: 0, x: 0, y: 0 }));
+  expect(png.data.some((value, i) => i % 4 === 3 && value > 0)).toBe(true);
+  const noon = await ask('air.clock', { date: dawn.date, hour: 13, windFrom: 270, windSpeed: 4 });
+  expect(noon.state).toMatch(/^[A-D]$/);
+  expect(noon.overlay).toBeNull();
+}, 120_000);
+
+test('scent goes down the wind, in under a second for a change of wind', async () => {
+  const where = { ...spot, height: 5, date: dawn.date, hour: 13 };
+  const east = await ask('air.scent', { ...where, windFrom: 270, windSpeed: 4 });
+  expect(east.carry.low).toBeLessThanOrEqual(east.carry.usual);
+  expect(east.carry.usual).toBeLessThanOrEqual(east.carry.high);
+  expect(east.verdict).toMatch(/\.$/);
+  const started = performance.now();
+  await ask('air.scent', { ...where, windFrom: 90, windSpeed: 4 });
+  console.log(`one change of wind ${Math.round(performance.now() - started)} ms: ${east.verdict}`);
+}, 120_000);
+
+test('a stand is told under 17 winds at five parts of the day, with progress', async () => {
+  const { features } = await ask('map.table', { table: 'stand-risks' });
+  const { subject } = features[0]!.properties as { subject: { id: string } };
+  const heard: number[] = [];
+  const stop = service.listen((event) => {
+    if (event.type === 'ask.progress' && event.ask === 'air.stand') heard.push(event.fraction);
+  });
+  const started = performance.now();
+  const answer = await ask('air.stand', { stand: subject.id });
+  stop();
+  console.log(
+    `a stand ${Math.round(performance.now() - started)} ms`,
+    answer.turns,
+    answer.cases[16]!.verdict,
+  );
+  expect(answer.cases).toHaveLength(85);
+  expect(heard.length).toBeGreaterThan(1);
+  expect(answer.parts).toHaveLength(5);
+}, 120_000);
