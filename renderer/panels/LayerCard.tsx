@@ -1,10 +1,7 @@
-import { signal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
-import type { Legend } from '../../electron/service/contract.ts';
 import { marksOf, paintOf } from '../map/stage-map.ts';
 import { overlays } from '../state/answers.ts';
-import { ask, report, summary } from '../state/session.ts';
-import { MARK_TITLE, PAINT_TITLE, type TileLayer } from '../state/stages.ts';
+import { summary } from '../state/session.ts';
+import { MARK_TITLE, PAINT_TITLE } from '../state/stages.ts';
 import {
   choose,
   chooseOverlay,
@@ -15,9 +12,8 @@ import {
   stage,
 } from '../state/view.ts';
 import { Glyph } from './Glyph.tsx';
+import { type LegendOf, LegendRows } from './LegendRows.tsx';
 import { MarkSample } from './MarkSample.tsx';
-
-const legends = signal<Record<string, Legend>>({});
 
 /** What is on the map in this stage: on or off, how strong, and what its colours and marks mean. */
 export function LayerCard() {
@@ -95,8 +91,6 @@ export function LayerCard() {
   );
 }
 
-type LegendOf = { version: string } & ({ layer: TileLayer } | { overlay: string });
-
 /** One painted picture: shown or not, how strong, and what its colours mean. */
 function PaintRow(props: {
   title: string;
@@ -135,57 +129,8 @@ function PaintRow(props: {
   );
 }
 
-/** A ramp's top may follow the data and the units, so a legend is asked for again when either changed. */
-function LegendRows({ of }: { of: LegendOf }) {
-  const { version } = of;
-  useEffect(() => {
-    if (version in legends.value) return;
-    const asked =
-      'layer' in of
-        ? ask('map.legend', { layer: of.layer })
-        : ask('map.overlayLegend', { overlay: of.overlay });
-    asked.then((answer) => {
-      legends.value = { ...legends.value, [version]: answer };
-    }, report);
-  }, [version]);
-  const legend = legends.value[version];
-  if (!legend) return null;
-  if (isRamp(legend)) return <RampRow legend={legend} />;
-  return (
-    <ul class="legend" aria-label={`${legend.title}${legend.unit ? `, ${legend.unit}` : ''}`}>
-      {legend.entries.map((entry) => (
-        <li key={entry.label}>
-          <span class={`swatch ${entry.pattern ?? ''}`} style={{ backgroundColor: entry.colour }} />
-          {entry.label}
-        </li>
-      ))}
-      {legend.unit && <li class="legend-unit">{legend.unit}</li>}
-    </ul>
-  );
-}
-
 /** Folds the card away or out; the focus goes to the button that undoes it. */
 function fold(open: boolean): void {
   layersOpen.value = open;
   requestAnimationFrame(() => document.querySelector<HTMLElement>('[data-layers-toggle]')?.focus());
-}
-
-/** Stops of a ramp are told by their number labels; classes have names. */
-const isRamp = ({ entries }: Legend): boolean => entries.every(({ label }) => /^[<>−-]?\s?\d/.test(label));
-
-/** A ramp as one strip, low on the left, with a label under each stop. */
-function RampRow({ legend }: { legend: Legend }) {
-  return (
-    <div class="ramp">
-      <ul class="ramp-stops" aria-label={`${legend.title}${legend.unit ? `, ${legend.unit}` : ''}`}>
-        {legend.entries.map((entry) => (
-          <li key={entry.label}>
-            <span class={`swatch ${entry.pattern ?? ''}`} style={{ backgroundColor: entry.colour }} />
-            <span>{entry.label}</span>
-          </li>
-        ))}
-      </ul>
-      {legend.unit && <p class="legend-unit">{legend.unit}</p>}
-    </div>
-  );
 }

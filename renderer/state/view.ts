@@ -63,7 +63,7 @@ export function choose(layer: TileLayer | MarkLayer, change: Partial<LayerChoice
 }
 
 /** How the pictures laid over the ground by answers are shown, by their kind. */
-export const overlayChoices = signal<Record<string, LayerChoice>>({});
+const overlayChoices = signal<Record<string, LayerChoice>>({});
 export const overlayChoice = (kind: string): LayerChoice =>
   // Passage as proposed would hide the change of it, which says more.
   overlayChoices.value[kind] ?? { on: kind !== 'passage-after', opacity: 0.8 };

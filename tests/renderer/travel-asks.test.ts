@@ -174,6 +174,8 @@ describe.skipIf(browserPath === null)('asking travel', () => {
     await page.waitForSelector('.finding:has-text("52% of all travel passes within 66 yd of one spot")');
     await page.click('[data-finding="j1"]');
     await page.waitForSelector('.detail-head:has-text("3 strands meet")');
+    // The one chosen is on the map, though the layer starts hidden.
+    expect(await page.isChecked('.layer:has-text("Junctions") input')).toBe(true);
     expect(await page.getAttribute('.arms', 'aria-label')).toBe(
       'Strands: 30% to the north, 40% to the southeast and 22% to the west.',
     );

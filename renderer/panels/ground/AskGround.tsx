@@ -18,6 +18,7 @@ import {
 } from '../../state/ground-asks.ts';
 import { units } from '../../state/session.ts';
 import { Asking } from '../Asking.tsx';
+import { OverlayLegend } from '../LegendRows.tsx';
 import { LengthField } from '../LengthField.tsx';
 import { Heights, PutAway } from './parts.tsx';
 import { SightProfile } from './SightProfile.tsx';
@@ -111,6 +112,7 @@ function Seen() {
         {answer && (
           <>
             <p class="para">{answer.sentence}</p>
+            <OverlayLegend of={answer.overlay} />
             <dl class="measures">
               <div>
                 <dt>In clear view</dt>
@@ -215,7 +217,12 @@ function Sun() {
             ))}
           </dl>
         )}
-        {shade && <p class="para">{shade.sentence}</p>}
+        {shade && (
+          <>
+            <p class="para">{shade.sentence}</p>
+            <OverlayLegend of={shade.overlay} />
+          </>
+        )}
         {times && <p class="facts">{times.note}</p>}
         {(times || shade) && <PutAway of={[sun, shadow]} />}
       </section>

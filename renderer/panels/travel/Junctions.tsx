@@ -3,7 +3,7 @@ import type { Junction } from '../../../core/travel/types.ts';
 import { rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
-import { flyTo } from '../../state/view.ts';
+import { choose, flyTo } from '../../state/view.ts';
 import { compassPoint, junctionSentence } from '../../words/junctions.ts';
 import { list, ownerWords } from '../../words/sentences.ts';
 import { Finding, Lines } from '../Finding.tsx';
@@ -24,7 +24,10 @@ export function Junctions() {
           flag={junction.rank}
           flagClass="square"
           title={`${junction.arms.length} strands meet`}
-          onPick={() => flyTo({ type: 'junction', id: junction.id }, [junction.at])}
+          onPick={() => {
+            choose('junctions', { on: true });
+            flyTo({ type: 'junction', id: junction.id }, [junction.at]);
+          }}
         >
           {junctionSentence(junction, units.value)}
         </Finding>
@@ -34,7 +37,7 @@ export function Junctions() {
 }
 
 /** The strands round a junction, grid north up, each as long as its share. */
-export function Arms({ junction }: { junction: Junction }) {
+function Arms({ junction }: { junction: Junction }) {
   const most = Math.max(...junction.arms.map(({ share }) => share), 0.01);
   const words = list(
     junction.arms.map(({ bearing, share }) => `${formatShare(share)} to the ${compassPoint(bearing)}`),

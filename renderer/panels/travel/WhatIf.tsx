@@ -18,6 +18,7 @@ import {
 import { ownerWords } from '../../words/sentences.ts';
 import { Asking } from '../Asking.tsx';
 import { Lines, Section } from '../Finding.tsx';
+import { OverlayLegend } from '../LegendRows.tsx';
 import { LengthField } from '../LengthField.tsx';
 import { Waiting } from '../waiting.tsx';
 
@@ -81,9 +82,10 @@ function Compared({ answer }: { answer: WhatIfAnswer }) {
           {line}
         </p>
       ))}
+      <OverlayLegend of={answer.overlays.change} />
       <div class="table-scroll">
         <table>
-          <caption>Share of all travel at each neck</caption>
+          <caption>Share of all travel at each neck; bars: before above, after below</caption>
           <thead>
             <tr>
               <th scope="col">Neck</th>
