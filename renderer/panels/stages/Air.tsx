@@ -1,3 +1,4 @@
+import { signal } from '@preact/signals';
 import type { Pool } from '../../../core/air/types.ts';
 import { formatLength } from '../../../core/features/units.ts';
 import { type Row, rowsOf } from '../../state/rows.ts';
@@ -5,7 +6,9 @@ import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { flyTo } from '../../state/view.ts';
 import { poolSentence } from '../../words/sentences.ts';
+import { Rose } from '../air/Rose.tsx';
 import { Finding, Section } from '../Finding.tsx';
+import { Leaves } from '../Leaves.tsx';
 import { Waiting } from '../waiting.tsx';
 import { More } from './Ground.tsx';
 
@@ -14,16 +17,28 @@ const SHOWN = 12;
 /** The order pools are numbered in. */
 export const byVolume = (pools: Row<Pool>[]): Row<Pool>[] => pools.toSorted((a, b) => b.volume - a.volume);
 
+const leaf = signal<'night' | 'wind'>('night');
+
 export function Air() {
+  return (
+    <Leaves
+      label="Air"
+      chosen={leaf}
+      leaves={[
+        { id: 'night', title: 'Night', body: () => <Night /> },
+        { id: 'wind', title: 'Wind', body: () => <Rose /> },
+      ]}
+    />
+  );
+}
+
+function Night() {
   const pools = byVolume(rowsOf('pools', table('pools').value));
   const known = summary.value!.tables.some((t) => t.name === 'pools');
   if (!known) return <Waiting what="Pools and the paths of night air" />;
   return (
     <>
-      <p class="facts">
-        Only the drainage of a clear, calm night is drawn. Wind, thermals after sunrise and the hours between
-        are not in this version.
-      </p>
+      <p class="facts">Here only the drainage of a clear, calm night is drawn.</p>
       <Section title="Pools of cold air" count={pools.length}>
         {pools.length === 0 && <p class="empty">No hollow with a sill that holds air at this cell size.</p>}
         <ol class="findings">

@@ -5,6 +5,7 @@ import type {
   ServiceEvent,
   Trouble,
 } from '../../../electron/service/contract.ts';
+import { airAnswers } from './air-answers.ts';
 import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
 import { groundAnswers } from './ground-answers.ts';
 import { travelAnswers } from './travel-answers.ts';
@@ -186,6 +187,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   'export.all': () => ({ folder: 'Fake hollow export', files: ['report.pdf', 'necks.geojson'] }),
   ...groundAnswers(() => settings, tile),
   ...travelAnswers(() => settings),
+  ...airAnswers,
   'import.begin': () => {
     staged = [];
     return { staging: 'staging' };

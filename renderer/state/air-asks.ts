@@ -1,0 +1,5 @@
+import { inquiry } from './inquiry.ts';
+
+/** Questions of the air. */
+
+export const rose = inquiry('air.rose');
