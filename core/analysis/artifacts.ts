@@ -126,4 +126,3 @@ export interface Results {
 }
 
 export type Artifacts = Sources & Results;
-export type ArtifactName = keyof Artifacts;

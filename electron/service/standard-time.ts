@@ -2,7 +2,7 @@
  * Standard time by longitude: a whole number of hours from UTC, 15 degrees an hour. Lines between clock zones wander,
  * so a clock may be an hour off, and another where summer time is kept.
  */
-export const zoneHours = (longitude: number): number => Math.round(longitude / 15);
+const zoneHours = (longitude: number): number => Math.round(longitude / 15);
 
 export const zoneName = (longitude: number): string => {
   const hours = zoneHours(longitude);

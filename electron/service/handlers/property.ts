@@ -9,7 +9,7 @@ import type { PropertySummary } from '../contract.ts';
 import { openProperty } from '../open-property.ts';
 import { summarize } from '../summary.ts';
 
-export const SAMPLE_FOLDER = join(root, 'sample-rasters', 'invented-farm');
+const SAMPLE_FOLDER = join(root, 'sample-rasters', 'invented-farm');
 
 const SAMPLE_STEM = 'Sample invented';
 
@@ -48,7 +48,7 @@ async function freeName(folder: string, stem: string): Promise<string> {
 }
 
 /** Shows a property file in the window and starts its scout. */
-export async function show(context: ServiceContext, path: string): Promise<PropertySummary> {
+async function show(context: ServiceContext, path: string): Promise<PropertySummary> {
   // Opened again while it is open, it stays as it is.
   if (context.property && resolve(context.property.path) === resolve(path))
     return summarize(context.property);
