@@ -1,12 +1,12 @@
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { PlannedStep } from '../../core/analysis/plan-run.ts';
 import type { Imagery } from '../../core/cover/types.ts';
-import type { TodayTravel } from '../../core/travel/what-if.ts';
 import { openStore, type StoreClient } from '../store/store-client.ts';
 import { createResultCache, type ResultCache } from '../workers/result-cache.ts';
 import type { OverlayKind } from './contract.ts';
 import type { Overlay } from './overlays.ts';
 import { planScout, type ScoutInput } from './scout.ts';
+import type { Today } from './today.ts';
 
 /** The property a window works on: its file, its sources in shared memory, and what has been computed of it. */
 export interface OpenProperty {
@@ -26,7 +26,7 @@ export interface OpenProperty {
   /** Grids made on demand, the newest of each kind. */
   overlays: Map<OverlayKind, Overlay>;
   /** Today's travel under the keys it was solved for, once a proposal was tried. */
-  today: { key: string; travel: TodayTravel } | null;
+  today: { key: string; found: Today } | null;
 }
 
 /** Opens a property file; results of earlier runs come back through the cache when the scout runs. */

@@ -1,8 +1,11 @@
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import { Problem } from '../../core/grid/problem.ts';
-import type { TodayTravel } from '../../core/travel/what-if.ts';
+import type { FoundOf } from '../workers/inquiries/table.ts';
 import type { ServiceContext } from './context.ts';
 import { isCurrent, type OpenProperty } from './open-property.ts';
+
+/** Today's travel and its passage, and the last proposal tried, from which the next starts. */
+export type Today = FoundOf<'travel.today'> & { last: FoundOf<'travel.whatIf'>['last'] };
 
 /** What today's travel rests on. */
 const RESTS_ON: (keyof Artifacts)[] = ['resistance', 'areas', 'corridors', 'necks'];
@@ -16,7 +19,7 @@ export async function todayOf(
   context: ServiceContext,
   property: OpenProperty,
   request: string,
-): Promise<TodayTravel> {
+): Promise<Today> {
   const steps = property.plan.filter(({ step }) =>
     (step.makes as (keyof Artifacts)[]).some((made) => RESTS_ON.includes(made)),
   );
@@ -26,11 +29,12 @@ export async function todayOf(
     });
   }
   const key = steps.map((planned) => planned.key).join();
-  if (property.today?.key === key) return property.today.travel;
+  if (property.today?.key === key) return property.today.found;
   const question = { moment: momentOf(property) };
-  const { today } = await context.inquiring.ask(property, 'travel.today', question, request);
-  property.today = { key, travel: today };
-  return today;
+  const solved = await context.inquiring.ask(property, 'travel.today', question, request);
+  const found = { ...solved, last: null };
+  property.today = { key, found };
+  return found;
 }
 
 export const momentOf = ({ input }: OpenProperty) => {

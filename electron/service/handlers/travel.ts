@@ -60,7 +60,7 @@ async function trying(
   trial: RequestParams<'travel.whatIf'>['trial'],
 ) {
   const features = withTrial(property, trial);
-  return { today: await todayOf(context, property, request), moment: momentOf(property), features };
+  return { ...(await todayOf(context, property, request)), moment: momentOf(property), features };
 }
 
 export const travelHandlers: Handlers<
@@ -111,6 +111,7 @@ export const travelHandlers: Handlers<
       ...(await trying(context, property, 'travel.whatIf', trial)),
       spot: spot && { at: [spot.x, spot.y], reach: spot.reach },
     });
+    if (property.today) property.today.found.last = found.last;
     const name = areaNames(property);
     const ranks = new Map((property.artifacts.necks ?? []).map(({ id, rank }) => [id, rank]));
     const necks = found.necks.map(({ pairs, ...neck }) => ({

@@ -4,8 +4,8 @@ import { Problem } from '../../../core/grid/problem.ts';
 import { part } from '../../../core/grid/progress.ts';
 import { weightsOf } from '../../../core/travel/assumptions.ts';
 import { footOn } from '../../../core/travel/barriers.ts';
-import { coarseResistance, finePassage } from '../../../core/travel/coarsen.ts';
-import { passageOf, shareAcross } from '../../../core/travel/flow.ts';
+import { finePassage } from '../../../core/travel/coarsen.ts';
+import { type Flow, passageOf, shareAcross } from '../../../core/travel/flow.ts';
 import { featuresAt, type Moment } from '../../../core/travel/moment.ts';
 import { compareTravel, nextClosures, planPairs } from '../../../core/travel/plan-travel.ts';
 import { partsAt } from '../../../core/travel/resistance.ts';
@@ -69,17 +69,25 @@ const PLAN_NEEDS = [
   'necks',
 ] as const;
 
-/** Travel as it is, kept by the service to try proposals against. */
+/** Passage of a flow on the cells of the property. */
+const passageOn = (resistance: Grid, flow: Flow, ground: Grid): Grid =>
+  finePassage(passageOf(flow, ground), resistance.frame, resistance.cells);
+
+/** Travel as it is, and its passage: kept by the service to try proposals against. */
 export const today = defineInquiry({
   needs: PLAN_NEEDS,
   run(inputs, { moment }: { moment: Moment }, progress) {
     const features = featuresAt(inputs.features, moment);
-    return { today: solveToday(planPairs({ ...inputs, features }), progress) };
+    const today = solveToday(planPairs({ ...inputs, features }), progress);
+    return { today, passage: passageOn(inputs.resistance, today.flow, today.costs.resistance) };
   },
 });
 
 export interface Trying {
   today: TodayTravel;
+  passage: Grid;
+  /** The last try, nearer to this one than today is; null before the first. */
+  last: { costs: TodayTravel['costs']; flow: Flow } | null;
   moment: Moment;
   /** Everything drawn, with what is only tried out. */
   features: Feature[];
@@ -90,25 +98,24 @@ export const whatIf = defineInquiry({
   needs: PLAN_NEEDS,
   run(
     given,
-    { today, moment, spot, ...trying }: Trying & { spot: { at: Point; reach: number } | null },
+    { today, passage, last, moment, spot, ...trying }: Trying & { spot: { at: Point; reach: number } | null },
     progress,
   ) {
     const inputs = { ...given, features: featuresAt(trying.features, moment) };
-    const built = solveBuilt(planPairs(inputs), today);
+    const built = solveBuilt(planPairs(inputs), today, last ?? today);
     progress(0.6);
     const { barricades, doubts, necks } = compareTravel(inputs, today, built);
     progress(0.8);
-    const shown = (flow: TodayTravel['flow']): Grid =>
-      finePassage(
-        passageOf(flow, coarseResistance(inputs.resistance, today.factor)),
-        inputs.resistance.frame,
-        inputs.resistance.cells,
-      );
-    const after = shown(built.flow);
-    const change = shown(today.flow);
-    for (let i = 0; i < change.cells.length; i++) change.cells[i] = after.cells[i]! - change.cells[i]!;
+    const after = passageOn(inputs.resistance, built.flow, built.ground);
+    const change: Grid = {
+      frame: after.frame,
+      cells: after.cells.map((share, i) => share - passage.cells[i]!),
+    };
     const pairKey = (from: number, to: number) => `${from} ${to}`;
     return {
+      // A pair that was cut off has no flow to start from.
+      last:
+        built.flow.cutOff.length > today.flow.cutOff.length ? null : { costs: built.costs, flow: built.flow },
       after,
       change,
       barricades,

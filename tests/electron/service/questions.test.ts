@@ -305,13 +305,17 @@ describe('travel', () => {
     const legend = await ask('map.overlayLegend', { overlay: blocked.overlays.change.id });
     expect(legend.entries.map(({ label }) => label).join()).toMatch(/less.*as now.*more/);
     const again = await ask('travel.whatIf', { trial: [], spot });
-    expect(again.necks).toEqual(first.necks);
+    // From another start, the same answer to the accuracy it is solved to.
+    again.necks.forEach(({ id, after }, k) => {
+      expect(id).toBe(first.necks[k]!.id);
+      expect(Math.abs(after - first.necks[k]!.after), id).toBeLessThan(2e-4);
+    });
     expect([x, y]).toEqual(at);
     // The same answer as that of the whole run, which solves anew.
     const { features } = await ask('map.table', { table: 'barricades' });
     for (const check of again.barricades) {
       const row = features.find(({ properties }) => properties!.feature === check.feature)!;
-      expect(row.properties!.after).toBeCloseTo(check.after, 6);
+      expect(Math.abs(row.properties!.after - check.after)).toBeLessThan(2e-4);
     }
   }, 60_000);
 
