@@ -66,15 +66,7 @@ export function solveBuilt(
   const ground = coarseResistance(groundAsBuilt(inputs, features), today.factor);
   const costs = edgeCosts(ground, barriers);
   const crossings = moveCosts(ground.frame, barriers);
-  const { flow } = updateFlow(
-    from.flow,
-    from.costs,
-    costs,
-    today.areas,
-    weights.focus,
-    crossings,
-    ACCURACY,
-  );
+  const { flow } = updateFlow(from.flow, from.costs, costs, today.areas, weights.focus, crossings, ACCURACY);
   return { features, barriers, ground, costs, flow };
 }
 
