@@ -24,6 +24,26 @@ export interface Carry {
   pool: string | null;
 }
 
+/** The sixteen sectors of 22.5 degrees, 0 centred on north, clockwise. */
+export const SECTORS = [
+  'N',
+  'NNE',
+  'NE',
+  'ENE',
+  'E',
+  'ESE',
+  'SE',
+  'SSE',
+  'S',
+  'SSW',
+  'SW',
+  'WSW',
+  'W',
+  'WNW',
+  'NW',
+  'NNW',
+] as const;
+
 /** Counts of hourly records by sector of 22.5° (0 = from north), kept apart from calms. */
 export interface WindRecord {
   station: string;

@@ -1,24 +1,5 @@
 import type { WindRecord } from './types.ts';
 
-export const SECTORS = [
-  'N',
-  'NNE',
-  'NE',
-  'ENE',
-  'E',
-  'ESE',
-  'SE',
-  'SSE',
-  'S',
-  'SSW',
-  'SW',
-  'WSW',
-  'W',
-  'WNW',
-  'NW',
-  'NNW',
-] as const;
-
 /** Hours of a wind record by where the wind blows from. */
 export interface WindRose {
   /** Hours in each sector of 22.5 degrees, 0 centred on north, clockwise. */

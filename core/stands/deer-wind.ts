@@ -1,5 +1,5 @@
 import { DAY_PARTS, type DayPart } from '../air/season.ts';
-import { SECTORS } from '../air/wind.ts';
+import { SECTORS } from '../air/types.ts';
 import type { Frame, Grid, Point } from '../grid/frame.ts';
 import { pathLength } from '../grid/simplify.ts';
 import type { Route, TravelArea } from '../travel/types.ts';

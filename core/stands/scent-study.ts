@@ -14,7 +14,7 @@ import {
 import { stabilityOf } from '../air/stability.ts';
 import { solarTime, sunAt, sunriseSunset } from '../air/sun.ts';
 import type { WindRecord } from '../air/types.ts';
-import { SECTORS } from '../air/wind.ts';
+import { SECTORS } from '../air/types.ts';
 import type { Units } from '../features/units.ts';
 import type { Grid } from '../grid/frame.ts';
 import { type Progress, silent } from '../grid/progress.ts';

@@ -1,7 +1,7 @@
 import { CRUISING, DAY_PARTS } from '../../../core/air/season.ts';
 import { stabilityOf } from '../../../core/air/stability.ts';
 import { solarTime, sunAt, sunriseSunset } from '../../../core/air/sun.ts';
-import { SECTORS } from '../../../core/air/wind.ts';
+import { SECTORS } from '../../../core/air/types.ts';
 import { formatLength, formatShare, formatSpeed, type Units } from '../../../core/features/units.ts';
 import { cellAt } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';

@@ -1,11 +1,13 @@
 import { signal } from '@preact/signals';
-import type { PartTable } from '../../../core/air/season.ts';
-import { SECTORS } from '../../../core/air/wind.ts';
+import { SECTORS } from '../../../core/air/types.ts';
 import { formatShare, formatSpeed } from '../../../core/features/units.ts';
+import type { Answer } from '../../../electron/service/contract.ts';
 import { rose } from '../../state/air-asks.ts';
 import { units } from '../../state/session.ts';
 import { Asking } from '../Asking.tsx';
 import { Lines } from '../Finding.tsx';
+
+type PartTable = NonNullable<Answer<'air.rose'>['parts']>[number];
 
 const shownPart = signal<PartTable['part']>('morning');
 const whole = signal(false);

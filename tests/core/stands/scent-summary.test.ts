@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { PartTable } from '../../../core/air/season.ts';
-import { SECTORS } from '../../../core/air/wind.ts';
+import { SECTORS } from '../../../core/air/types.ts';
 import { COVER } from '../../../core/cover/types.ts';
 import type { Frame } from '../../../core/grid/frame.ts';
 import { proposeBedding } from '../../../core/stands/bedding-proposal.ts';

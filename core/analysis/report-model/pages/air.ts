@@ -1,6 +1,7 @@
 import type { Interval } from '../../../air/season.ts';
 import type { WindRecord } from '../../../air/types.ts';
-import { SECTORS, windRose } from '../../../air/wind.ts';
+import { SECTORS } from '../../../air/types.ts';
+import { windRose } from '../../../air/wind.ts';
 import { decimal } from '../../../features/units.ts';
 import type { ReportPage } from '../../report.ts';
 import { count, type Facts, position, type Say } from '../facts.ts';
