@@ -1,7 +1,7 @@
 import { cellCentre, type Point } from '../grid/frame.ts';
+import { seededRandom } from '../grid/random.ts';
 import { pathLength, simplifyPath } from '../grid/simplify.ts';
 import type { Flow, PairFlow } from './flow.ts';
-import { seededRandom } from './random.ts';
 import type { Route, TravelArea } from './types.ts';
 
 /** A deer that is not pushed walks about this fast, m/s: our assumption. */

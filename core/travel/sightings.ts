@@ -1,7 +1,7 @@
 import { type Feature, ofKind } from '../features/feature.ts';
 import { middleOf } from '../features/shapes.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
-import { seededRandom } from './random.ts';
+import { seededRandom } from '../grid/random.ts';
 
 /** Where sign or deer were seen. */
 interface Sighting {

@@ -1,13 +1,13 @@
 import type { Grid, Point } from '../grid/frame.ts';
 import { cellCentre, cellCount } from '../grid/frame.ts';
 import { type Progress, part } from '../grid/progress.ts';
+import { seededRandom } from '../grid/random.ts';
 import { type Weights, weightsOf } from './assumptions.ts';
 import { barriersOf } from './barriers.ts';
 import { coarseLabels, coarseResistance } from './coarsen.ts';
 import { edgeCosts, moveCosts } from './edges.ts';
 import { type Flow, shareAcross, type TravelPair } from './flow.ts';
 import type { Pinch } from './pinch.ts';
-import { seededRandom } from './random.ts';
 import { type ResistanceInputs, resistanceOf } from './resistance.ts';
 import { solveFlow } from './solve-flow.ts';
 import type { Assumption } from './types.ts';

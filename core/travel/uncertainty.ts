@@ -1,5 +1,5 @@
+import { seededRandom } from '../grid/random.ts';
 import { type WeightKey, type Weights, weightsOf } from './assumptions.ts';
-import { seededRandom } from './random.ts';
 import type { Assumption } from './types.ts';
 
 /** Weights that are wrong together: who misjudges one road misjudges them all. Our assumption. */

@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import type { Frame } from '../../core/grid/frame.ts';
+import type { Assumption } from '../../core/travel/types.ts';
 import type { HourAnswer, RoseAnswer, ScentAnswer, StandAirAnswer } from './air-answers.ts';
 import type {
   CatchmentAnswer,
@@ -270,16 +272,7 @@ export const requests = {
 export type RequestName = keyof typeof requests;
 export type RequestParams<N extends RequestName> = z.infer<(typeof requests)[N]>;
 
-export interface FrameSummary {
-  epsg: number;
-  west: number;
-  north: number;
-  cellSize: number;
-  width: number;
-  height: number;
-  longitude: number;
-  latitude: number;
-  convergence: number;
+export interface FrameSummary extends Frame {
   /** proj4 definition of the frame's CRS, so that the window can show geographic coordinates. */
   proj4: string;
 }
@@ -317,14 +310,8 @@ export interface Reading {
   value: string;
 }
 
-export interface AssumptionRow {
-  key: string;
-  label: string;
-  unit: string;
-  value: number;
-  low: number;
-  high: number;
-  source: string;
+export interface AssumptionRow extends Assumption {
+  /** Whether the person moved it from the default. */
   changed: boolean;
 }
 

@@ -1,4 +1,4 @@
-import { troubleOf } from '../host/trouble.ts';
+import { refused, troubleOf } from '../host/trouble.ts';
 import { createPainter } from '../workers/painter.ts';
 import { createStepPool } from '../workers/step-pool.ts';
 import type { ServiceContext, ServiceOptions } from './context.ts';
@@ -32,8 +32,7 @@ const handlers = {
 /** A short question need not wait for a long one. */
 const INQUIRIES_AT_ONCE = 2;
 
-const refusal = (message: string) =>
-  new TroubleError({ kind: 'refused', message, file: null, fix: 'Reload the window.', question: null });
+const refusal = (message: string) => new TroubleError(refused(message, 'Reload the window.'));
 
 /**
  * The one service behind both hosts. Each request is checked against the contract before a handler sees it;

@@ -7,11 +7,21 @@ import type { Frame, TypedArray } from '../../core/grid/frame.ts';
 
 export const digest = (text: string): string => createHash('sha256').update(text).digest('hex').slice(0, 40);
 
-function digestArrays(label: string, arrays: readonly TypedArray[]): string {
-  const hash = createHash('sha256').update(label);
-  for (const array of arrays) hash.update(new Uint8Array(array.buffer, array.byteOffset, array.byteLength));
-  return hash.digest('hex').slice(0, 40);
+/** Digests of arrays by the array itself: sources do not change while they are held, and every edit asks again. */
+const known = new WeakMap<TypedArray, string>();
+
+function digestOf(array: TypedArray): string {
+  let found = known.get(array);
+  if (found === undefined) {
+    const bytes = new Uint8Array(array.buffer, array.byteOffset, array.byteLength);
+    found = createHash('sha256').update(bytes).digest('hex');
+    known.set(array, found);
+  }
+  return found;
 }
+
+const digestArrays = (label: string, arrays: readonly TypedArray[]): string =>
+  digest([label, ...arrays.map(digestOf)].join());
 
 /**
  * Content keys of what the readers brought in, on this frame. Taken from the cells themselves, so a property

@@ -1,6 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { decode } from 'fast-png';
 import type { Frame, Grid, TypedArray } from '../../core/grid/frame.ts';
+import { type ArrayName, TYPED_ARRAYS } from '../workers/typed-arrays.ts';
 import { NODATA } from '../writers/geotiff.ts';
 import { encodeImage } from '../writers/png.ts';
 import { encodeTiff } from '../writers/tiff.ts';
@@ -46,20 +47,6 @@ CREATE TABLE IF NOT EXISTS gpkg_2d_gridded_tile_ancillary (
   CONSTRAINT fk_g2dgtat_name FOREIGN KEY (tpudt_name) REFERENCES gpkg_contents(table_name),
   UNIQUE (tpudt_name, tpudt_id)
 );`;
-
-const ARRAYS = {
-  Float32Array,
-  Float64Array,
-  Uint8Array,
-  Uint16Array,
-  Uint32Array,
-  Int8Array,
-  Int16Array,
-  Int32Array,
-} as const;
-export type ArrayName = keyof typeof ARRAYS;
-
-export const arrayNameOf = (cells: TypedArray): ArrayName => cells.constructor.name as ArrayName;
 
 const isFloat = (cells: TypedArray): boolean =>
   cells instanceof Float32Array || cells instanceof Float64Array;
@@ -199,7 +186,7 @@ function pngTile(tile: Uint16Array): Uint8Array {
 /** Reads a coverage this program wrote back onto shared memory, bit by bit as it was. */
 export function readCoverage(db: Database, table: string, frame: Frame, array: ArrayName): Grid<TypedArray> {
   const length = frame.width * frame.height;
-  const Constructor = ARRAYS[array];
+  const Constructor = TYPED_ARRAYS[array];
   const shared = new SharedArrayBuffer(length * Constructor.BYTES_PER_ELEMENT);
   const cells: TypedArray = new (Constructor as new (buffer: SharedArrayBuffer) => TypedArray)(shared);
   const floats = isFloat(cells);

@@ -2,6 +2,7 @@ import { mkdir, readdir, readFile, rename, rm, stat, utimes, writeFile } from 'n
 import { join } from 'node:path';
 import type { TypedArray } from '../../core/grid/frame.ts';
 import { toShared } from './shared.ts';
+import { type ArrayName, arrayNameOf, TYPED_ARRAYS } from './typed-arrays.ts';
 
 /** Results of steps by key. Safe to delete at any time: a missing or broken entry is computed anew. */
 export interface ResultCache {
@@ -10,20 +11,8 @@ export interface ResultCache {
 }
 
 const MAGIC = 'HGC1';
-const KINDS = {
-  Float32Array,
-  Float64Array,
-  Uint8Array,
-  Uint16Array,
-  Uint32Array,
-  Int8Array,
-  Int16Array,
-  Int32Array,
-} as const;
-type Kind = keyof typeof KINDS;
-
 interface ArrayRef {
-  $array: Kind;
+  $array: ArrayName;
   offset: number;
   length: number;
 }
@@ -36,7 +25,7 @@ function pack(products: Record<string, unknown>): Uint8Array[] {
     if (typeof value === 'number' && !Number.isFinite(value)) return { $number: String(value) };
     if (!ArrayBuffer.isView(value)) return value;
     const array = value as TypedArray;
-    const ref: ArrayRef = { $array: array.constructor.name as Kind, offset, length: array.length };
+    const ref: ArrayRef = { $array: arrayNameOf(array), offset, length: array.length };
     arrays.push(array);
     offset += Math.ceil(array.byteLength / 8) * 8;
     return ref;
@@ -65,7 +54,7 @@ function unpack(bytes: Buffer): Record<string, unknown> | null {
     if ('$number' in value) return Number(value.$number);
     if (!('$array' in value)) return value;
     const { $array, offset, length } = value as ArrayRef;
-    const Constructor = KINDS[$array];
+    const Constructor = TYPED_ARRAYS[$array];
     const copy = bytes.buffer.slice(
       bytes.byteOffset + start + offset,
       bytes.byteOffset + start + offset + length * Constructor.BYTES_PER_ELEMENT,

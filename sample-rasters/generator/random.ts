@@ -1,17 +1,5 @@
 /** Seeded random numbers and smooth noise: the same seed gives the same property on every machine. */
 
-/** Uniform numbers in [0, 1) from a 32-bit seed (mulberry32, public domain). */
-export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
 /** A standard normal number (Box & Muller 1958). */
 export function normal(random: () => number): number {
   const radius = Math.sqrt(-2 * Math.log(1 - random()));

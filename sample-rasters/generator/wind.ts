@@ -4,8 +4,10 @@
  * and two precipitation sums in columns of six; tenths where the format says so, -9999 missing, direction 0
  * when calm.
  */
+
+import { seededRandom } from '../../core/grid/random.ts';
 import { clamp } from './lines.ts';
-import { normal, seeded } from './random.ts';
+import { normal } from './random.ts';
 import { SEED } from './scenario.ts';
 
 export const WIND_YEARS = [2019, 2020, 2021, 2022, 2023];
@@ -15,7 +17,7 @@ const SOLAR = -81.7 / 15;
 
 /** One year's records as ISD-Lite text. */
 export function makeWindYear(year: number): string {
-  const random = seeded(SEED * 7919 + year);
+  const random = seededRandom(SEED * 7919 + year);
   const start = Date.UTC(year, 0, 1);
   const hours = (Date.UTC(year + 1, 0, 1) - start) / HOUR;
   const lines: string[] = [];

@@ -9,11 +9,46 @@ import { resistanceOf } from '../../travel/resistance.ts';
 import { studyTravel } from '../../travel/study.ts';
 import { defineStep } from '../step.ts';
 
+/** What the cost of walking a cell rests on. */
+export const WALK_NEEDS = [
+  'cover',
+  'canopy',
+  'screening',
+  'footing',
+  'slope',
+  'edgeDistance',
+  'features',
+] as const;
+
+/** What travel is compared on, before and after. */
+export const PLAN_NEEDS = [
+  ...WALK_NEEDS,
+  'assumptions',
+  'resistance',
+  'areas',
+  'corridors',
+  'necks',
+] as const;
+
+/** What the flow is solved on and its necks are named by. */
+export const STUDY_NEEDS = [
+  ...WALK_NEEDS,
+  'coverSource',
+  'assumptions',
+  'resistance',
+  'areas',
+  'travelAreas',
+  'corridors',
+  'saddles',
+  'benches',
+  'draws',
+] as const;
+
 const resistance = defineStep({
   name: 'travel.resistance',
   version: 1,
   title: 'Weighing the ground for travel',
-  needs: ['cover', 'canopy', 'screening', 'footing', 'slope', 'edgeDistance', 'features'],
+  needs: WALK_NEEDS,
   makes: ['assumptions', 'resistance'],
   params: ({ weights, travel: { set, date, year } }) => ({ weights, set, date, year }),
   run(inputs, { weights, set, ...moment }, progress) {
@@ -61,24 +96,7 @@ const passage = defineStep({
   name: 'travel.passage',
   version: 3,
   title: 'Solving the flow and finding its necks',
-  needs: [
-    'cover',
-    'canopy',
-    'screening',
-    'footing',
-    'slope',
-    'edgeDistance',
-    'features',
-    'coverSource',
-    'assumptions',
-    'resistance',
-    'areas',
-    'travelAreas',
-    'corridors',
-    'saddles',
-    'benches',
-    'draws',
-  ],
+  needs: STUDY_NEEDS,
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
   params: ({ travel: { maxNecks, runs, seed, date, year } }) => ({ maxNecks, runs, seed, date, year }),
   run(inputs, { date, year, ...options }, progress) {
@@ -92,20 +110,7 @@ const plan = defineStep({
   name: 'travel.plan',
   version: 2,
   title: 'Trying what is proposed',
-  needs: [
-    'cover',
-    'canopy',
-    'screening',
-    'footing',
-    'slope',
-    'edgeDistance',
-    'features',
-    'assumptions',
-    'resistance',
-    'areas',
-    'corridors',
-    'necks',
-  ],
+  needs: PLAN_NEEDS,
   makes: ['planTravel'],
   proposed: true,
   params: ({ travel: { date, year } }) => ({ date, year }),

@@ -1,3 +1,4 @@
+import { PLAN_NEEDS, STUDY_NEEDS, WALK_NEEDS } from '../../../core/analysis/steps/travel.ts';
 import type { Feature } from '../../../core/features/feature.ts';
 import { cellAt, type Grid, type Point } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
@@ -19,20 +20,7 @@ const BY_REACH = 15;
 
 /** What makes a spot dear or cheap to walk, and what passes it. */
 export const why = defineInquiry({
-  needs: [
-    'cover',
-    'canopy',
-    'screening',
-    'footing',
-    'slope',
-    'edgeDistance',
-    'features',
-    'assumptions',
-    'resistance',
-    'corridors',
-    'necks',
-    'routes',
-  ],
+  needs: [...WALK_NEEDS, 'assumptions', 'resistance', 'corridors', 'necks', 'routes'],
   run(inputs, { at, moment }: { at: Point; moment: Moment }) {
     const { frame } = inputs.resistance;
     const cell = cellAt(frame, ...at);
@@ -53,21 +41,6 @@ export const why = defineInquiry({
     };
   },
 });
-
-const PLAN_NEEDS = [
-  'cover',
-  'canopy',
-  'screening',
-  'footing',
-  'slope',
-  'edgeDistance',
-  'features',
-  'assumptions',
-  'resistance',
-  'areas',
-  'corridors',
-  'necks',
-] as const;
 
 /** Passage of a flow on the cells of the property. */
 const passageOn = (resistance: Grid, flow: Flow, ground: Grid): Grid =>
@@ -158,7 +131,7 @@ export const closures = defineInquiry({
 
 /** Necks over many runs of the uncertain weights. */
 export const uncertainty = defineInquiry({
-  needs: [...PLAN_NEEDS, 'coverSource', 'travelAreas', 'saddles', 'benches', 'draws'],
+  needs: STUDY_NEEDS,
   run(inputs, { moment, ...options }: StudyOptions & { moment: Moment }, progress) {
     const features = featuresAt(inputs.features, moment);
     const { necks } = studyTravel({ ...inputs, features }, options, part(progress, 0, 1));

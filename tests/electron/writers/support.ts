@@ -31,17 +31,6 @@ export function gridOf<A extends TypedArray = Float32Array>(
   return { frame: on, cells };
 }
 
-/** Repeatable numbers 0..1 (mulberry32). */
-export function numbers(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
-
 export const bytesOf = (cells: TypedArray): Uint8Array =>
   new Uint8Array(cells.buffer, cells.byteOffset, cells.byteLength);
 
@@ -322,6 +311,8 @@ export interface SeenFile {
 const python = ['/usr/bin/python3', 'python3'].find(
   (name) => spawnSync(name, ['-c', 'from osgeo import gdal; import numpy']).status === 0,
 );
+
+export { seededRandom as numbers } from '../../../core/grid/random.ts';
 
 /** True where GDAL's Python is there; tests that need it say that they were skipped elsewhere. */
 export const hasGdal = python !== undefined;
