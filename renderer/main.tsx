@@ -8,10 +8,10 @@ import { render } from 'preact';
 import { connect } from './connection/connect.ts';
 import { App } from './panels/App.tsx';
 import { begin, report, summary } from './state/session.ts';
-import { theme } from './state/view.ts';
+import { shownTheme } from './state/theme.ts';
 
 effect(() => {
-  document.documentElement.dataset.theme = theme.value;
+  document.documentElement.dataset.theme = shownTheme.value;
 });
 effect(() => {
   document.title = summary.value ? `${summary.value.name} · Hollowgate` : 'Hollowgate';

@@ -19,6 +19,7 @@ import { pointsOf, rowsOf } from '../state/rows.ts';
 import { ask, summary, units } from '../state/session.ts';
 import type { MarkLayer } from '../state/stages.ts';
 import { table } from '../state/tables.ts';
+import { shownTheme } from '../state/theme.ts';
 import {
   flight,
   keepView,
@@ -29,7 +30,6 @@ import {
   selection,
   shown,
   stage,
-  theme,
 } from '../state/view.ts';
 import { kindTitle } from '../words/features.ts';
 import { AimBar } from './AimBar.tsx';
@@ -246,19 +246,16 @@ function ruleCollar({ map }: MapView, canvas: HTMLCanvasElement): () => void {
     );
   };
   const stopTheme = effect(() => {
-    void theme.value;
+    void shownTheme.value;
     // The attribute lands after this effect; colours are read in the next frame.
     requestAnimationFrame(draw);
   });
-  const system = window.matchMedia('(prefers-color-scheme: dark)');
-  system.addEventListener('change', draw);
   const key = map.on('postrender', () => {
     draw();
     scale.value = map.getView().getResolution() ?? 1;
   });
   return () => {
     unByKey(key);
-    system.removeEventListener('change', draw);
     stopTheme();
   };
 }
