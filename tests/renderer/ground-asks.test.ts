@@ -1,14 +1,12 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { bedDepth, channelSentence } from '../../renderer/words/channels.ts';
-import type { control } from './fake/connection.ts';
 import { at } from './fake/ground.ts';
 import { seriousFindings } from './support/axe.ts';
 import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
+import { clickPlace, type FakeWindow, logOf } from './support/fake-window.ts';
 
 /** Questions put to the ground, in a real Chromium on the connection that answers from memory. */
-
-type FakeWindow = Window & { fake: typeof control };
 
 let browser: Browser;
 let bundle: Bundle;
@@ -23,25 +21,8 @@ const open = async (options: BrowserContextOptions & { before?: string } = {}) =
 };
 const leaf = (name: string) => page.click(`[role=tab]:has-text("${name}")`);
 const tool = (name: string) => page.click(`.draw-kind:has-text("${name}")`);
-const log = (name: string) =>
-  page.evaluate(
-    (wanted) => (window as never as FakeWindow).fake.log.filter((entry) => entry.name === wanted),
-    name,
-  );
-async function pixelOf([x, y]: [number, number]): Promise<{ x: number; y: number }> {
-  const { centre, resolution } = await page.evaluate(
-    () => JSON.parse(localStorage.getItem('hollowgate.view')!) as { centre: number[]; resolution: number },
-  );
-  const box = (await page.locator('.map').boundingBox())!;
-  return {
-    x: box.x + box.width / 2 + (x - centre[0]!) / resolution,
-    y: box.y + box.height / 2 - (y - centre[1]!) / resolution,
-  };
-}
-async function clickAt(place: [number, number]): Promise<void> {
-  const { x, y } = await pixelOf(place);
-  await page.mouse.click(x, y);
-}
+const log = (name: string) => logOf(page, name);
+const clickAt = (place: [number, number]) => clickPlace(page, place);
 
 describe('depth of a channel in words', () => {
   it('takes the lower bank, and says when nothing was measured', () => {

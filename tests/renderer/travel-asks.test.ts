@@ -1,14 +1,12 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { compassPoint } from '../../renderer/words/junctions.ts';
-import type { control } from './fake/connection.ts';
 import { at } from './fake/ground.ts';
 import { seriousFindings } from './support/axe.ts';
 import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
+import { clickPlace, type FakeWindow, logOf } from './support/fake-window.ts';
 
 /** Questions put to travel, in a real Chromium on the connection that answers from memory. */
-
-type FakeWindow = Window & { fake: typeof control };
 
 let browser: Browser;
 let bundle: Bundle;
@@ -22,21 +20,8 @@ const open = async (options: BrowserContextOptions = {}) => {
   await page.waitForTimeout(300);
 };
 const leaf = (name: string) => page.click(`[role=tab]:has-text("${name}")`);
-const log = (name: string) =>
-  page.evaluate(
-    (wanted) => (window as never as FakeWindow).fake.log.filter((entry) => entry.name === wanted),
-    name,
-  );
-async function clickAt([x, y]: [number, number]): Promise<void> {
-  const { centre, resolution } = await page.evaluate(
-    () => JSON.parse(localStorage.getItem('hollowgate.view')!) as { centre: number[]; resolution: number },
-  );
-  const box = (await page.locator('.map').boundingBox())!;
-  await page.mouse.click(
-    box.x + box.width / 2 + (x - centre[0]!) / resolution,
-    box.y + box.height / 2 - (y - centre[1]!) / resolution,
-  );
-}
+const log = (name: string) => logOf(page, name);
+const clickAt = (place: [number, number]) => clickPlace(page, place);
 
 describe('bearings in words', () => {
   it('takes the nearest of eight points, all the way round', () => {

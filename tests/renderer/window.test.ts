@@ -1,17 +1,15 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Connection, ServiceEvent, Trouble } from '../../electron/service/contract.ts';
-import type { control } from './fake/connection.ts';
 import { at } from './fake/ground.ts';
 import { seriousFindings } from './support/axe.ts';
 import { type Bundle, browserPath, bundleWindow, dropFiles, launch, openWindow } from './support/browser.ts';
+import { type FakeWindow, keptView, logOf, pixelOf } from './support/fake-window.ts';
 
 /**
  * The window alone, in a real Chromium under the hosts' content policy, on a connection that answers from memory.
  * Skipped, and said so, where no Chromium-family browser is installed.
  */
-
-type FakeWindow = Window & { fake: typeof control };
 
 let browser: Browser;
 let bundle: Bundle;
@@ -23,34 +21,14 @@ const open = async (options: BrowserContextOptions & { before?: string } = {}) =
   await page.waitForSelector('.stage, .start-sheet');
 };
 const stage = (name: string) => page.click(`.stage:has-text("${name}")`);
-const log = (name: string) =>
-  page.evaluate(
-    (wanted) => (window as never as FakeWindow).fake.log.filter((entry) => entry.name === wanted),
-    name,
-  );
+const log = (name: string) => logOf(page, name);
 const emit = (event: ServiceEvent) =>
   page.evaluate((e) => (window as never as FakeWindow).fake.emit(e), event);
 const refuse = (next: Record<string, Trouble>) =>
   page.evaluate((r) => (window as never as FakeWindow).fake.refuse(r), next);
-/** The view as the window keeps it for the next start: an outside look at where the map is. */
-const keptView = () =>
-  page.evaluate(
-    () =>
-      JSON.parse(localStorage.getItem('hollowgate.view')!) as {
-        centre: [number, number];
-        resolution: number;
-      },
-  );
-const keptCentre = async () => (await keptView()).centre;
-/** Where a place of the fake landscape is on the screen. */
-async function pixelOf([x, y]: [number, number]): Promise<{ x: number; y: number }> {
-  const { centre, resolution } = await keptView();
-  const box = (await page.locator('.map').boundingBox())!;
-  return {
-    x: box.x + box.width / 2 + (x - centre[0]) / resolution,
-    y: box.y + box.height / 2 - (y - centre[1]) / resolution,
-  };
-}
+const view = () => keptView(page);
+const keptCentre = async () => (await view()).centre;
+const pixel = (place: [number, number]) => pixelOf(page, place);
 
 const problem: Trouble = {
   kind: 'problem',
@@ -77,7 +55,7 @@ describe.skipIf(browserPath === null)('the window', () => {
     const titles = page.locator('.findings .finding-title');
     await expect.poll(() => titles.allTextContents()).toHaveLength(5);
     expect(await titles.first().textContent()).toBe('Saddle, 46 yd across');
-    const before = await keptView();
+    const before = await view();
     await page.click('[data-finding="neck-3"]');
     await page.waitForSelector('.detail-head:has-text("Creek bend")');
     expect(await page.textContent('.detail')).toContain('lowest way over the ridge');
@@ -88,11 +66,11 @@ describe.skipIf(browserPath === null)('the window', () => {
     const card = (await page.locator('.layers').boundingBox())!;
     const box = (await page.locator('.map').boundingBox())!;
     const shown = async () => {
-      const { x, y } = await pixelOf(at(300, 231.5));
+      const { x, y } = await pixel(at(300, 231.5));
       return x > box.x && x < card.x && y > box.y && y < box.y + box.height;
     };
     await expect.poll(shown).toBe(true);
-    expect((await keptView()).resolution).toBeLessThan(before.resolution);
+    expect((await view()).resolution).toBeLessThan(before.resolution);
     await page.keyboard.press('Escape');
     await expect
       .poll(() => page.evaluate(() => (document.activeElement as HTMLElement).dataset.finding))
@@ -105,7 +83,7 @@ describe.skipIf(browserPath === null)('the window', () => {
     await page.click('[data-finding="neck-2"]');
     await page.click('.back');
     await page.waitForTimeout(200);
-    const { x, y } = await pixelOf(at(148, 206.5));
+    const { x, y } = await pixel(at(148, 206.5));
     await page.mouse.click(x, y);
     await page.waitForSelector('.detail-head:has-text("Inside corner and draw")');
   });
@@ -278,8 +256,8 @@ describe.skipIf(browserPath === null)('the window', () => {
     await stage('Work');
     await page.click('[data-finding="f-barricade"]');
     await page.waitForTimeout(200);
-    const { resolution } = await keptView();
-    const from = await pixelOf(at(252, 172));
+    const { resolution } = await view();
+    const from = await pixel(at(252, 172));
     await page.mouse.move(from.x, from.y);
     await page.mouse.down();
     await page.mouse.move(from.x + 30, from.y - 20, { steps: 4 });

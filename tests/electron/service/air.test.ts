@@ -1,44 +1,22 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { decode } from 'fast-png';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import type {
-  Answer,
-  PropertySummary,
-  RequestName,
-  RequestParams,
-  Service,
-  ServiceEvent,
-} from '../../../electron/service/contract.ts';
-import { createService } from '../../../electron/service/service.ts';
+import type { Service } from '../../../electron/service/contract.ts';
+import { type OnSample, openOnSample } from './on-sample.ts';
 
 /** Questions of the air on the sample property after its scout. */
 
-let dataFolder: string;
+let sample: OnSample;
 let service: Service;
-let summary: PropertySummary;
 let spot: { x: number; y: number };
 const dawn = { date: '2024-11-05', hour: 5.5 };
 
-const ask = <N extends RequestName>(name: N, params: RequestParams<N>) =>
-  service.handle(name, params, null) as Promise<Answer<N>>;
+let ask: OnSample['ask'];
 
 beforeAll(async () => {
-  dataFolder = mkdtempSync(join(tmpdir(), 'air-'));
-  service = await createService({ dataFolder, host: 'loopback', version: '0', openSample: true });
-  const end = new Promise<ServiceEvent>((resolve) => {
-    service.listen((event) => /^scout\.(done|failed)$/.test(event.type) && resolve(event));
-  });
-  expect(await end).toMatchObject({ type: 'scout.done' });
-  summary = (await ask('property.summary', {}))!;
-  const { west, north, cellSize, width, height } = summary.frame;
-  spot = { x: west + (width * cellSize) / 2, y: north - (height * cellSize) / 2 };
+  sample = await openOnSample();
+  ({ service, spot, ask } = sample);
 }, 300_000);
-afterAll(async () => {
-  await service?.close();
-  rmSync(dataFolder, { recursive: true, force: true });
-});
+afterAll(() => sample?.close());
 
 test('the rose counts every hour once: sectors, calms and variable wind', async () => {
   const { parts } = await ask('air.rose', {});

@@ -1,28 +1,17 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { decode } from 'fast-png';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { sunriseSunset } from '../../../core/air/sun.ts';
-import type {
-  Answer,
-  PropertySummary,
-  RequestName,
-  RequestParams,
-  Service,
-  ServiceEvent,
-} from '../../../electron/service/contract.ts';
-import { createService } from '../../../electron/service/service.ts';
+import type { PropertySummary, Service } from '../../../electron/service/contract.ts';
+import { type OnSample, openOnSample } from './on-sample.ts';
 
 /** Questions asked on demand, on the sample property after its scout. */
 
-let dataFolder: string;
+let sample: OnSample;
 let service: Service;
 let summary: PropertySummary;
 let spot: { x: number; y: number };
 
-const ask = <N extends RequestName>(name: N, params: RequestParams<N>) =>
-  service.handle(name, params, null) as Promise<Answer<N>>;
+let ask: OnSample['ask'];
 
 const kindOf = (promise: Promise<unknown>): Promise<string> =>
   promise.then(
@@ -53,20 +42,10 @@ async function scoutTo(step: string, change: () => Promise<unknown>): Promise<vo
 }
 
 beforeAll(async () => {
-  dataFolder = mkdtempSync(join(tmpdir(), 'questions-'));
-  service = await createService({ dataFolder, host: 'loopback', version: '0', openSample: true });
-  const end = new Promise<ServiceEvent>((resolve) => {
-    service.listen((event) => /^scout\.(done|failed)$/.test(event.type) && resolve(event));
-  });
-  expect(await end).toMatchObject({ type: 'scout.done' });
-  summary = (await ask('property.summary', {}))!;
-  const { west, north, cellSize, width, height } = summary.frame;
-  spot = { x: west + (width * cellSize) / 2, y: north - (height * cellSize) / 2 };
+  sample = await openOnSample();
+  ({ service, summary, spot, ask } = sample);
 }, 300_000);
-afterAll(async () => {
-  await service?.close();
-  rmSync(dataFolder, { recursive: true, force: true });
-});
+afterAll(() => sample?.close());
 
 describe('ground', () => {
   test('what drains to a spot on a creek is as large as its accumulation says', async () => {
