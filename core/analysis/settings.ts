@@ -1,3 +1,4 @@
+import { DEFAULT_STANDS, type StandSettings } from '../stands/settings.ts';
 import type { AssumptionSetKey } from '../travel/assumption-sets.ts';
 
 /** What a person may set for a property. Every number the analysis uses beyond the data is here or an assumption. */
@@ -44,6 +45,7 @@ export interface Settings {
     /** Hours of cooling the picture is drawn for. */
     hours: number;
   };
+  stands: StandSettings;
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -57,4 +59,22 @@ export const DEFAULT_SETTINGS: Settings = {
   ground: { drainageThreshold: null, contourInterval: null, sunAzimuth: 315, sunAltitude: 45 },
   travel: { maxPairs: 12, maxNecks: 20, runs: 8, seed: 1, set: 'usual', date: null, year: 0 },
   air: { cooling: 50, hours: 8 },
+  stands: DEFAULT_STANDS,
 };
+
+/** Settings as given, by an older file or in part, with the usual values where they are silent, to any depth. */
+export const overDefaults = (given: object): Record<string, unknown> => laidOver(DEFAULT_SETTINGS, given);
+
+/** Values laid over others, section by section to any depth; what is undefined changes nothing. */
+export function laidOver(usual: object, given: object): Record<string, unknown> {
+  const merged: Record<string, unknown> = { ...usual };
+  for (const [key, value] of Object.entries(given)) {
+    const inner = merged[key];
+    merged[key] =
+      isSection(inner) && isSection(value) ? laidOver(inner, value) : value === undefined ? inner : value;
+  }
+  return merged;
+}
+
+const isSection = (part: unknown): part is object =>
+  part !== null && typeof part === 'object' && !Array.isArray(part);

@@ -19,3 +19,212 @@ export interface StandRisk {
   reasons: string[];
   doubts: string[];
 }
+
+export const WEAPONS = ['bow', 'crossbow', 'shotgun', 'muzzleloader', 'rifle'] as const;
+export type Weapon = (typeof WEAPONS)[number];
+
+/** Leaves on the trees and brush, or down. */
+export type Leaves = 'on' | 'off';
+
+/** A place to hunt from: a stand on the map, or a spot tried out. */
+export interface StandSpot {
+  id: string;
+  name: string;
+  at: Point;
+  /** Seat over the ground, m; where it is not known, the usual height of a tree stand. */
+  seatHeight: number;
+  /** False where the seat height is not the user's. */
+  seatKnown: boolean;
+  weapon: Weapon;
+  /** How far this hunter shoots with it, m on the slant. */
+  range: number;
+  proposed: boolean;
+}
+
+/** The way to one deer from the seat; lengths in m, angles in degrees. */
+export interface Shot {
+  slant: number;
+  level: number;
+  /** Below the level of the eye; negative above it. */
+  down: number;
+  /** Clockwise from grid north. */
+  bearing: number;
+}
+
+/** What a stand has of one line of travel. */
+export interface Passing {
+  kind: 'corridor' | 'route' | 'neck' | 'junction';
+  id: string;
+  /** Share of all travel it stands for, 0..1. */
+  share: number;
+  /** Metres of it in range, and of those in clear view. */
+  inReach: number;
+  inView: number;
+  /** The nearest place of it in range and clear view, else in range; null where none is in range. */
+  nearest: Shot | null;
+}
+
+/** How a stand sees and reaches in one direction. */
+export interface Direction {
+  /** Middle, degrees clockwise from grid north. */
+  bearing: number;
+  /** How far a deer stays in clear view without a break, m; at most the range. */
+  clear: number;
+  /** What ends it. */
+  ends: 'range' | 'ground' | 'cover' | 'unknown';
+}
+
+/** A shooting lane that would have to be cut. Lengths in m, area in m2. */
+export interface Lane {
+  id: string;
+  bearing: number;
+  /** From the stand to the farthest travel it opens. */
+  path: [Point, Point];
+  length: number;
+  width: number;
+  /** Of the lane, how much runs through what would have to be cut, and that times its width. */
+  cut: number;
+  area: number;
+  /** Share of all travel in range that comes into view by it and did not before, 0..1. */
+  gains: number;
+  sentence: string;
+}
+
+/** How a sector was found: see `LineOfFire`. */
+export type SectorState = 'checked' | 'open' | 'closed' | 'unknown';
+
+/** What lies in or behind the line of a shot. */
+export interface Behind {
+  what: 'house' | 'road' | 'railroad' | 'stock' | 'stand' | 'people' | 'neighbour' | 'map edge';
+  name: string;
+  /** From the stand, m. */
+  distance: number;
+  /** Ground stops the line before it. */
+  stopped: boolean;
+}
+
+/** One sector of the line of fire; bearings in degrees clockwise from grid north, `to` past `from`. */
+export interface Sector {
+  from: number;
+  to: number;
+  state: SectorState;
+  /** The farthest beyond a deer that ground stops the line, m; null where it runs on. */
+  stops: number | null;
+  /** The flattest it meets that ground under, degrees; null where it does not. */
+  meets: number | null;
+  behind: Behind[];
+  reasons: string[];
+}
+
+/**
+ * What lies behind a deer, direction by direction. `checked`: ground stops every line close behind the deer and nothing
+ * looked for lies before it. `open`: some line runs on past the deer with nothing to stop it close by, and nothing
+ * mapped lies within the danger distance. `closed`: something mapped lies in the way of some line. `unknown`: the
+ * ground there is not known. None of them says that a shot is safe.
+ */
+export interface LineOfFire {
+  sectors: Sector[];
+  /** How far a shot that misses was followed, m. */
+  danger: number;
+  /** Degrees of the circle in each state. */
+  degrees: Record<SectorState, number>;
+  /** What was looked for, and what was not. */
+  looked: string[];
+  cautions: string[];
+}
+
+/** Everything within range of one stand, as plain data; the grid behind it is `ReachGrid` of `reach.ts`. */
+export interface StandReach {
+  id: string;
+  spot: StandSpot;
+  leaves: Leaves;
+  /** Ground in range, and of it what is in clear view, m2. */
+  area: number;
+  clearArea: number;
+  /** The steepest shot down in range, degrees. */
+  steepest: number;
+  passings: Passing[];
+  /** Share of all travel whose drawn routes pass in range, and in range and clear view. */
+  shareInReach: number;
+  shareInView: number;
+  directions: Direction[];
+  lanes: Lane[];
+  fire: LineOfFire;
+  concealment: Concealment;
+  sentences: string[];
+  doubts: string[];
+}
+
+/** What deer make of the hunter in the stand from one direction. */
+export interface SeenFrom {
+  /** Bearing from the stand to the deer. */
+  bearing: number;
+  /** Share of the hunter in view from there, over the places deer pass or stand, 0..1. */
+  seen: number;
+  /** Nothing but sky behind the hunter from some of them. */
+  skyline: boolean;
+  /** How well what stands behind breaks the outline, 0 bare .. 1 thick. */
+  backing: number;
+}
+
+export interface Concealment {
+  directions: SeenFrom[];
+  /** Share of the looks from travel in range that find the hunter in view, and against the sky. */
+  seen: number;
+  skylined: number;
+  sentences: string[];
+}
+
+export const SCREEN_SPECIES = ['switchgrass', 'giant miscanthus', 'conifers', 'brush'] as const;
+
+/** When a walk is made, by what deer do then and how well they see. */
+export const WALK_TIMES = ['dawn', 'midday', 'dark'] as const;
+export type WalkTime = (typeof WALK_TIMES)[number];
+
+/** What one way to a stand costs. */
+export interface ApproachWay {
+  id: string;
+  /** What was put first when it was drawn. */
+  kind: 'quickest' | 'hidden' | 'balanced';
+  /** Where it starts. */
+  start: string;
+  path: Point[];
+  /** m; of it driven. */
+  length: number;
+  driven: number;
+  climb: number;
+  minutes: number;
+  /** Minutes in view of bedding and of travel, each weighed by how much is in view. */
+  seenByBedding: number;
+  seenByTravel: number;
+  /** Minutes whose scent drifts onto bedding or travel. */
+  scent: number;
+  /** Minutes of noise that carries to bedding or travel. */
+  noise: number;
+  /** Lines to be crossed, in order. */
+  crossings: { kind: string; name: string; at: Point; seconds: number }[];
+  /** Share of all travel whose drawn routes it walks across, and the necks it goes through. */
+  crossesTravel: number;
+  necks: string[];
+  /** Bedding it comes nearer to than deer there bear. */
+  nearBedding: { name: string; distance: number }[];
+  acrossNeighbour: number;
+  /** What is wrong with it, the worst first; a way is clean when there is none. */
+  faults: { grave: boolean; sentence: string }[];
+  clean: boolean;
+}
+
+export interface Approach {
+  stand: string;
+  name: string;
+  time: WalkTime;
+  mode: 'foot' | 'vehicle';
+  /** The wind it is judged for, in words. */
+  wind: string;
+  ways: ApproachWay[];
+  /** The best way if the neighbour allowed it, where that is another; null else. */
+  ifAllowed: ApproachWay | null;
+  clean: boolean;
+  verdict: string;
+  doubts: string[];
+}

@@ -1,10 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
-import { DEFAULT_SETTINGS, type Settings } from '../../core/analysis/settings.ts';
+import { DEFAULT_SETTINGS, overDefaults, type Settings } from '../../core/analysis/settings.ts';
+import { WEAPONS } from '../../core/stands/types.ts';
 import { ASSUMPTION_SET_KEYS } from '../../core/travel/assumption-sets.ts';
 import type { InputFile } from './inputs.ts';
 import { refusal } from './refusal.ts';
 import { unreadable } from './source.ts';
+
+const byWeapon = (most: number) => z.record(z.enum(WEAPONS), z.number().positive().max(most));
 
 const schema = z.strictObject({
   name: z.string().trim().min(1).max(200),
@@ -33,6 +36,19 @@ const schema = z.strictObject({
     year: z.number().min(0).max(20),
   }),
   air: z.strictObject({ cooling: z.number().positive().max(500), hours: z.number().positive().max(24) }),
+  stands: z.strictObject({
+    range: byWeapon(1000),
+    danger: byWeapon(10_000),
+    backstop: z.number().positive().max(1000),
+    setback: z.strictObject({
+      building: z.number().min(0).max(5000).nullable(),
+      road: z.number().min(0).max(5000).nullable(),
+    }),
+    leaves: z.enum(['on', 'off']),
+    laneWidth: z.number().positive().max(20),
+    allowNeighbour: z.boolean(),
+    dryLeaves: z.boolean(),
+  }),
 });
 
 /**
@@ -47,13 +63,7 @@ export function checkSettings(value: unknown, file: string): Settings {
       fix: 'write { "name": "…" } into it',
     });
   const given = value as Record<string, Record<string, unknown>>;
-  const merged: Record<string, unknown> = { ...DEFAULT_SETTINGS, ...given };
-  for (const key of ['ground', 'travel', 'air'] as const) {
-    const inner = given[key];
-    if (inner === undefined || (typeof inner === 'object' && inner !== null))
-      merged[key] = { ...DEFAULT_SETTINGS[key], ...inner };
-  }
-  const result = schema.safeParse(merged);
+  const result = schema.safeParse(overDefaults(given));
   if (result.success) return result.data;
   const issue = result.error.issues[0]!;
   const where = issue.path.join('.');

@@ -14,6 +14,13 @@ import type {
 } from './ground-answers.ts';
 
 import type {
+  StandApproachAnswer,
+  StandHiddenAnswer,
+  StandLookAnswer,
+  StandScreenAnswer,
+} from './stands-answers.ts';
+import { standsRequests } from './stands-requests.ts';
+import type {
   AssumptionSetRow,
   BlindTrialAnswer,
   ClosuresAnswer,
@@ -25,6 +32,7 @@ import type {
 
 export type * from './air-answers.ts';
 export type * from './ground-answers.ts';
+export type * from './stands-answers.ts';
 export type * from './travel-answers.ts';
 
 /**
@@ -119,6 +127,8 @@ export const OVERLAYS = [
   'passage-change',
   'air-layer',
   'scent',
+  'reach',
+  'approach',
 ] as const;
 export type OverlayKind = (typeof OVERLAYS)[number];
 
@@ -263,6 +273,7 @@ export const requests = {
   'air.scent': z.object({ ...spot, height: heightOver, ...hourAir }).strict(),
   /** A stand under 16 winds and the calm at five parts of the day in the cruising weeks. */
   'air.stand': z.object({ stand: id }).strict(),
+  ...standsRequests,
   /** The report model. */
   'report.model': z.object({}).strict(),
   /** Writes the deliverables into a folder; in the loopback host into the property's own export folder. */
@@ -358,6 +369,10 @@ interface Answers {
   'air.clock': HourAnswer;
   'air.scent': ScentAnswer;
   'air.stand': StandAirAnswer;
+  'stands.look': StandLookAnswer;
+  'stands.approach': StandApproachAnswer;
+  'stands.screen': StandScreenAnswer;
+  'stands.hidden': StandHiddenAnswer;
   'report.model': import('../../core/analysis/report.ts').ReportModel | null;
   'export.all': { folder: string; files: string[] };
 }

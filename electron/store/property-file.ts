@@ -2,7 +2,7 @@ import { accessSync, constants, existsSync, renameSync, rmSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import type { Artifacts, Results, Sources } from '../../core/analysis/artifacts.ts';
-import type { Settings } from '../../core/analysis/settings.ts';
+import { overDefaults, type Settings } from '../../core/analysis/settings.ts';
 import type { Imagery } from '../../core/cover/types.ts';
 import type { Feature } from '../../core/features/feature.ts';
 import { type Frame, type Grid, sameFrame } from '../../core/grid/frame.ts';
@@ -162,7 +162,7 @@ export function openProperty(path: string): PropertyFile {
       return {
         path,
         frame,
-        settings: readValue<Settings>(db, 'settings')!,
+        settings: overDefaults(readValue<Settings>(db, 'settings')!) as unknown as Settings,
         features: readFeatures(db),
         notes: [...(readValue<string[]>(db, 'notes') ?? []), ...upgradeNotes],
         missing: readValue<string[]>(db, 'missing') ?? [],

@@ -1,4 +1,4 @@
-import type { Settings } from '../../../core/analysis/settings.ts';
+import { laidOver, type Settings } from '../../../core/analysis/settings.ts';
 import { checkSettings } from '../../readers/settings.ts';
 import { type Handlers, opened, type ServiceContext } from '../context.ts';
 import type { PropertySummary } from '../contract.ts';
@@ -18,19 +18,12 @@ async function edit(
   return summary;
 }
 
-/** Lays a patch over the settings, section by section; a weight of null goes back to the default. */
+/** Lays a patch over the settings, section by section to any depth; a weight of null goes back to the default. */
 function patched(settings: Settings, patch: Record<string, unknown>): Settings {
-  const next: Record<string, unknown> = { ...settings };
-  for (const [key, value] of Object.entries(patch)) {
-    const old = next[key];
-    const isSection = (part: unknown): part is Record<string, unknown> =>
-      part !== null && typeof part === 'object' && !Array.isArray(part);
-    if (isSection(old) && isSection(value)) {
-      next[key] = Object.fromEntries(
-        Object.entries({ ...old, ...value }).filter(([, member]) => key !== 'weights' || member !== null),
-      );
-    } else next[key] = value;
-  }
+  const next = laidOver(settings, patch) as Record<string, unknown>;
+  const { weights } = next;
+  if (weights && typeof weights === 'object')
+    next.weights = Object.fromEntries(Object.entries(weights).filter(([, weight]) => weight !== null));
   return checkSettings(next, 'the settings');
 }
 
