@@ -130,6 +130,37 @@ export function deerWinds(
   );
 }
 
+/** One wind over all travel, as the deer take it. */
+export interface DeerWind {
+  wind: string;
+  /** Shares of travel walked into it, and with it on the side. */
+  into: number;
+  across: number;
+  /** Bedding that some trail checks from its downwind side, nearest first, m. */
+  checks: { area: string; distance: number }[];
+}
+
+/** The 16 winds over all trails, which weigh by the travel they stand for. */
+export function travelWinds(winds: readonly TrailWind[], routes: readonly Route[]): DeerWind[] {
+  const all = routes.reduce((sum, { share }) => sum + share, 0);
+  const weight = new Map(routes.map(({ id, share }) => [id, all > 0 ? share / all : 0]));
+  return SECTORS.map((wind) => {
+    const nearest = new Map<string, number>();
+    let into = 0;
+    let across = 0;
+    for (const trail of winds) {
+      if (trail.wind !== wind) continue;
+      const share = weight.get(trail.route) ?? 0;
+      into += share * trail.into;
+      across += share * trail.across;
+      for (const { area, distance } of trail.checks)
+        nearest.set(area, Math.min(distance, nearest.get(area) ?? Number.POSITIVE_INFINITY));
+    }
+    const checks = [...nearest].map(([area, distance]) => ({ area, distance }));
+    return { wind, into, across, checks: checks.sort((a, b) => a.distance - b.distance) };
+  });
+}
+
 /** A wind that suits deer and hunter alike at one stand and part of the day. */
 export interface SharedWind {
   stand: string;
@@ -153,11 +184,9 @@ export function sharedWinds(
   winds: readonly TrailWind[],
   routes: readonly Route[],
 ): SharedWind[] {
-  const all = routes.reduce((sum, { share }) => sum + share, 0);
-  const weight = new Map(routes.map(({ id, share }) => [id, all > 0 ? share / all : 0]));
-  const liking = new Map<string, number>();
-  for (const { route, wind, into, across } of winds)
-    liking.set(wind, (liking.get(wind) ?? 0) + (weight.get(route) ?? 0) * (into + across));
+  const liking = new Map(
+    travelWinds(winds, routes).map(({ wind, into, across }) => [wind, into + across] as const),
+  );
   return cases
     .flatMap(({ stand, part, wind, share, finding }): SharedWind[] => {
       const deer = liking.get(wind);

@@ -1,5 +1,6 @@
 import type { DayPart, PartTable } from '../../core/air/season.ts';
 import type { stabilityOf } from '../../core/air/stability.ts';
+import type { DeerWind, SharedWind } from '../../core/stands/deer-wind.ts';
 import type { OverlaySummary } from './ground-answers.ts';
 
 /** Answers about the air, as the window gets them: SI numbers and sentences in the user's units. */
@@ -14,10 +15,29 @@ export interface RoseAnswer {
   sentence: string;
 }
 
+/** Air near the ground on an even lattice, row by row from the north: what the map draws its arrows from. */
+export interface AirLattice {
+  /** The first place, frame CRS, m, and the way from one to the next. */
+  west: number;
+  north: number;
+  step: number;
+  columns: number;
+  rows: number;
+  /** m/s; null where there is no ground. */
+  speed: (number | null)[];
+  /** Degrees from grid north; null where the way is not known: air that hardly moves, or eddies behind a rise. */
+  towards: (number | null)[];
+  /** Share of the cold layer's own flow, 0..1. */
+  held: number[];
+}
+
 export interface HourAnswer {
   state: AirState;
-  /** Points with `speed` (m/s), `towards` (degrees from grid north) and `held` (share of the cold layer's own flow). */
-  arrows: GeoJSON.FeatureCollection;
+  /** Height of the sun over a level horizon, degrees. */
+  sun: number;
+  arrows: AirLattice;
+  /** Share of the ground over which the cold layer keeps its own flow, 0..1. */
+  held: number;
   /** Depth of the cold layer at that hour; null by day. */
   overlay: OverlaySummary | null;
   sentence: string;
@@ -56,6 +76,10 @@ export interface StandAirAnswer {
   }[];
   parts: { part: DayPart; clean: number | null; good: string[]; bad: string[] }[];
   risks: string[];
+  /** The deer's own wind, all travel together; empty where no trail is known. */
+  deer: DeerWind[];
+  /** Winds that serve deer and hunter alike here, the likeliest first. */
+  shared: SharedWind[];
   /** Clock times of a clear calm night's drainage at the spot, standard time; null where it never drains. */
   turns: { begins: string | null; ends: string | null; zone: string };
   notes: string[];

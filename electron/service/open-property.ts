@@ -3,7 +3,6 @@ import type { PlannedStep } from '../../core/analysis/plan-run.ts';
 import type { Imagery } from '../../core/cover/types.ts';
 import { openStore, type StoreClient } from '../store/store-client.ts';
 import { createResultCache, type ResultCache } from '../workers/result-cache.ts';
-import type { OverlayKind } from './contract.ts';
 import type { Overlay } from './overlays.ts';
 import { planScout, type ScoutInput } from './scout.ts';
 import type { Today } from './today.ts';
@@ -23,8 +22,8 @@ export interface OpenProperty {
   keys: Map<keyof Artifacts, string>;
   /** What the file as last edited leads to. */
   plan: PlannedStep[];
-  /** Grids made on demand, the newest of each kind. */
-  overlays: Map<OverlayKind, Overlay>;
+  /** Grids made on demand by their ids, oldest first; the newest of each kind are kept. */
+  overlays: Map<string, Overlay>;
   /** Today's travel under the keys it was solved for, once a proposal was tried. */
   today: { key: string; found: Today } | null;
 }

@@ -3,11 +3,14 @@ import { Problem } from '../../core/grid/problem.ts';
 import type { OverlayKind, OverlaySummary } from './contract.ts';
 import type { OpenProperty } from './open-property.ts';
 
-/** A grid made on demand, kept until a newer one of its kind comes or the property is closed. */
+/** A grid made on demand, kept until newer ones of its kind come or the property is closed. */
 export interface Overlay {
-  id: string;
+  kind: OverlayKind;
   grid: Grid<TypedArray>;
 }
+
+/** How many of a kind are kept where it is not the newest alone: the hours of a day, which a clock plays through. */
+const KEPT: Partial<Record<OverlayKind, number>> = { 'air-layer': 30, scent: 30 };
 
 let made = 0;
 
@@ -19,12 +22,16 @@ export function keepOverlay(
   grid: Grid<TypedArray>,
 ): OverlaySummary {
   const id = `${kind}-${++made}`;
-  property.overlays.set(kind, { id, grid });
+  property.overlays.set(id, { kind, grid });
+  const same = [...property.overlays].filter(([, other]) => other.kind === kind);
+  for (const [old] of same.slice(0, Math.max(0, same.length - (KEPT[kind] ?? 1))))
+    property.overlays.delete(old);
   return { id, kind, title };
 }
 
-/** @throws Problem when a newer one of its kind has come */
-export function overlayOf(property: OpenProperty, id: string): { kind: OverlayKind; overlay: Overlay } {
-  for (const [kind, overlay] of property.overlays) if (overlay.id === id) return { kind, overlay };
-  throw new Problem('This picture is no longer kept.', { fix: 'Ask for it again.' });
+/** @throws Problem when newer ones of its kind have come */
+export function overlayOf(property: OpenProperty, id: string): Overlay {
+  const overlay = property.overlays.get(id);
+  if (!overlay) throw new Problem('This picture is no longer kept.', { fix: 'Ask for it again.' });
+  return overlay;
 }

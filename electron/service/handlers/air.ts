@@ -34,7 +34,11 @@ interface HourAsked {
 }
 
 /** What the air is at an hour under a wind, made ready for the worker. */
-async function airOf(context: ServiceContext, property: OpenProperty, asked: HourAsked): Promise<HourAir> {
+async function airOf(
+  context: ServiceContext,
+  property: OpenProperty,
+  asked: HourAsked,
+): Promise<HourAir & { sun: number }> {
   const { longitude, latitude, convergence } = property.input.frame;
   const hours = timeOf(asked.date, asked.hour, longitude) / HOUR;
   const sun = sunriseSunset(hours, longitude, latitude);
@@ -52,6 +56,7 @@ async function airOf(context: ServiceContext, property: OpenProperty, asked: Hou
     from: (asked.windFrom - convergence + 720) % 360,
     speed: asked.windSpeed < CALM ? 0 : asked.windSpeed,
     kind,
+    sun: height,
   };
 }
 
@@ -90,26 +95,16 @@ export const airHandlers: Handlers<'air.rose' | 'air.clock' | 'air.scent' | 'air
   'air.clock': async (context, asked) => {
     const property = opened(context);
     const { units } = property.input.settings;
-    const air = await airOf(context, property, asked);
+    const { sun, ...air } = await airOf(context, property, asked);
     const { arrows, held } = await context.inquiring.ask(property, 'air.clock', air);
     const { longitude } = property.input.frame;
     const clock = clockOf(timeOf(asked.date, asked.hour, longitude), longitude);
     const title = `Cold air on ${asked.date} at ${clock} ${zoneName(longitude)}`;
     return {
       state: air.kind,
-      arrows: {
-        type: 'FeatureCollection',
-        features: arrows.map(({ x, y, east, north, held: share }, k) => ({
-          type: 'Feature',
-          id: `air-${k}`,
-          geometry: { type: 'Point', coordinates: [x, y] },
-          properties: {
-            speed: Math.hypot(east, north),
-            towards: ((Math.atan2(east, north) * 180) / Math.PI + 360) % 360,
-            held: share,
-          },
-        })),
-      },
+      sun,
+      arrows,
+      held,
       overlay: air.layer
         ? keepOverlay(property, 'air-layer', title, { frame: air.layer.frame, cells: air.layer.depth })
         : null,
@@ -121,7 +116,7 @@ export const airHandlers: Handlers<'air.rose' | 'air.clock' | 'air.scent' | 'air
   'air.scent': async (context, { x, y, height, ...asked }) => {
     const property = opened(context);
     const { units } = property.input.settings;
-    const air = await airOf(context, property, asked);
+    const { sun: _, ...air } = await airOf(context, property, asked);
     const found = await context.inquiring.ask(property, 'air.scent', {
       subject: { type: 'stand', id: 'spot', name: 'Spot', at: [x, y], seatHeight: height, proposed: true },
       air,
@@ -158,7 +153,7 @@ export const airHandlers: Handlers<'air.rose' | 'air.clock' | 'air.scent' | 'air
     const near = Date.UTC(2023, 10, 5, 12) / HOUR - frame.longitude / 15;
     const noon = near - solarTime(near, frame.longitude) + 12;
     const { cooling } = settings.air;
-    const { cases, summary, notes } = await context.inquiring.ask(property, 'air.stand', {
+    const { cases, summary, deer, shared, notes } = await context.inquiring.ask(property, 'air.stand', {
       subject,
       noon,
       cooling,
@@ -180,6 +175,8 @@ export const airHandlers: Handlers<'air.rose' | 'air.clock' | 'air.scent' | 'air
       })),
       parts: summary.parts,
       risks: summary.risks,
+      deer,
+      shared,
       turns: {
         begins: time(clock.begins[cell]),
         ends: time(clock.ends[cell]),

@@ -45,14 +45,14 @@ export const mapHandlers: Handlers<
 
   'map.overlayTile': async (context, { overlay: id, z, x, y }) => {
     const property = opened(context);
-    const { kind, overlay } = overlayOf(property, id);
-    return context.painter.paint(kind, kind, overlay.grid, windowOf(property.input.frame, z, x, y));
+    const { kind, grid } = overlayOf(property, id);
+    return context.painter.paint(kind, kind, grid, windowOf(property.input.frame, z, x, y));
   },
 
   'map.overlayLegend': async (context, { overlay: id }) => {
     const property = opened(context);
-    const { kind, overlay } = overlayOf(property, id);
-    return legendOf(kind, { [kind]: overlay.grid }, property.input.settings.units);
+    const { kind, grid } = overlayOf(property, id);
+    return legendOf(kind, { [kind]: grid }, property.input.settings.units);
   },
 
   'map.reading': async (context, { x, y }) => readingAt(opened(context), x, y),

@@ -1,17 +1,25 @@
 import { canopyForAir } from '../../../core/air/canopy.ts';
 import { airClock } from '../../../core/air/clock.ts';
 import { localWind, type WindGround, windGround } from '../../../core/air/local-wind.ts';
-import { type LayerAt, nearGround, stillPools, windowRound } from '../../../core/air/near-ground.ts';
+import {
+  type LayerAt,
+  type NearGround,
+  nearGround,
+  stillPools,
+  windowRound,
+} from '../../../core/air/near-ground.ts';
 import { CRUISING, type Season, seasonWind } from '../../../core/air/season.ts';
 import type { stabilityOf } from '../../../core/air/stability.ts';
 import type { Units } from '../../../core/features/units.ts';
 import { cellAt, type Grid } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { part } from '../../../core/grid/progress.ts';
+import { bedSpots, deerWinds, sharedWinds, travelWinds } from '../../../core/stands/deer-wind.ts';
 import { REACH, scentOf } from '../../../core/stands/scent.ts';
 import { scentStudy, seasonAir } from '../../../core/stands/scent-study.ts';
 import { summarize } from '../../../core/stands/scent-summary.ts';
 import type { Subject } from '../../../core/stands/subjects.ts';
+import type { AirLattice } from '../../service/air-answers.ts';
 import { defineInquiry } from './inquiry.ts';
 
 /** The wind of a season by part of day and sector. */
@@ -68,35 +76,58 @@ export interface HourAir {
 
 const localOf = ({ ground, from }: HourAir) => ground && localWind(ground, from, 1).field;
 
-/** Arrows along a side of the map. */
-const LATTICE = 24;
+/** Places along a side of the map at which its air is told. */
+const LATTICE = 64;
+/** Air slower than this has no way that is known, m/s: our assumption, the one scent hangs by. */
+const STILL = 0.15;
 
 /** Wind and cold air together over the whole map. */
 export const hour = defineInquiry({
   needs: ['elevation', 'poolDepth'],
   run({ elevation, poolDepth }, air: HourAir, progress) {
     const { frame } = elevation;
-    const local = localOf(air);
+    const wind = air.ground && localWind(air.ground, air.from, 1);
     progress(0.7);
-    const over = local?.frame ?? air.layer?.frame ?? frame;
-    const near = nearGround(over, local, air.speed, air.layer);
+    const over = wind?.field.frame ?? air.layer?.frame ?? frame;
+    const near = nearGround(over, wind?.field ?? null, air.speed, air.layer);
     if (air.kind === 'calm drainage') stillPools(near, poolDepth);
-    const { east, south } = near.field;
-    const step = Math.max(1, Math.round(Math.max(over.width, over.height) / LATTICE));
-    const arrows: { x: number; y: number; east: number; north: number; held: number }[] = [];
-    for (let y = step >> 1; y < over.height; y += step)
-      for (let x = step >> 1; x < over.width; x += step) {
-        const i = y * over.width + x;
-        const at = [over.west + (x + 0.5) * over.cellSize, over.north - (y + 0.5) * over.cellSize] as const;
-        const cell = cellAt(frame, ...at);
-        if (cell < 0 || Number.isNaN(elevation.cells[cell]!)) continue;
-        arrows.push({ x: at[0], y: at[1], east: east[i]!, north: -south[i]!, held: near.held[i]! });
-      }
     let held = 0;
     for (const share of near.held) held += share;
-    return { arrows, held: held / near.held.length };
+    return { arrows: latticeOf(near, wind?.eddies ?? null, elevation), held: held / near.held.length };
   },
 });
+
+/** @param eddies on the air's own frame: where they blow, the way is not known */
+function latticeOf({ field, held }: NearGround, eddies: Uint8Array | null, elevation: Grid): AirLattice {
+  const { frame, east, south } = field;
+  const stride = Math.max(1, Math.round(Math.max(frame.width, frame.height) / LATTICE));
+  const first = stride >> 1;
+  const count = (cells: number) => Math.max(1, Math.ceil((cells - first) / stride));
+  const lattice: AirLattice = {
+    west: frame.west + (first + 0.5) * frame.cellSize,
+    north: frame.north - (first + 0.5) * frame.cellSize,
+    step: stride * frame.cellSize,
+    columns: count(frame.width),
+    rows: count(frame.height),
+    speed: [],
+    towards: [],
+    held: [],
+  };
+  for (let row = 0; row < lattice.rows; row++)
+    for (let column = 0; column < lattice.columns; column++) {
+      const i = (first + row * stride) * frame.width + first + column * stride;
+      const at = [lattice.west + column * lattice.step, lattice.north - row * lattice.step] as const;
+      const cell = cellAt(elevation.frame, ...at);
+      const known = cell >= 0 && !Number.isNaN(elevation.cells[cell]!);
+      const speed = Math.hypot(east[i]!, south[i]!);
+      const eddy = eddies !== null && eddies[i] === 1 && held[i]! < 0.5;
+      const towards = Math.round((Math.atan2(east[i]!, -south[i]!) * 180) / Math.PI + 360) % 360;
+      lattice.speed.push(known ? Math.round(speed * 100) / 100 : null);
+      lattice.towards.push(known && speed >= STILL && !eddy ? towards : null);
+      lattice.held.push(Math.round(held[i]! * 100) / 100);
+    }
+  return lattice;
+}
 
 /** Scent let go at a spot in the air of one hour. */
 export const scent = defineInquiry({
@@ -163,6 +194,14 @@ export const stand = defineInquiry({
     const study = { ...inputs, ground: inputs };
     const air = seasonAir(study, CRUISING, noon, cooling, part(progress, 0, 0.4));
     const cases = scentStudy(subject, study, air, units, part(progress, 0.4, 1));
-    return { cases, summary: summarize(cases), notes: air.notes };
+    const { elevation, areas, travelAreas, routes } = inputs;
+    const winds = deerWinds(elevation.frame, routes, bedSpots(areas, travelAreas));
+    return {
+      cases,
+      summary: summarize(cases),
+      deer: travelWinds(winds, routes),
+      shared: sharedWinds(cases, winds, routes),
+      notes: air.notes,
+    };
   },
 });

@@ -34,12 +34,23 @@ test('a calm clear dawn drains; noon does not', async () => {
   const early = await ask('air.clock', { ...dawn, windFrom: 0, windSpeed: 0 });
   expect(early.state).toBe('calm drainage');
   expect(early.overlay).not.toBeNull();
-  expect(early.arrows.features.length).toBeGreaterThan(100);
+  expect(early.arrows.speed).toHaveLength(early.arrows.columns * early.arrows.rows);
+  expect(early.arrows.speed.length).toBeGreaterThan(500);
+  // Before sunrise the sun is down, and air that hardly moves has no way that is known.
+  expect(early.sun).toBeLessThan(0);
+  early.arrows.speed.forEach((speed, k) => {
+    if (speed !== null && speed < 0.14) expect(early.arrows.towards[k]).toBeNull();
+  });
   const png = decode(await ask('map.overlayTile', { overlay: early.overlay!.id, z: 0, x: 0, y: 0 }));
   expect(png.data.some((value, i) => i % 4 === 3 && value > 0)).toBe(true);
   const noon = await ask('air.clock', { date: dawn.date, hour: 13, windFrom: 270, windSpeed: 4 });
   expect(noon.state).toMatch(/^[A-D]$/);
   expect(noon.overlay).toBeNull();
+  expect(noon.sun).toBeGreaterThan(20);
+  // A day is played through: the picture of an earlier hour is kept.
+  const later = await ask('air.clock', { ...dawn, hour: 6, windFrom: 0, windSpeed: 0 });
+  expect(later.overlay!.id).not.toBe(early.overlay!.id);
+  await ask('map.overlayTile', { overlay: early.overlay!.id, z: 0, x: 0, y: 0 });
 }, 120_000);
 
 test('the air over the map goes with the wind, and a change of wind moves the scent', async () => {
@@ -52,8 +63,8 @@ test('the air over the map goes with the wind, and a change of wind moves the sc
   expect(west.overlay.id).not.toBe(east.overlay.id);
   expect(west.verdict).not.toBe(east.verdict);
   const { arrows } = await ask('air.clock', { date: dawn.date, hour: 13, windFrom: 270, windSpeed: 4 });
-  const eastward = arrows.features.map(
-    ({ properties }) => properties!.speed * Math.sin((properties!.towards * Math.PI) / 180),
+  const eastward = arrows.towards.flatMap((towards, k) =>
+    towards === null ? [] : [arrows.speed[k]! * Math.sin((towards * Math.PI) / 180)],
   );
   const mean = eastward.reduce((sum, each) => sum + each, 0) / eastward.length;
   expect(mean).toBeGreaterThan(0.4);
@@ -72,4 +83,6 @@ test('a stand is told under 17 winds at five parts of the day, with progress', a
   expect(answer.cases).toHaveLength(85);
   expect(heard.length).toBeGreaterThan(1);
   expect(answer.parts).toHaveLength(5);
+  expect(answer.deer).toHaveLength(16);
+  for (const { into, across } of answer.deer) expect(into + across).toBeLessThanOrEqual(1 + 1e-9);
 }, 120_000);
