@@ -1,5 +1,6 @@
 import type { FeatureCollection } from 'geojson';
 import type { PropertySummary } from '../../electron/service/contract.ts';
+import { isHidden } from '../state/blind-trial.ts';
 import type { MarkLayer, Stage, TileLayer } from '../state/stages.ts';
 import { STAGE_LAYERS } from '../state/stages.ts';
 import { type TableName, table } from '../state/tables.ts';
@@ -39,7 +40,7 @@ export function paintOf(
   return STAGE_LAYERS[stage].paint.flatMap(({ layer }) => {
     const key = keys.get(layer);
     const choice = choices[layer];
-    return key !== undefined && choice ? [{ layer, key, ...choice }] : [];
+    return key !== undefined && choice && !isHidden(layer) ? [{ layer, key, ...choice }] : [];
   });
 }
 
@@ -53,7 +54,9 @@ export function marksOf(
   return STAGE_LAYERS[stage].marks.flatMap(({ layer }) => {
     const count = counts.get(TABLE_OF[layer]);
     const choice = choices[layer];
-    return count !== undefined && count > 0 && choice ? [{ layer, count, on: choice.on }] : [];
+    return count !== undefined && count > 0 && choice && !isHidden(layer)
+      ? [{ layer, count, on: choice.on }]
+      : [];
   });
 }
 

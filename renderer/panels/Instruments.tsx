@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals';
 import { useMemo } from 'preact/hooks';
 import { roundStep } from '../map/tile-grid.ts';
+import { isBlind } from '../state/blind-trial.ts';
 import { pointer, readings } from '../state/pointer.ts';
 import { summary, units } from '../state/session.ts';
 import { STAGE_READINGS } from '../state/stages.ts';
@@ -17,7 +18,10 @@ export function Instruments() {
   const geo = useMemo(() => geographer(frame), [frame.proj4]);
   const at = pointer.value;
   const starts = STAGE_READINGS[stage.value];
-  const ofStage = readings.value.filter(({ label }) => starts.some((start) => label.startsWith(start)));
+  const ofStage = readings.value.filter(
+    ({ label }) =>
+      starts.some((start) => label.startsWith(start)) && !(isBlind.value && label.startsWith('Passage')),
+  );
   return (
     <div class="instruments">
       <North convergence={frame.convergence} />

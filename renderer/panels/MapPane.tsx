@@ -13,6 +13,7 @@ import { markWords } from '../map/styles.ts';
 import { extentOf } from '../map/tile-grid.ts';
 import { aim, stopAim, takeAim } from '../state/aiming.ts';
 import { askedMarks, overlays } from '../state/answers.ts';
+import { noteNecksShown } from '../state/blind-trial.ts';
 import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
 import { rest } from '../state/pointer.ts';
 import { pointsOf, rowsOf } from '../state/rows.ts';
@@ -158,12 +159,11 @@ function showLayers({ paint, mark }: MapView): () => void {
           fetch: (z: number, x: number, y: number) => ask('map.overlayTile', { overlay: id, z, x, y }),
         })),
     ]);
-    mark([
-      ...marksOf(stage.value, shown.value, property)
-        .filter(({ on }) => on)
-        .map(({ layer }) => ({ layer, data: dataOf(layer) })),
-      { layer: 'asked', data: askedMarks.value },
-    ]);
+    const marks = marksOf(stage.value, shown.value, property)
+      .filter(({ on }) => on)
+      .map(({ layer }) => ({ layer, data: dataOf(layer) }));
+    if (marks.some(({ layer, data }) => layer === 'necks' && data)) noteNecksShown();
+    mark([...marks, { layer: 'asked', data: askedMarks.value }]);
   });
 }
 

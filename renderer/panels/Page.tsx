@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import { isBlind, tellsOfNecks } from '../state/blind-trial.ts';
 import { summary } from '../state/session.ts';
 import { STAGE_TITLE, type Stage } from '../state/stages.ts';
 import { selection, stage } from '../state/view.ts';
@@ -14,6 +15,7 @@ import { Report } from './stages/Report.tsx';
 import { Stands } from './stages/Stands.tsx';
 import { Travel } from './stages/Travel.tsx';
 import { Work } from './stages/Work.tsx';
+import { HiddenForTrial } from './travel/BlindTrial.tsx';
 
 const LEAD: Record<Stage, string> = {
   ground: 'Where the ground rises, drains and lets through.',
@@ -86,7 +88,7 @@ export function Page() {
               <h2>{STAGE_TITLE[now]}</h2>
               <p class="lead">{LEAD[now]}</p>
             </header>
-            <Body />
+            {isBlind.value && tellsOfNecks(now) ? <HiddenForTrial /> : <Body />}
             <Lines title="What this cannot know" lines={stageDoubts} kind="doubts" />
             <Methods stage={STAGE_TITLE[now]} />
             {(now === 'ground' || now === 'cover') && (

@@ -3,19 +3,24 @@ import type { FeatureCollection } from 'geojson';
 import type { OverlaySummary } from '../../electron/service/contract.ts';
 import { aimed } from './aiming.ts';
 import { spotMark } from './asked-marks.ts';
+import { blindMarks, isBlind } from './blind-trial.ts';
 import { groundMarks, groundOverlays } from './ground-asks.ts';
 import { travelMarks, travelOverlays } from './travel-asks.ts';
 
 /** What the answers of the open stage lay over the map and draw on it. */
 
-export const overlays = computed((): OverlaySummary[] => [...groundOverlays.value, ...travelOverlays.value]);
+export const overlays = computed((): OverlaySummary[] => [
+  ...groundOverlays.value,
+  ...(isBlind.value ? [] : travelOverlays.value),
+]);
 
 export const askedMarks = computed(
   (): FeatureCollection => ({
     type: 'FeatureCollection',
     features: [
       ...groundMarks.value,
-      ...travelMarks.value,
+      ...(isBlind.value ? [] : travelMarks.value),
+      ...blindMarks.value,
       ...aimed.value.map((at, n) => spotMark(`aimed-${n}`, at, '')),
     ],
   }),

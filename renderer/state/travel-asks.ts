@@ -80,7 +80,7 @@ export async function adopt(closure: Closure): Promise<void> {
 }
 
 // What was said of necks that are no longer so is not kept.
-const necksKey = computed(() => summary.value?.tables.find(({ name }) => name === 'necks')?.key);
+export const necksKey = computed(() => summary.value?.tables.find(({ name }) => name === 'necks')?.key);
 effect(() => {
   void necksKey.value;
   for (const one of [why, closures, uncertainty, sightings]) one.forget();

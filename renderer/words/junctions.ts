@@ -1,6 +1,6 @@
 import { formatLength, formatShare, type Units } from '../../core/features/units.ts';
 import type { Junction } from '../../core/travel/types.ts';
-import { ownerWords } from './sentences.ts';
+import { list, ownerWords } from './sentences.ts';
 
 const POINTS = ['north', 'northeast', 'east', 'southeast', 'south', 'southwest', 'west', 'northwest'];
 
@@ -13,3 +13,7 @@ export const junctionSentence = (
   units: Units,
 ): string =>
   `${formatShare(share)} of all travel passes within ${formatLength(reach, units)} of one spot, ${ownerWords(owner)}.`;
+
+/** `3 strands meet: north, southeast and west` */
+export const junctionTitle = ({ arms }: Pick<Junction, 'arms'>): string =>
+  `${arms.length} strands meet: ${list(arms.map(({ bearing }) => compassPoint(bearing)))}`;

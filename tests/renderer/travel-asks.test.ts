@@ -144,13 +144,81 @@ describe.skipIf(browserPath === null)('asking travel', () => {
 
   it('changes whose travel it is and scouts again', async () => {
     await open();
-    await leaf('Assumptions');
+    await page.waitForSelector('.travel-for:has-text("Rut, cruising by day, no particular day")');
+    await page.click('.travel-for summary');
     await page.selectOption('#travel-set', 'does');
     await expect
       .poll(async () => (await log('settings.change')).map(({ params }) => params))
       .toEqual([{ patch: { travel: { set: 'does' } } }]);
     await page.waitForSelector('#travel-set-holds:has-text("They hug cover.")');
     await expect.poll(() => log('scout.start')).toHaveLength(1);
+  });
+
+  it('sets the day of the year and the years on, and says in one line what travel is for', async () => {
+    await open();
+    await page.click('.travel-for summary');
+    await page.selectOption('#travel-day-how', 'day');
+    // The day offered first is the machine's today.
+    const today = await page.evaluate(() => {
+      const now = new Date();
+      return [now.getMonth() + 1, now.getDate()].map((n) => String(n).padStart(2, '0')).join('-');
+    });
+    const patches = async () => (await log('settings.change')).map(({ params }) => params);
+    await expect.poll(patches).toEqual([{ patch: { travel: { date: today } } }]);
+    await page.selectOption('#travel-month', 'February');
+    await page.fill('#travel-day', '29');
+    await page.keyboard.press('Tab');
+    await page.waitForSelector('.travel-for-words:has-text("on 29 February, as things stand today")');
+    // No month has a 31st of February: the field keeps what it had.
+    await page.fill('#travel-day', '31');
+    await page.keyboard.press('Tab');
+    expect(await page.inputValue('#travel-day')).toBe('29');
+    await page.selectOption('#travel-year', '3');
+    await page.waitForSelector('.travel-for-words:has-text("29 February, 3 years on")');
+    await page.selectOption('#travel-day-how', 'none');
+    await page.waitForSelector('.travel-for-words:has-text("no particular day, 3 years on")');
+    expect((await patches()).slice(-3)).toEqual([
+      { patch: { travel: { date: '02-29' } } },
+      { patch: { travel: { year: 3 } } },
+      { patch: { travel: { date: null } } },
+    ]);
+  });
+
+  it('hides the necks for a blind trial, and reveals them with how likely the finds are by luck', async () => {
+    await open();
+    await leaf('How sure');
+    await page.waitForSelector('.section:has-text("You have had the necks on the screen")');
+    await page.click('button:has-text("Hide the necks and mark crossings")');
+    // Nothing that tells of the necks is left: neither in the page nor among the layers, on any stage.
+    const layers = () => page.locator('.layers .layer').allTextContents();
+    const tells = /Necks|Corridors|Crossings|Junctions|Passage|Routes/;
+    expect((await layers()).filter((name) => tells.test(name))).toEqual([]);
+    expect(await page.textContent('.page')).not.toMatch(/Neck 1|squeezes/);
+    await page.click('.stage:has-text("Report")');
+    await page.waitForSelector('.page:has-text("A blind trial is under way.")');
+    expect((await layers()).filter((name) => tells.test(name))).toEqual([]);
+    await page.click('.stage:has-text("Travel")');
+    expect(await page.isDisabled('button:has-text("Reveal the necks")')).toBe(true);
+    await page.click('button:has-text("Go on marking")');
+    await clickAt(at(220, 148));
+    await page.focus('.map');
+    await page.keyboard.press('Space');
+    await expect.poll(() => page.locator('.marks li').count()).toBe(2);
+    await clickAt(at(90, 200));
+    await page.click('.marks li:nth-child(2) button');
+    await page.click('button:has-text("Reveal the necks")');
+    await page.waitForSelector('[role=tab]:has-text("Necks 5")');
+    const asked = (await log('travel.blindTrial'))[0]!.params as { marks: number[][]; reach: number };
+    expect(asked.reach).toBeCloseTo(45.72, 6);
+    expect(asked.marks).toHaveLength(2);
+    expect(Math.abs(asked.marks[0]![0]! - at(220, 148)[0])).toBeLessThan(15);
+    expect((await layers()).filter((name) => tells.test(name)).length).toBeGreaterThan(3);
+    await leaf('How sure');
+    const found = (await page.textContent('section[aria-label="What the trial found"]'))!;
+    expect(found).toContain('so many or more by luck: 8%');
+    expect(found).toContain('this was not a blind trial');
+    expect(found).toContain('Neck 1, 13 yd off');
+    expect(found).toContain('no neck within 50 yd');
   });
 
   it('lists junctions and draws the strands of one', async () => {
@@ -173,6 +241,11 @@ describe.skipIf(browserPath === null)('asking travel', () => {
       const check = async (where: string) => {
         for (const line of await seriousFindings(page)) found.push(`${where}: ${line}`);
       };
+      await page.click('.travel-for summary');
+      await page.selectOption('#travel-day-how', 'day');
+      await page.waitForSelector('#travel-day');
+      await check('travel for');
+      await page.click('.travel-for summary');
       await leaf('What if');
       await page.click('button:has-text("Compare before and after")');
       await page.waitForSelector('.answer table');
@@ -188,6 +261,11 @@ describe.skipIf(browserPath === null)('asking travel', () => {
       await page.click('button:has-text("Try the necks")');
       await page.waitForSelector('.answer .para');
       await check('how sure');
+      await page.click('button:has-text("Hide the necks and mark crossings")');
+      await clickAt(at(200, 220));
+      await page.waitForSelector('.marks li');
+      await check('blind trial');
+      await page.click('button:has-text("Give the trial up")');
       await leaf('Junctions');
       await page.click('[data-finding="j1"]');
       await check('junction');

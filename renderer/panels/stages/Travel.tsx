@@ -1,5 +1,6 @@
 import { effect, signal } from '@preact/signals';
 import { stopAim } from '../../state/aiming.ts';
+import { isBlind } from '../../state/blind-trial.ts';
 import { rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
@@ -10,9 +11,10 @@ import { Assumptions } from '../Assumptions.tsx';
 import { crossedName } from '../crossed.ts';
 import { Finding, SpreadBar, spreadLabel } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
+import { BlindTrial, BlindTrialOffer } from '../travel/BlindTrial.tsx';
 import { Junctions } from '../travel/Junctions.tsx';
-import { Sets } from '../travel/Sets.tsx';
 import { Sureness } from '../travel/Sureness.tsx';
+import { TravelFor } from '../travel/TravelFor.tsx';
 import { WhatIf } from '../travel/WhatIf.tsx';
 import { Why } from '../travel/Why.tsx';
 import { Waiting } from '../waiting.tsx';
@@ -29,36 +31,41 @@ effect(() => {
 export function Travel() {
   const necks = rowsOf('necks', table('necks').value);
   const crossings = rowsOf('crossings', table('crossings').value);
+  if (isBlind.value) return <BlindTrial />;
   return (
-    <Leaves
-      label="Travel"
-      chosen={leaf}
-      leaves={[
-        { id: 'necks', title: `Necks ${necks.length || ''}`, body: () => <Necks /> },
-        { id: 'crossings', title: `Crossings ${crossings.length || ''}`, body: () => <Crossings /> },
-        { id: 'junctions', title: 'Junctions', body: () => <Junctions /> },
-        { id: 'why', title: 'Why here', body: () => <Why /> },
-        { id: 'what-if', title: 'What if', body: () => <WhatIf /> },
-        { id: 'sure', title: 'How sure', body: () => <Sureness /> },
-        {
-          id: 'assumptions',
-          title: 'Assumptions',
-          body: () => (
-            <>
-              <Sets />
-              <Assumptions />
-            </>
-          ),
-        },
-      ]}
-    />
+    <>
+      <TravelFor />
+      <Leaves
+        label="Travel"
+        chosen={leaf}
+        leaves={[
+          { id: 'necks', title: `Necks ${necks.length || ''}`, body: () => <Necks /> },
+          { id: 'crossings', title: `Crossings ${crossings.length || ''}`, body: () => <Crossings /> },
+          { id: 'junctions', title: 'Junctions', body: () => <Junctions /> },
+          { id: 'why', title: 'Why here', body: () => <Why /> },
+          { id: 'what-if', title: 'What if', body: () => <WhatIf /> },
+          { id: 'sure', title: 'How sure', body: () => <Sureness /> },
+          {
+            id: 'assumptions',
+            title: 'Assumptions',
+            body: () => <Assumptions />,
+          },
+        ]}
+      />
+    </>
   );
 }
 
 function Necks() {
   const necks = rowsOf('necks', table('necks').value);
   const known = summary.value!.tables.some((t) => t.name === 'necks');
-  if (!known) return <Waiting what="Necks, ranked," />;
+  if (!known)
+    return (
+      <>
+        <Waiting what="Necks, ranked," />
+        <BlindTrialOffer />
+      </>
+    );
   if (necks.length === 0)
     return (
       <p class="empty">

@@ -4,7 +4,7 @@ import { rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { choose, flyTo } from '../../state/view.ts';
-import { compassPoint, junctionSentence } from '../../words/junctions.ts';
+import { compassPoint, junctionSentence, junctionTitle } from '../../words/junctions.ts';
 import { list, ownerWords } from '../../words/sentences.ts';
 import { Finding, Lines } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
@@ -23,7 +23,7 @@ export function Junctions() {
           id={junction.id}
           flag={junction.rank}
           flagClass="square"
-          title={`${junction.arms.length} strands meet`}
+          title={junctionTitle(junction)}
           onPick={() => {
             choose('junctions', { on: true });
             flyTo({ type: 'junction', id: junction.id }, [junction.at]);

@@ -6,6 +6,7 @@ import { firmWords } from '../../words/sentences.ts';
 import { Asking } from '../Asking.tsx';
 import { Lines, Section, SpreadBar, spreadLabel } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
+import { BlindTrialOffer } from './BlindTrial.tsx';
 
 const runs = signal(50);
 
@@ -64,6 +65,7 @@ export function Sureness() {
         ))}
       </Section>
       <Seen />
+      <BlindTrialOffer />
     </>
   );
 }

@@ -135,7 +135,11 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   'property.open': () => summary(),
   'property.pick': () => null,
   'settings.change': ({ patch }: { patch: Record<string, unknown> }) => {
-    settings = { ...settings, ...patch };
+    settings = {
+      ...settings,
+      ...patch,
+      travel: { ...(settings.travel as object), ...(patch.travel as object) },
+    };
     return summary();
   },
   'features.put': ({ feature }: { feature: Feature }) => {

@@ -1,5 +1,6 @@
 import type {
   AssumptionSetRow,
+  BlindTrialAnswer,
   ClosuresAnswer,
   SightingsAnswer,
   UncertaintyAnswer,
@@ -104,6 +105,14 @@ export function travelAnswers(
       ],
       sentence: `1 neck of 5 is firm over ${runs} runs.`,
       seconds: 9,
+    }),
+    'travel.blindTrial': ({ marks }: { marks: [number, number][] }): BlindTrialAnswer => ({
+      marks: marks.map((at, n) => ({ at, neck: n === 0 ? 'neck-1' : null, distance: n === 0 ? 12 : null })),
+      found: 1,
+      necksFound: 1,
+      chance: 0.04,
+      byLuck: 0.08,
+      sentence: `1 of ${marks.length} marks lies within 50 yd of a neck; so many or more by luck: 8%.`,
     }),
     'travel.sightings': (): SightingsAnswer => ({
       seen: 0,
