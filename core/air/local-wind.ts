@@ -41,6 +41,8 @@ const FULL_SHELTER = 25;
 const LEAST_SHARE = 0.25;
 /** Beyond this upwind slope the wind parts from the ground and eddies, degrees (about 1 in 5): common practice, no source. */
 const EDDY_SLOPE = 11;
+/** From this canopy on the crowns of a spot's own timber are what the wind meets. */
+const TIMBER = 0.5;
 
 /** @param stable true for a clear night above 2 m/s: air would rather go round than over */
 export function windGround(elevation: Grid, canopy: Grid, stable = false): WindGround {
@@ -63,10 +65,11 @@ export function windGround(elevation: Grid, canopy: Grid, stable = false): WindG
 }
 
 export interface LocalWind {
-  /** Near the ground, in the lowest boxes (0 to about 6 m). */
-  field: WindField;
-  /** 1 where the wind parts from the ground and eddies behind a rise or a timber edge. */
-  eddies: Uint8Array;
+  /**
+   * Near the ground, in the lowest boxes (0 to about 6 m). Its `eddies` are 1 where the wind parts from the ground
+   * behind a rise or a timber edge: there only the mean drift is known, not which way the air turns at a moment.
+   */
+  field: WindField & { eddies: Uint8Array };
   /** Share of the first guess's made or lost air that is left. */
   divergence: number;
 }
@@ -75,6 +78,10 @@ export interface LocalWind {
  * The wind of a station bent to this ground: a logarithmic profile slowed behind rises and timber edges by the
  * maximum upwind slope and below crowns by the canopy, then adjusted so that no air is made or lost, which speeds
  * it up over ridges and turns it along draws (`adjustWind`).
+ *
+ * An adjusted wind cannot show the air that turns back in the lee of a rise or an edge, nor the creep back uphill
+ * inside timber on a lee slope (Finnigan & Belcher, Quarterly J. Royal Meteorological Society 130, 2004); such
+ * places are marked instead of drawn.
  *
  * @param from bearing the wind blows from, degrees clockwise from grid north: turn a true direction by the convergence
  * @param speed at 10 m over open ground, m/s
@@ -88,6 +95,7 @@ export function localWind(place: WindGround, from: number, speed: number): Local
   const towardsEast = -Math.sin(bearing);
   const towardsSouth = Math.cos(bearing);
   const upwind = upwindSlope(top, from, SHELTER_REACH, ground).cells;
+  const rise = upwindSlope(ground, from, SHELTER_REACH).cells;
   const eddies = new Uint8Array(width * height);
   const boxes = width * height * levels;
   const guess: BoxWind = {
@@ -95,12 +103,13 @@ export function localWind(place: WindGround, from: number, speed: number): Local
     south: new Float32Array(boxes),
     up: new Float32Array(boxes),
   };
+  const freedom = new Float32Array(boxes);
   const across = width + 1;
   for (let y = 0, cell = 0; y < height; y++) {
     for (let x = 0; x < width; x++, cell++) {
       const slope = Number.isNaN(upwind[cell]!) ? 0 : upwind[cell]!;
       // Timber that stands here slows its own air below the crowns; what stands upwind shelters.
-      if (slope > EDDY_SLOPE && canopy[cell]! < 0.5) eddies[cell] = 1;
+      if (rise[cell]! > EDDY_SLOPE || (slope > EDDY_SLOPE && canopy[cell]! < TIMBER)) eddies[cell] = 1;
       const shelter = Math.max(LEAST_SHARE, 1 - Math.max(0, slope) / FULL_SHELTER);
       const node = (y * across + x) * (levels + 1);
       for (let k = 0; k < levels; k++) {
@@ -112,19 +121,20 @@ export function localWind(place: WindGround, from: number, speed: number): Local
         const sheltered = shelter + (1 - shelter) * reach;
         const below = z < TIMBER_HEIGHT ? Math.exp(CANOPY_DAMPING * (z / TIMBER_HEIGHT - 1)) : 1;
         const crowned = 1 - canopy[cell]! * (1 - below);
-        const here = speed * profile * Math.min(sheltered, crowned);
+        const share = profile * Math.min(sheltered, crowned);
         const box = cell * levels + k;
-        guess.east[box] = here * towardsEast;
-        guess.south[box] = here * towardsSouth;
+        freedom[box] = share;
+        guess.east[box] = speed * share * towardsEast;
+        guess.south[box] = speed * share * towardsSouth;
       }
     }
   }
-  const divergence = adjustWind(system, guess);
+  const divergence = adjustWind(system, guess, freedom);
   const east = new Float32Array(width * height);
   const south = new Float32Array(width * height);
   for (let cell = 0; cell < east.length; cell++) {
     east[cell] = guess.east[cell * levels]!;
     south[cell] = guess.south[cell * levels]!;
   }
-  return { field: { frame, east, south }, eddies, divergence };
+  return { field: { frame, east, south, eddies }, divergence };
 }

@@ -12,8 +12,9 @@ export interface MassSystem {
   shapes: BoxShapes;
   /** Weight of vertical against horizontal changes: 1 neutral, below 1 stable air that would rather go round. */
   verticalFreedom: number;
-  /** Half of the symmetric matrix: 14 couplings a node, itself first. */
-  matrix: Float64Array;
+  /** Whose coupling each pair of a box's corners is (-1: kept with the other one), and which of its 14. */
+  owner: Int8Array;
+  place: Int8Array;
   /** 1 where the potential is held at nought: the sides and the top, through which air may come and go. */
   open: Uint8Array;
 }
@@ -36,20 +37,12 @@ const LATER: readonly (readonly [number, number, number])[] = [
   [1, 1, 1],
 ];
 
-/**
- * The variational adjustment of Sherman, "A mass-consistent model for wind fields over complex terrain", J. Applied
- * Meteorology 17 (1978): the wind nearest to a first guess that neither makes nor loses air and does not blow
- * through the ground. Here in weak form on boxes that follow the ground, the wind even in each and the potential
- * trilinear (mixed finite elements), so that the ground's slope is kept to second order and the wind handed back is
- * itself free of divergence. Built once for a ground; see `adjustWind`.
- */
+/** A mesh made ready for `adjustWind`, once for a ground. */
 export function massSystem(mesh: AirMesh, verticalFreedom = 1): MassSystem {
   const { width, height, levels } = mesh;
   const stack = levels + 1;
   const across = width + 1;
-  const count = across * (height + 1) * stack;
-  const matrix = new Float64Array(count * LATER.length);
-  const open = new Uint8Array(count);
+  const open = new Uint8Array(across * (height + 1) * stack);
   for (let y = 0; y <= height; y++)
     for (let x = 0; x <= width; x++) {
       const node = (y * across + x) * stack;
@@ -57,9 +50,7 @@ export function massSystem(mesh: AirMesh, verticalFreedom = 1): MassSystem {
       const side = ((x === 0 || x === width) && width > 1) || ((y === 0 || y === height) && height > 1);
       for (let k = 0; k <= levels; k++) if (side || k === levels) open[node + k] = 1;
     }
-
   const slot = new Map(LATER.map(([x, y, k], n) => [`${x} ${y} ${k}`, n]));
-  // For each pair of a box's corners: whose coupling it is, and which.
   const owner = new Int8Array(64).fill(-1);
   const place = new Int8Array(64);
   for (let a = 0; a < 8; a++)
@@ -70,27 +61,38 @@ export function massSystem(mesh: AirMesh, verticalFreedom = 1): MassSystem {
       owner[a * 8 + b] = a;
       place[a * 8 + b] = found;
     }
-  const nodes = new Int32Array(8);
-  const shapes = boxShapes(mesh);
+  return { mesh, shapes: boxShapes(mesh), verticalFreedom, owner, place, open };
+}
+
+/** Half of the symmetric matrix of the potential: 14 couplings a node, itself first. */
+function matrixOf(
+  { mesh, shapes, verticalFreedom, owner, place, open }: MassSystem,
+  freedom: Float32Array | null,
+) {
+  const { width, height, levels } = mesh;
   const { gradients, volumes } = shapes;
+  const matrix = new Float64Array(open.length * LATER.length);
+  const nodes = new Int32Array(8);
   for (let y = 0, box = 0; y < height; y++)
     for (let x = 0; x < width; x++)
       for (let k = 0; k < levels; k++, box++) {
         boxNodes(mesh, x, y, k, nodes);
-        const share = 1 / volumes[box]!;
-        for (let a = 0; a < 8; a++)
+        const share = (freedom ? freedom[box]! : 1) / volumes[box]!;
+        for (let a = 0; a < 8; a++) {
+          const ga = box * 24 + a * 3;
+          const east = share * gradients[ga]!;
+          const south = share * gradients[ga + 1]!;
+          const up = share * verticalFreedom * gradients[ga + 2]!;
+          const row = nodes[a]! * LATER.length;
           for (let b = 0; b < 8; b++) {
             if (owner[a * 8 + b] !== a) continue;
-            const ga = box * 24 + a * 3;
             const gb = box * 24 + b * 3;
-            matrix[nodes[a]! * LATER.length + place[a * 8 + b]!]! +=
-              share *
-              (gradients[ga]! * gradients[gb]! +
-                gradients[ga + 1]! * gradients[gb + 1]! +
-                verticalFreedom * gradients[ga + 2]! * gradients[gb + 2]!);
+            matrix[row + place[a * 8 + b]!]! +=
+              east * gradients[gb]! + south * gradients[gb + 1]! + up * gradients[gb + 2]!;
           }
+        }
       }
-  return { mesh, shapes, verticalFreedom, matrix, open };
+  return matrix;
 }
 
 /** Stops once the air made or lost has fallen to this share of the first guess's. */
@@ -98,20 +100,33 @@ const TOLERANCE = 1e-3;
 const MOST_TURNS = 400;
 
 /**
+ * The variational adjustment of Sherman, "A mass-consistent model for wind fields over complex terrain", J. Applied
+ * Meteorology 17 (1978): the wind nearest to a first guess that neither makes nor loses air and does not blow
+ * through the ground. Here in weak form on boxes that follow the ground, the wind even in each and the potential
+ * trilinear (mixed finite elements), so that the ground's slope is kept to second order and the wind handed back is
+ * itself free of divergence.
+ *
+ * Sherman weighs each change by 1 / (2 sigma^2), sigma the error looked for in the guess there. With the same weight
+ * everywhere, what fast air aloft needs to pass a hill is laid on the slow air below too and turns it round. With
+ * sigma^2 in proportion to the guess's own speed the wind of a one-way guess is speed x gradient of a potential:
+ * it has no closed streamlines, so no eddy comes out of it that nobody put in.
+ *
  * @param guess first guess, changed in place to the adjusted wind
+ * @param freedom sigma^2 of each box over a common one, above 0; null for the same everywhere
  * @returns the share of the first guess's divergence that is left
  */
-export function adjustWind(system: MassSystem, guess: BoxWind): number {
+export function adjustWind(system: MassSystem, guess: BoxWind, freedom: Float32Array | null = null): number {
   const { mesh, shapes, verticalFreedom } = system;
   const { width, height, levels } = mesh;
   const { gradients, volumes } = shapes;
-  const { potential, left } = conjugateGradients(system, netOutflow(system, guess));
+  const equations = { mesh, open: system.open, matrix: matrixOf(system, freedom) };
+  const { potential, left } = conjugateGradients(equations, netOutflow(system, guess));
   const nodes = new Int32Array(8);
   for (let y = 0, box = 0; y < height; y++)
     for (let x = 0; x < width; x++)
       for (let k = 0; k < levels; k++, box++) {
         boxNodes(mesh, x, y, k, nodes);
-        const share = 1 / volumes[box]!;
+        const share = (freedom ? freedom[box]! : 1) / volumes[box]!;
         for (let c = 0; c < 8; c++) {
           const level = potential[nodes[c]!]! * share;
           const at = box * 24 + c * 3;
@@ -121,6 +136,13 @@ export function adjustWind(system: MassSystem, guess: BoxWind): number {
         }
       }
   return left;
+}
+
+/** The equations of one potential. */
+interface Equations {
+  mesh: AirMesh;
+  open: Uint8Array;
+  matrix: Float64Array;
 }
 
 /** What the surroundings of each node lose of a wind's air, m3/s (weighted by the node's shape function). */
@@ -147,7 +169,7 @@ export function netOutflow({ mesh, shapes, open }: MassSystem, wind: BoxWind): F
 
 /** Solves for the potential: conjugate gradients, each column of nodes solved as a line (Golub & Van Loan). */
 function conjugateGradients(
-  system: MassSystem,
+  system: Equations,
   right: Float64Array,
 ): { potential: Float64Array; left: number } {
   const count = system.open.length;
@@ -179,7 +201,7 @@ function conjugateGradients(
   return { potential, left: start > 0 ? left : 0 };
 }
 
-function multiply({ mesh, matrix, open }: MassSystem, from: Float64Array, into: Float64Array): void {
+function multiply({ mesh, matrix, open }: Equations, from: Float64Array, into: Float64Array): void {
   const { width, height, levels } = mesh;
   const stack = levels + 1;
   const across = width + 1;
@@ -205,7 +227,7 @@ function multiply({ mesh, matrix, open }: MassSystem, from: Float64Array, into: 
 }
 
 /** Solves the vertical couplings of every column exactly (Thomas), which takes care of flat boxes. */
-function lineSolver({ mesh, matrix, open }: MassSystem): (from: Float64Array, into: Float64Array) => void {
+function lineSolver({ mesh, matrix, open }: Equations): (from: Float64Array, into: Float64Array) => void {
   const stack = mesh.levels + 1;
   const count = open.length;
   const perPivot = new Float64Array(count);

@@ -7,6 +7,8 @@ export interface WindField {
   frame: Frame;
   east: Float32Array;
   south: Float32Array;
+  /** 1 where air eddies, so that only its mean drift is known; none where left out. */
+  eddies?: Uint8Array;
 }
 
 export interface Release {
