@@ -19,7 +19,8 @@ export interface LayerAt {
 
 /** The air near the ground round a spot. */
 export interface NearGround {
-  field: WindField;
+  /** Its `eddies` are 1 where wind that eddies is not kept off by the cold layer: there the way is not known. */
+  field: WindField & { eddies: Uint8Array };
   /** Deficit of the cold layer, K, as the wind leaves it. */
   deficit: Float32Array;
   /** Share of the cold layer's own flow in each cell, 1 where it holds and 0 where wind has swept it out. */
@@ -62,6 +63,7 @@ export function nearGround(
   const south = new Float32Array(count);
   const deficit = new Float32Array(count);
   const held = new Float32Array(count);
+  const eddies = new Uint8Array(count);
   const weaker = layer ? Math.cbrt(leftByWind(speed) / Math.max(1e-6, leftByWind(layer.wind))) : 0;
   const take = sampler(frame);
   const blow = local ? take(local.frame) : null;
@@ -87,8 +89,9 @@ export function nearGround(
       east[i] = u;
       south[i] = v;
       held[i] = keep;
+      if (blow && local?.eddies && keep < 0.5) eddies[i] = local.eddies[blow.nearest()]!;
     }
-  return { field: { frame, east, south }, deficit, held };
+  return { field: { frame, east, south, eddies }, deficit, held };
 }
 
 /**
@@ -136,6 +139,7 @@ function sampler(frame: Frame) {
         fx = cx - column;
         fy = cy - row;
       },
+      nearest: (): number => i + (fx < 0.5 ? 0 : right) + (fy < 0.5 ? 0 : down),
       of(cells: Float32Array): number {
         return (
           (cells[i]! * (1 - fx) + cells[i + right]! * fx) * (1 - fy) +

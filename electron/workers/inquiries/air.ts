@@ -86,20 +86,19 @@ export const hour = defineInquiry({
   needs: ['elevation', 'poolDepth'],
   run({ elevation, poolDepth }, air: HourAir, progress) {
     const { frame } = elevation;
-    const wind = air.ground && localWind(air.ground, air.from, 1);
+    const local = localOf(air);
     progress(0.7);
-    const over = wind?.field.frame ?? air.layer?.frame ?? frame;
-    const near = nearGround(over, wind?.field ?? null, air.speed, air.layer);
+    const over = local?.frame ?? air.layer?.frame ?? frame;
+    const near = nearGround(over, local, air.speed, air.layer);
     if (air.kind === 'calm drainage') stillPools(near, poolDepth);
     let held = 0;
     for (const share of near.held) held += share;
-    return { arrows: latticeOf(near, wind?.eddies ?? null, elevation), held: held / near.held.length };
+    return { arrows: latticeOf(near, elevation), held: held / near.held.length };
   },
 });
 
-/** @param eddies on the air's own frame: where they blow, the way is not known */
-function latticeOf({ field, held }: NearGround, eddies: Uint8Array | null, elevation: Grid): AirLattice {
-  const { frame, east, south } = field;
+function latticeOf({ field, held }: NearGround, elevation: Grid): AirLattice {
+  const { frame, east, south, eddies } = field;
   const stride = Math.max(1, Math.round(Math.max(frame.width, frame.height) / LATTICE));
   const first = stride >> 1;
   const count = (cells: number) => Math.max(1, Math.ceil((cells - first) / stride));
@@ -120,10 +119,9 @@ function latticeOf({ field, held }: NearGround, eddies: Uint8Array | null, eleva
       const cell = cellAt(elevation.frame, ...at);
       const known = cell >= 0 && !Number.isNaN(elevation.cells[cell]!);
       const speed = Math.hypot(east[i]!, south[i]!);
-      const eddy = eddies !== null && eddies[i] === 1 && held[i]! < 0.5;
       const towards = Math.round((Math.atan2(east[i]!, -south[i]!) * 180) / Math.PI + 360) % 360;
       lattice.speed.push(known ? Math.round(speed * 100) / 100 : null);
-      lattice.towards.push(known && speed >= STILL && !eddy ? towards : null);
+      lattice.towards.push(known && speed >= STILL && eddies[i] === 0 ? towards : null);
       lattice.held.push(Math.round(held[i]! * 100) / 100);
     }
   return lattice;

@@ -19,7 +19,12 @@ const frame: Frame = {
   convergence: 0,
 };
 const blowing = (east: number, south: number, deficit = 0): NearGround => ({
-  field: { frame, east: new Float32Array(40_000).fill(east), south: new Float32Array(40_000).fill(south) },
+  field: {
+    frame,
+    east: new Float32Array(40_000).fill(east),
+    south: new Float32Array(40_000).fill(south),
+    eddies: new Uint8Array(40_000),
+  },
   deficit: new Float32Array(40_000).fill(deficit),
   held: new Float32Array(40_000),
 });
