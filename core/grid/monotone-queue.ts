@@ -1,5 +1,5 @@
 /**
- * The one priority queue of the best-first sweeps: filling depressions, accumulating cost, flooding cold air.
+ * The one priority queue of the best-first sweeps: carving courses, cutting dams, least ways.
  *
  * A multi-level bucket queue (Denardo & Fox 1979; Ahuja, Mehlhorn, Orlin & Tarjan 1990) over the sortable bits
  * of a float: an entry waits at the level of the highest byte in which its key differs from the last one popped,

@@ -1,15 +1,18 @@
 import { assertOnFrame, type Grid } from '../grid/frame.ts';
-import { createQueue32 } from '../grid/monotone-queue.ts';
-import { type Progress, silent } from '../grid/progress.ts';
+import { type Progress, part, silent } from '../grid/progress.ts';
+import { findBasins, findPasses, labelCells, OUT, OUTSIDE, type Passes } from './basins.ts';
 
 /**
  * Raises every closed depression to its spill, so that each cell has a way down or level to the map's edge or
- * to no data: priority-flood with a plain stack inside depressions, Barnes, Lehman & Mulla, "Priority-flood",
- * Computers & Geosciences 62 (2014), algorithm 2. Water may leave over the edge of the map and into no data.
- * Exact: the result holds no number that is not in the input. NaN stays NaN.
+ * to no data. Water may leave over the edge of the map and into no data. Exact: the result holds no number that is
+ * not in the input. NaN stays NaN.
  *
- * Which cells were reached is kept as one bit each, in rows with a reached cell around the map: that fits in the
- * cache where the elevations do not, and one look at three words tells all neighbours still to be reached.
+ * By the graph of basins (Cordonnier, Bovy & Braun, "A versatile, linear complexity algorithm for flow routing in
+ * topographies with depressions", Earth Surface Dynamics 7, 2019): each cell is in the basin of a minimum it can
+ * reach without a climb, each basin has one level it spills at, and a cell is filled to that level or stands above it.
+ * Basins meet first at cells whose lower neighbours fall apart into groups (`lower-link.ts`), so the graph has these
+ * for its edges and not every pair of cells along a divide. Equal cells count as rising in the order of the grid, so
+ * level ground needs no care of its own.
  *
  * @param sinks cells where water goes underground: any value but 0; nothing is filled above such a cell
  */
@@ -20,124 +23,102 @@ export function fillDepressions(
 ): Grid<Float32Array> {
   const { frame, cells } = elevation;
   assertOnFrame(frame, elevation);
-  const { width, height } = frame;
-  const count = cells.length;
-  const filled = new Float32Array(cells);
-  const queue = createQueue32(Math.max(1024, 2 * (width + height)));
-  const words = (width + 2 + 31) >> 5;
-  const reached = new Int32Array(words * (height + 2));
-  seedOutlets(elevation, sinks, reached, words, (i) => queue.push(cells[i]!, i));
-
-  // The 3 x 3 window row by row.
-  const offsets = Int32Array.from({ length: 9 }, (_, k) => (Math.floor(k / 3) - 1) * width + (k % 3) - 1);
-  let pit = new Int32Array(4096);
-  let handled = 0;
-  for (let popped = queue.pop(); popped >= 0; popped = queue.pop()) {
-    let i = popped;
-    let waiting = 0;
-    const level = queue.key();
-    for (;;) {
-      if ((++handled & 0xfffff) === 0) progress(handled / count);
-      const y = (i / width) | 0;
-      const x = i - y * width;
-      // Bits of columns x - 1 to x + 1 of the map stand at x to x + 2 of the padded row.
-      const shift = x & 31;
-      const word = y * words + (x >> 5);
-      const word2 = word + words;
-      const word3 = word2 + words;
-      let above = reached[word]! >>> shift;
-      let beside = reached[word2]! >>> shift;
-      let below = reached[word3]! >>> shift;
-      if (shift > 29) {
-        above |= reached[word + 1]! << (32 - shift);
-        beside |= reached[word2 + 1]! << (32 - shift);
-        below |= reached[word3 + 1]! << (32 - shift);
-      }
-      let open = ~((above & 7) | ((beside & 7) << 3) | ((below & 7) << 6)) & 511;
-      if (open !== 0) {
-        reached[word]! |= (open & 7) << shift;
-        reached[word2]! |= ((open >> 3) & 7) << shift;
-        reached[word3]! |= (open >> 6) << shift;
-        if (shift > 29) {
-          reached[word + 1]! |= (open & 7) >>> (32 - shift);
-          reached[word2 + 1]! |= ((open >> 3) & 7) >>> (32 - shift);
-          reached[word3 + 1]! |= (open >> 6) >>> (32 - shift);
-        }
-        do {
-          const k = 31 - Math.clz32(open);
-          open ^= 1 << k;
-          const j = i + offsets[k]!;
-          const z = cells[j]!;
-          if (z > level) queue.push(z, j);
-          else {
-            filled[j] = level;
-            if (waiting === pit.length) pit = longer(pit);
-            pit[waiting++] = j;
-          }
-        } while (open !== 0);
-      }
-      if (waiting === 0) break;
-      i = pit[--waiting]!;
-    }
+  const labels = new Int32Array(cells.length);
+  markOutlets(elevation, sinks, labels);
+  const given = labelCells(elevation, labels, part(progress, 0, 0.7));
+  const basins = findBasins(labels, given);
+  progress(0.75);
+  const spill = spillLevels(findPasses(cells, frame.width, labels, given, basins), basins.count);
+  progress(0.9);
+  // The levels of the labels, and then of the cells, take the place of what is read just before.
+  const { minus } = basins;
+  const levels = new Float32Array(minus.buffer);
+  for (let label = 1; label <= given.count; label++) levels[label] = spill[-minus[label]!]!;
+  const filled = new Float32Array(labels.buffer);
+  for (let i = 0; i < labels.length; i++) {
+    const z = cells[i]!;
+    const level = labels[i]! < 0 ? z : levels[labels[i]!]!;
+    filled[i] = Math.max(z, level);
   }
   progress(1);
   return { frame, cells: filled };
 }
 
-/** Marks no data, the rim around the map, sinks and all other outlets as reached, and hands over the outlets. */
-function seedOutlets(
-  elevation: Grid,
-  sinks: Uint8Array | null,
-  reached: Int32Array,
-  words: number,
-  seed: (cell: number) => void,
-): void {
-  const { cells } = elevation;
-  const { width, height } = elevation.frame;
-  const mark = (x: number, y: number): void => {
-    reached[(y + 1) * words + ((x + 1) >> 5)]! |= 1 << ((x + 1) & 31);
-  };
-  for (let x = -1; x <= width; x++) {
-    mark(x, -1);
-    mark(x, height);
-  }
+/** Marks no data, and the cells that water leaves from: on the map's edge, beside no data, and sinks. */
+function markOutlets({ frame, cells }: Grid, sinks: Uint8Array | null, labels: Int32Array): void {
+  const { width, height } = frame;
+  const last = cells.length - width;
+  labels.fill(OUT, 0, width);
+  labels.fill(OUT, last);
+  for (let i = 0; i < last; i += width) labels[i] = labels[i + width - 1] = OUT;
+  if (sinks) for (let i = 0; i < sinks.length; i++) if (sinks[i] !== 0) labels[i] = OUT;
   for (let y = 0, i = 0; y < height; y++) {
-    mark(-1, y);
-    mark(width, y);
-    const edgeRow = y === 0 || y === height - 1;
     for (let x = 0; x < width; x++, i++) {
-      if (Number.isNaN(cells[i]!)) mark(x, y);
-      else if (
-        edgeRow ||
-        x === 0 ||
-        x === width - 1 ||
-        besideNoData(cells, i, width) ||
-        (sinks !== null && sinks[i] !== 0)
-      ) {
-        mark(x, y);
-        seed(i);
-      }
+      if (!Number.isNaN(cells[i]!)) continue;
+      for (let row = Math.max(0, y - 1); row <= Math.min(height - 1, y + 1); row++)
+        labels.fill(OUT, row * width + Math.max(0, x - 1), row * width + Math.min(width, x + 2));
     }
   }
 }
 
-function besideNoData(cells: Float32Array, i: number, width: number): boolean {
-  const a = i - width;
-  const b = i + width;
-  const sum =
-    cells[a - 1]! +
-    cells[a]! +
-    cells[a + 1]! +
-    cells[i - 1]! +
-    cells[i + 1]! +
-    cells[b - 1]! +
-    cells[b]! +
-    cells[b + 1]!;
-  return Number.isNaN(sum);
-}
-
-function longer(old: Int32Array<ArrayBuffer>): Int32Array<ArrayBuffer> {
-  const bigger = new Int32Array(2 * old.length);
-  bigger.set(old);
-  return bigger;
+/**
+ * The level each basin spills at. In rounds each group of basins takes its lowest pass and joins the group behind it
+ * (Borůvka 1926); what is left of a group's passes then serves the other. A group spills at its pass or where that
+ * other one does, whichever is higher.
+ */
+function spillLevels({ count, a, b, level }: Passes, basins: number): Float32Array {
+  const spill = new Float32Array(basins + 1).fill(Number.NEGATIVE_INFINITY);
+  const joins = new Int32Array(basins + 1);
+  for (let basin = 0; basin <= basins; basin++) joins[basin] = basin;
+  const lowest = new Int32Array(basins + 1).fill(-1);
+  const history = new Int32Array(basins + 1);
+  let joined = 0;
+  let left = count;
+  while (left > 0) {
+    for (let n = 0; n < left; n++) {
+      const z = level[n]!;
+      const p = a[n]!;
+      const q = b[n]!;
+      if (lowest[p]! < 0 || z < level[lowest[p]!]!) lowest[p] = n;
+      if (lowest[q]! < 0 || z < level[lowest[q]!]!) lowest[q] = n;
+    }
+    const first = joined;
+    for (let n = 0; n < left; n++) {
+      for (let own = a[n]!, other = b[n]!, side = 0; side < 2; side++) {
+        // Of two groups that share their lowest pass one stays.
+        if (own !== OUTSIDE && lowest[own] === n && (lowest[other] !== n || other < own)) {
+          joins[own] = other;
+          spill[own] = level[n]!;
+          history[joined++] = own;
+        }
+        [own, other] = [other, own];
+      }
+    }
+    for (let n = first; n < joined; n++) {
+      let end = history[n]!;
+      while (joins[end] !== end) end = joins[end]!;
+      for (let at = history[n]!; at !== end; ) {
+        const next = joins[at]!;
+        joins[at] = end;
+        at = next;
+      }
+    }
+    let kept = 0;
+    for (let n = 0; n < left; n++) {
+      const p = joins[a[n]!]!;
+      const q = joins[b[n]!]!;
+      lowest[p] = lowest[q] = -1;
+      if (p === q) continue;
+      a[kept] = p;
+      b[kept] = q;
+      level[kept++] = level[n]!;
+    }
+    left = kept;
+  }
+  // Along a chain of one round the passes fall, so a group's own and the last group's level decide.
+  for (let n = joined - 1; n >= 0; n--) {
+    const own = history[n]!;
+    spill[own] = Math.max(spill[own]!, spill[joins[own]!]!);
+  }
+  return spill;
 }

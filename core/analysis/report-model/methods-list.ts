@@ -8,8 +8,8 @@ export const METHODS: readonly { stage: string; method: string; source: string; 
   },
   {
     stage: 'Ground',
-    method: 'Depressions filled to their spill point, best first',
-    source: 'Barnes, Lehman & Mulla 2014, Computers & Geosciences 62',
+    method: 'Depressions filled to their spill point over the graph of basins',
+    source: 'Cordonnier, Bovy & Braun 2019, Earth Surface Dynamics 7',
     check: 'morphological reconstruction in scikit-image, exact',
   },
   {
