@@ -5,10 +5,12 @@ import type { Barrier } from './barriers.ts';
 import { accumulateCost } from './cost.ts';
 import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
 import { type EdgeCosts, type MoveCosts, moveCosts } from './edges.ts';
-import { type Flow, type PairFlow, shareAcross } from './flow.ts';
+import { type Flow, type PairFlow, shareAcross, shareOf } from './flow.ts';
+import { effectOn, type Goals } from './goals.ts';
 import { minCut } from './min-cut.ts';
 import { isInside, ownerOf } from './owner.ts';
 import { closureOf } from './redundancy.ts';
+import { passing, type Region } from './region.ts';
 import { updateFlow } from './solve-flow.ts';
 import type { Closure, Owner } from './types.ts';
 
@@ -21,6 +23,18 @@ export interface ClosureInputs {
   focus: number;
   cover: Grid<Uint8Array>;
   boundary: readonly Point[][];
+  /** What each closure's effect is told on. */
+  goals: Goals | null;
+}
+
+/** Where travel is to be gathered: a neck's line, or the cells around a spot. */
+export type Target = { line: readonly [Point, Point] } | { region: Region };
+
+/** Share of all travel, and of each pair's own, that passes a target. */
+function through(flow: Flow, target: Target): { share: number; pairs: Float64Array } {
+  if ('line' in target) return shareAcross(flow, target.line);
+  const pairs = passing(flow, target.region);
+  return { share: shareOf(flow, pairs), pairs };
 }
 
 /** Metres of barricade on plain timbered ground that a metre takes as much work as. Our assumption. */
@@ -44,16 +58,14 @@ const MOST = 3;
 const LEAST_LEAK = 0.005;
 
 /**
- * The next closures that would gather travel at a neck: for the pairs that pass it in part, the cheapest set of edges
- * that parts their two areas once the neck itself is taken out (minimum cut; capacities are the work of closing each
+ * The next closures that would gather travel at a neck or spot: for the pair that passes it in part, the cheapest set of
+ * edges that parts its two areas once the neck itself is taken out (minimum cut; capacities are the work of closing each
  * edge), split into connected pieces, ranked by what slips through each against its work. Each one's gain is then
  * taken from a new solve with that piece alone closed.
- *
- * @param neck its line
  */
-export function proposeClosures(neck: readonly [Point, Point], inputs: ClosureInputs): Closure[] {
-  const { flow, costs, boundary, focus } = inputs;
-  const now = shareAcross(flow, neck);
+export function proposeClosures(target: Target, inputs: ClosureInputs): Closure[] {
+  const { flow, costs, boundary, focus, goals } = inputs;
+  const now = through(flow, target);
   // The pair with most travel that could still be gathered: it passes the neck in part.
   let pair = -1;
   let most = 0;
@@ -68,7 +80,7 @@ export function proposeClosures(neck: readonly [Point, Point], inputs: ClosureIn
   if (pair < 0) return [];
   const { cellSize } = flow.frame;
   const crossings = moveCosts(flow.frame, inputs.barriers);
-  const pieces = cutPieces(neck, flow.pairs[pair]!, inputs, crossings)
+  const pieces = cutPieces(target, flow.pairs[pair]!, inputs, crossings)
     .map((edges) => {
       const path = pathThrough(edges, cellSize);
       const own = shareAcross(flow, path);
@@ -95,11 +107,19 @@ export function proposeClosures(neck: readonly [Point, Point], inputs: ClosureIn
         moveCosts(flow.frame, barriers),
         1e-3,
       );
-      return { path, work, owner, leak, neckAfter: shareAcross(after.flow, neck).share };
+      return {
+        path,
+        work,
+        owner,
+        leak,
+        neckAfter: through(after.flow, target).share,
+        effect: goals && effectOn(goals, flow, after.flow, focus),
+      };
     })
     .filter(({ neckAfter }) => neckAfter > now.share + 0.001)
-    .sort((a, b) => (b.neckAfter - now.share) / b.work - (a.neckAfter - now.share) / a.work)
-    .map((found, k) => ({
+    .map((found) => ({ ...found, worth: (found.neckAfter - now.share - pushedIn(found)) / found.work }))
+    .sort((a, b) => b.worth - a.worth)
+    .map(({ worth: _, ...found }, k) => ({
       id: `closure-${k + 1}`,
       ...found,
       length: pathLength(found.path),
@@ -108,6 +128,10 @@ export function proposeClosures(neck: readonly [Point, Point], inputs: ClosureIn
     }));
 }
 
+/** What a closure sends into the side that is to be left alone. */
+const pushedIn = ({ effect }: Pick<Closure, 'effect'>): number =>
+  effect?.keepOut ? effect.keepOut.after - effect.keepOut.before : 0;
+
 function reasonsFor(
   { leak, neckAfter, owner }: { leak: number; neckAfter: number; owner: Owner },
   before: number,
@@ -115,7 +139,7 @@ function reasonsFor(
   const percent = (share: number): string => `${(share * 100).toFixed(1)}%`;
   const reasons = [
     `${percent(leak)} of all travel slips through here.`,
-    `Closed, it brings the neck from ${percent(before)} to ${percent(neckAfter)} of all travel.`,
+    `Closed, it brings what passes from ${percent(before)} to ${percent(neckAfter)} of all travel.`,
   ];
   if (owner === 'on the line')
     reasons.push('It meets the ownership line: agree on it with the neighbour first.');
@@ -129,7 +153,7 @@ interface CutEdge {
 
 /** The connected pieces of the cheapest cut between a pair's areas with the neck taken out; none when there is none. */
 function cutPieces(
-  neck: readonly [Point, Point],
+  target: Target,
   { pair, cost }: PairFlow,
   { costs, areas, cover, boundary, focus }: ClosureInputs,
   crossings: MoveCosts,
@@ -176,9 +200,17 @@ function cutPieces(
     if (costs.east[i]! < Infinity) east[i] = capacity(i, i + 1, costs.east[i]!);
     if (costs.south[i]! < Infinity) south[i] = capacity(i, i + width, costs.south[i]!);
   }
-  visitCrossedMoves(frame, closureOf(neck, cellSize).path, CIRCUIT_MOVES, ({ cell, move }) => {
-    (move === 0 ? east : south)[cell] = 0;
-  });
+  if ('line' in target)
+    visitCrossedMoves(frame, closureOf(target.line, cellSize).path, CIRCUIT_MOVES, ({ cell, move }) => {
+      (move === 0 ? east : south)[cell] = 0;
+    });
+  else
+    for (const cell of target.region) {
+      east[cell] = 0;
+      south[cell] = 0;
+      if (cell % width > 0) east[cell - 1] = 0;
+      if (cell >= width) south[cell - width] = 0;
+    }
   const mask = (number: number): Uint8Array =>
     Uint8Array.from(areas, (area, i) => (area === number && near(i) ? 1 : 0));
   const cut = minCut({ width, height: frame.height, east, south }, mask(pair.from), mask(pair.to));

@@ -4,9 +4,11 @@ import type { Grid } from '../grid/frame.ts';
 import { type Progress, part, silent } from '../grid/progress.ts';
 import { weightsOf } from './assumptions.ts';
 import { checkBarricades } from './barricades.ts';
-import { proposeClosures } from './closures.ts';
+import { proposeClosures, type Target } from './closures.ts';
 import { shareAcross } from './flow.ts';
+import type { Goals } from './goals.ts';
 import { boundaryRings } from './owner.ts';
+import { withinReach } from './region.ts';
 import type { FlowInputs } from './trials.ts';
 import type { Corridor, Neck, PlanTravel } from './types.ts';
 import { type BuiltTravel, solveBuilt, solveToday, type TodayTravel } from './what-if.ts';
@@ -38,7 +40,7 @@ const TELLS = [
 ] as const;
 
 /** Travel between the pairs of the corridors; what plans are tried on. */
-export const planPairs = ({ corridors, ...given }: PlanInputs): FlowInputs => ({
+export const planPairs = <Given extends PlanInputs>({ corridors, ...given }: Given) => ({
   ...given,
   pairs: corridors.map(({ from, to, share }) => ({ from, to, share })),
 });
@@ -97,18 +99,25 @@ export function compareTravel(
 /**
  * The closures that would gather more travel at the first of some necks that any would help: the best may hold all
  * its travel already.
+ *
+ * @param goals their effect on these is told; without necks asked for, closures gather at the goal's spot
  */
 export function nextClosures(
   inputs: PlanInputs,
   { areas }: TodayTravel,
   { flow, costs, barriers }: BuiltTravel,
-  necks: readonly Neck[] = ownNecks(inputs),
+  necks: readonly Neck[] | null,
+  goals: Goals | null = null,
 ): Pick<PlanTravel, 'goal' | 'closures'> {
-  const boundary = boundaryRings(inputs.features);
   const { focus } = weightsOf(inputs.assumptions);
-  for (const { id, line } of necks) {
-    const given = { flow, costs, areas, barriers, focus, cover: inputs.cover, boundary };
-    const closures = proposeClosures(line, given);
+  const boundary = boundaryRings(inputs.features);
+  const given = { flow, costs, areas, barriers, focus, cover: inputs.cover, boundary, goals };
+  const targets: { id: string | null; target: Target }[] =
+    necks === null && goals?.gather
+      ? [{ id: null, target: { region: withinReach(flow.frame, goals.gather) } }]
+      : (necks ?? ownNecks(inputs)).map(({ id, line }) => ({ id, target: { line } }));
+  for (const { id, target } of targets) {
+    const closures = proposeClosures(target, given);
     if (closures.length > 0) return { goal: id, closures };
   }
   return { goal: null, closures: [] };

@@ -137,6 +137,24 @@ export interface BarricadeCheck {
   reasons: string[];
 }
 
+/** Shares of all travel. */
+export interface Shift {
+  before: number;
+  after: number;
+}
+
+/** What a change does to the goals of a plan and to the rest of travel. */
+export interface GoalEffect {
+  /** Past the spot travel is to be gathered at. */
+  gather: Shift | null;
+  /** On the downwind side of the spot it is to be kept from. */
+  keepOut: Shift | null;
+  /** Travel that passes neither place. */
+  rest: Shift;
+  /** What the change adds to the mean way, metres of easy ground; null where travel wanders at random. */
+  dearer: number | null;
+}
+
 /** A further closure that would gather more travel at a neck, cheapest for what it catches first. */
 export interface Closure {
   id: string;
@@ -147,9 +165,11 @@ export interface Closure {
   owner: Owner;
   /** Share of all travel that slips through here now. */
   leak: number;
-  /** Share of all travel at the neck with this closure alone built, from a new solve; and without it. */
+  /** Share of all travel at the neck or spot with this closure alone built, from a new solve; and without it. */
   neckAfter: number;
   neckBefore: number;
+  /** What it does to the goals set, and to the rest of travel; null without goals. */
+  effect: GoalEffect | null;
   reasons: string[];
 }
 

@@ -6,16 +6,16 @@ import { type Progress, silent } from '../grid/progress.ts';
 import { weightsOf } from './assumptions.ts';
 import { type Barrier, barriersOf } from './barriers.ts';
 import { coarseLabels, coarseResistance, factorFor } from './coarsen.ts';
-import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
 import { type EdgeCosts, edgeCosts, moveCosts } from './edges.ts';
-import { edgeFlow, type Flow, shareOf } from './flow.ts';
+import { type Flow, shareOf } from './flow.ts';
+import { passing, withinReach } from './region.ts';
 import { type ResistanceInputs, resistanceOf } from './resistance.ts';
 import { solveFlow, updateFlow } from './solve-flow.ts';
 import { FLOW_CELLS } from './study.ts';
 import type { FlowInputs } from './trials.ts';
 
 /** Accuracy of the shares in what-ifs. */
-const ACCURACY = 1e-4;
+export const ACCURACY = 1e-4;
 
 /** Travel as it is today on the grid proposals are tried on; plain data, kept from one try to the next. */
 export interface TodayTravel {
@@ -115,24 +115,6 @@ function groundAsBuilt(inputs: FlowInputs, features: readonly Feature[]): Grid {
   return resistanceOf({ ...layers, slope: inputs.slope, edgeDistance, features }, weights);
 }
 
-/** Share of all travel that passes within reach of a spot: what comes in and goes out again, by pair. */
-export function shareWithin(flow: Flow, [x, y]: Point, reach: number): number {
-  const into = new Float64Array(flow.pairs.length);
-  const out = new Float64Array(flow.pairs.length);
-  const circle = Array.from({ length: 73 }, (_, k): Point => {
-    const angle = (Math.PI * k) / 36;
-    return [x + reach * Math.sin(angle), y + reach * Math.cos(angle)];
-  });
-  visitCrossedMoves(flow.frame, circle, CIRCUIT_MOVES, ({ cell, move, side }) => {
-    for (let p = 0; p < into.length; p++) {
-      const inward = side * edgeFlow(flow, p, cell, move);
-      if (inward > 0) into[p]! += inward;
-      else out[p]! -= inward;
-    }
-  });
-  // Travel that starts or ends within reach passes there too.
-  return shareOf(
-    flow,
-    into.map((value, p) => Math.max(value, out[p]!)),
-  );
-}
+/** Share of all travel that passes within reach of a spot, m. */
+export const shareWithin = (flow: Flow, at: Point, reach: number): number =>
+  shareOf(flow, passing(flow, withinReach(flow.frame, { at, reach })));

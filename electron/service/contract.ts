@@ -12,6 +12,7 @@ import type {
   ViewAnswer,
   WayViewAnswer,
 } from './ground-answers.ts';
+import { feature, id, path, position, spot } from './shapes.ts';
 
 import type {
   StandApproachAnswer,
@@ -29,6 +30,7 @@ import type {
   WhatIfAnswer,
   WhyAnswer,
 } from './travel-answers.ts';
+import { travelRequests } from './travel-requests.ts';
 
 export type * from './air-answers.ts';
 export type * from './ground-answers.ts';
@@ -40,38 +42,6 @@ export type * from './travel-answers.ts';
  * loopback host) carry exactly these; each message is validated here before a handler sees it.
  * The window gets finished map tiles and small tables, never grids.
  */
-
-const id = z.string().min(1).max(200);
-const path = z.string().min(1).max(4096);
-const position = z.tuple([z.number(), z.number()]);
-
-const geometry = z.union([
-  z.object({ type: z.literal('Point'), coordinates: position }),
-  z.object({ type: z.literal('LineString'), coordinates: z.array(position).min(2).max(100_000) }),
-  z.object({
-    type: z.literal('Polygon'),
-    coordinates: z.array(z.array(position).min(4).max(100_000)).min(1).max(1000),
-  }),
-  z.object({ type: z.literal('MultiPoint'), coordinates: z.array(position).max(100_000) }),
-  z.object({
-    type: z.literal('MultiLineString'),
-    coordinates: z.array(z.array(position).min(2)).max(10_000),
-  }),
-  z.object({
-    type: z.literal('MultiPolygon'),
-    coordinates: z.array(z.array(z.array(position).min(4)).min(1)).max(10_000),
-  }),
-]);
-
-const feature = z.object({
-  id,
-  kind: id,
-  status: z.enum(['existing', 'proposed']),
-  name: z.string().max(500).nullable(),
-  geometry,
-  attributes: z.record(z.string(), z.union([z.string().max(10_000), z.number(), z.boolean(), z.null()])),
-  source: z.string().max(4096),
-});
 
 /** Names of the painted layers a tile can be asked for. */
 export const TILE_LAYERS = [
@@ -132,7 +102,6 @@ export const OVERLAYS = [
 ] as const;
 export type OverlayKind = (typeof OVERLAYS)[number];
 
-const spot = { x: z.number(), y: z.number() };
 /** A day of any year, YYYY-MM-DD. */
 const date = z.iso.date();
 /** Hour of the day in standard time by the place's longitude. */
@@ -147,8 +116,6 @@ const hourAir = {
 const DAY_PARTS = ['before sunrise', 'morning', 'midday', 'evening', 'night'] as const;
 const monthDay = z.object({ month: z.number().int().min(1).max(12), day: z.number().int().min(1).max(31) });
 const heightOver = z.number().min(0).max(200);
-/** Features tried out without being saved, laid over what is drawn by their ids; proposed ones count as built. */
-const trial = z.array(feature).max(50).default([]);
 const tile = {
   z: z.number().int().min(0).max(14),
   x: z.number().int().min(0).max(16384),
@@ -230,36 +197,7 @@ export const requests = {
   'ground.drainage': z.object({}).strict(),
   /** The public files this ground needs, checked off. */
   'ground.toFetch': z.object({}).strict(),
-  /** The travel assumptions in force, with sources. */
-  'travel.assumptions': z.object({}).strict(),
-  /** Why travel is dear or cheap here, and what passes. */
-  'travel.why': z.object(spot).strict(),
-  /**
-   * Travel with everything proposed built, against today. The first one solves today's travel, so a window asks
-   * once, with nothing on trial, when its planning begins.
-   */
-  'travel.whatIf': z
-    .object({
-      trial,
-      /** A spot to gather travel at, or to keep it from; reach in m. */
-      spot: z
-        .object({ ...spot, reach: z.number().min(1).max(1000) })
-        .nullable()
-        .default(null),
-    })
-    .strict(),
-  /** Which further closures would gather most at a neck; null lets the tool choose among the owner's best. */
-  'travel.closures': z.object({ neck: id.nullable(), trial }).strict(),
-  /** Whose travel, and when; chosen by the setting travel.set. */
-  'travel.sets': z.object({}).strict(),
-  /** Necks over many runs of the uncertain weights; takes a while, with progress. */
-  'travel.uncertainty': z.object({ runs: z.number().int().min(1).max(500) }).strict(),
-  /** How passage compares with where deer were seen. */
-  'travel.sightings': z.object({}).strict(),
-  /** How many places marked by someone who has not seen the necks lie near one; reach in m. */
-  'travel.blindTrial': z
-    .object({ marks: z.array(position).min(1).max(200), reach: z.number().min(1).max(500) })
-    .strict(),
+  ...travelRequests,
   /** The wind of a season (null the whole year, left out the cruising weeks) by part of day and sector. */
   'air.rose': z
     .object({

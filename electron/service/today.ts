@@ -4,8 +4,8 @@ import type { FoundOf } from '../workers/inquiries/table.ts';
 import type { ServiceContext } from './context.ts';
 import { isCurrent, type OpenProperty } from './open-property.ts';
 
-/** Today's travel and its passage, and the last proposal tried, from which the next starts. */
-export type Today = FoundOf<'travel.today'> & { last: FoundOf<'travel.whatIf'>['last'] };
+/** Today's travel and its passage, and what was solved for the last proposal tried, from which the next starts. */
+export type Today = FoundOf<'travel.today'> & Pick<FoundOf<'travel.whatIf'>, 'last' | 'between'>;
 
 /** What today's travel rests on. */
 const RESTS_ON: (keyof Artifacts)[] = ['resistance', 'areas', 'corridors', 'necks'];
@@ -32,7 +32,7 @@ export async function todayOf(
   if (property.today?.key === key) return property.today.found;
   const question = { moment: momentOf(property) };
   const solved = await context.inquiring.ask(property, 'travel.today', question, request);
-  const found = { ...solved, last: null };
+  const found = { ...solved, last: null, between: null };
   property.today = { key, found };
   return found;
 }

@@ -1,5 +1,5 @@
 import type { Point } from '../../core/grid/frame.ts';
-import type { BarricadeCheck, Closure, Spread } from '../../core/travel/types.ts';
+import type { BarricadeCheck, Closure, GoalEffect, Shift, Spread } from '../../core/travel/types.ts';
 import type { OverlaySummary } from './ground-answers.ts';
 
 /** Answers about travel, as the window gets them: shares 0..1, SI numbers, sentences in the user's units. */
@@ -18,7 +18,30 @@ export interface WhyAnswer {
   sentences: string[];
 }
 
-export interface WhatIfAnswer {
+/** The effect on the goals set; shares of all travel. */
+export interface GoalsAnswer extends GoalEffect {
+  sentences: string[];
+}
+
+/** What a comparison was asked besides the necks; null what was not asked. */
+export interface AskedAnswer {
+  /** Travel between the two areas asked for, in shares of that travel alone. */
+  pair: {
+    from: string;
+    to: string;
+    /** Share of all travel that it is; 0 for two areas that no part of all travel is reckoned straight between. */
+    ofAll: number;
+    necks: ({ id: string; rank: number } & Shift)[];
+    /** Share of it that no way is left for. */
+    cutOff: Shift;
+    sentences: string[];
+  } | null;
+  /** Within the stand's range: of all travel, and of that between the two areas. */
+  stand: ({ at: Point; reach: number; ofPair: Shift | null; sentence: string } & Shift) | null;
+  goals: GoalsAnswer | null;
+}
+
+export interface WhatIfAnswer extends AskedAnswer {
   /** Passage with everything proposed built, and how it changes; today's is the `passage` layer. */
   overlays: { after: OverlaySummary; change: OverlaySummary };
   necks: {
@@ -38,9 +61,9 @@ export interface WhatIfAnswer {
 }
 
 export interface ClosuresAnswer {
-  /** The neck they gather travel at; null when no closure would help. */
+  /** The neck they gather travel at; null when no closure would help, or when they gather at the goal's spot. */
   goal: string | null;
-  closures: (Closure & { sentence: string })[];
+  closures: (Closure & { sentence: string; effectSentences: string[] })[];
   sentence: string;
 }
 

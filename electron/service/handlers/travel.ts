@@ -11,6 +11,7 @@ import { checkFeature } from '../features.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { keepOverlay } from '../overlays.ts';
 import { momentOf, todayOf } from '../today.ts';
+import { areaNames, askedOf, goalSentences, goalsOf, sayAsked } from '../travel-asked.ts';
 
 const PART_LABELS: Record<Exclude<keyof ResistanceParts, 'factor'>, string> = {
   ground: 'What grows or stands here',
@@ -46,11 +47,6 @@ function barricadeSentences(check: BarricadeCheck, units: Units): string[] {
     ),
   ];
 }
-
-const areaNames = ({ artifacts }: OpenProperty) => {
-  const names = new Map((artifacts.travelAreas ?? []).map(({ id, name }) => [id, name]));
-  return (id: number) => names.get(id) ?? `area ${id}`;
-};
 
 /** Today's travel, the moment and the features a proposal is tried with. */
 async function trying(
@@ -103,15 +99,20 @@ export const travelHandlers: Handlers<
     return { total: orNull(found.total), parts, factor, corridors, necks, routes, sentences };
   },
 
-  'travel.whatIf': async (context, { trial, spot }) => {
+  'travel.whatIf': async (context, { trial, spot, ...params }) => {
     const property = opened(context);
     const { units } = property.input.settings;
     const started = performance.now();
+    const asked = askedOf(property, params);
     const found = await context.inquiring.ask(property, 'travel.whatIf', {
       ...(await trying(context, property, 'travel.whatIf', trial)),
+      asked,
       spot: spot && { at: [spot.x, spot.y], reach: spot.reach },
     });
-    if (property.today) property.today.found.last = found.last;
+    if (property.today) {
+      property.today.found.last = found.last;
+      property.today.found.between = found.between;
+    }
     const name = areaNames(property);
     const ranks = new Map((property.artifacts.necks ?? []).map(({ id, rank }) => [id, rank]));
     const necks = found.necks.map(({ pairs, ...neck }) => ({
@@ -125,6 +126,7 @@ export const travelHandlers: Handlers<
       .filter(({ before, after }) => Math.abs(after - before) >= NOTHING)
       .sort((a, b) => Math.abs(b.after - b.before) - Math.abs(a.after - a.before));
     return {
+      ...sayAsked(property, asked, found.asked),
       overlays: {
         after: keepOverlay(property, 'passage-after', 'Passage as proposed', found.after),
         change: keepOverlay(property, 'passage-change', 'Change of passage', found.change),
@@ -152,7 +154,7 @@ export const travelHandlers: Handlers<
     };
   },
 
-  'travel.closures': async (context, { neck, trial }) => {
+  'travel.closures': async (context, { neck, trial, goals }) => {
     const property = opened(context);
     const { units } = property.input.settings;
     const known = property.artifacts.necks ?? [];
@@ -162,17 +164,20 @@ export const travelHandlers: Handlers<
     const { goal, closures } = await context.inquiring.ask(property, 'travel.closures', {
       ...(await trying(context, property, 'travel.closures', trial)),
       neck,
+      goals: goalsOf(property, goals),
     });
     const rank = known.find(({ id }) => id === goal)?.rank;
+    const where = rank === undefined ? 'what passes the spot' : `neck ${rank}`;
     return {
       goal,
       closures: closures.map((closure) => ({
         ...closure,
-        sentence: `${formatLength(closure.length, units)} of barricade bring neck ${rank} from ${formatShare(closure.neckBefore)} to ${formatShare(closure.neckAfter)} of all travel; as much work as ${formatLength(closure.work, units)} on plain timbered ground.`,
+        sentence: `${formatLength(closure.length, units)} of barricade bring ${where} from ${formatShare(closure.neckBefore)} to ${formatShare(closure.neckAfter)} of all travel; as much work as ${formatLength(closure.work, units)} on plain timbered ground.`,
+        effectSentences: closure.effect ? goalSentences(closure.effect, units) : [],
       })),
       sentence:
         closures.length > 0
-          ? `The next closures for neck ${rank}, the most gain for the work first.`
+          ? `The next closures for ${where}, the most gain for the work first.`
           : 'No closure on your ground would gather much more.',
     };
   },

@@ -3,10 +3,12 @@ import type { Feature } from '../../../core/features/feature.ts';
 import { cellAt, type Grid, type Point } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { part } from '../../../core/grid/progress.ts';
+import { type Asked, answerAsked } from '../../../core/travel/asked.ts';
 import { weightsOf } from '../../../core/travel/assumptions.ts';
 import { footOn } from '../../../core/travel/barriers.ts';
 import { finePassage } from '../../../core/travel/coarsen.ts';
 import { type Flow, passageOf, shareAcross } from '../../../core/travel/flow.ts';
+import type { Goals } from '../../../core/travel/goals.ts';
 import { featuresAt, type Moment } from '../../../core/travel/moment.ts';
 import { compareTravel, nextClosures, planPairs } from '../../../core/travel/plan-travel.ts';
 import { partsAt } from '../../../core/travel/resistance.ts';
@@ -61,6 +63,8 @@ export interface Trying {
   passage: Grid;
   /** The last try, nearer to this one than today is; null before the first. */
   last: { costs: TodayTravel['costs']; flow: Flow } | null;
+  /** Today's travel between ends that an earlier question had to solve for. */
+  between: { key: string; flow: Flow } | null;
   moment: Moment;
   /** Everything drawn, with what is only tried out. */
   features: Feature[];
@@ -71,7 +75,16 @@ export const whatIf = defineInquiry({
   needs: PLAN_NEEDS,
   run(
     given,
-    { today, passage, last, moment, spot, ...trying }: Trying & { spot: { at: Point; reach: number } | null },
+    {
+      today,
+      passage,
+      last,
+      between,
+      moment,
+      spot,
+      asked,
+      ...trying
+    }: Trying & { spot: { at: Point; reach: number } | null; asked: Asked },
     progress,
   ) {
     const inputs = { ...given, features: featuresAt(trying.features, moment) };
@@ -85,7 +98,12 @@ export const whatIf = defineInquiry({
       cells: after.cells.map((share, i) => share - passage.cells[i]!),
     };
     const pairKey = (from: number, to: number) => `${from} ${to}`;
+    const endsKey = asked.ends && pairKey(asked.ends.from ?? 0, asked.ends.to ?? 0);
+    const former = between?.key === endsKey ? between!.flow : null;
+    const { found, solved } = answerAsked(asked, planPairs(inputs), today, built, former);
     return {
+      asked: found,
+      between: solved && endsKey ? { key: endsKey, flow: solved } : between,
       // A pair that was cut off has no flow to start from.
       last:
         built.flow.cutOff.length > today.flow.cutOff.length ? null : { costs: built.costs, flow: built.flow },
@@ -120,12 +138,16 @@ export const whatIf = defineInquiry({
 /** The closures that would gather more at a neck, by minimum cut, each tried in a new solve. */
 export const closures = defineInquiry({
   needs: PLAN_NEEDS,
-  run(given, { today, moment, neck, ...trying }: Trying & { neck: string | null }, progress) {
+  run(
+    given,
+    { today, moment, neck, goals, ...trying }: Trying & { neck: string | null; goals: Goals | null },
+    progress,
+  ) {
     const inputs = { ...given, features: featuresAt(trying.features, moment) };
     const built = solveBuilt(planPairs(inputs), today);
     progress(0.3);
-    const wanted = neck === null ? undefined : inputs.necks.filter(({ id }) => id === neck);
-    return nextClosures(inputs, today, built, wanted);
+    const wanted = neck === null ? null : inputs.necks.filter(({ id }) => id === neck);
+    return nextClosures(inputs, today, built, wanted, goals);
   },
 });
 

@@ -296,6 +296,7 @@ export function smallArtifacts(): Artifacts {
           leak: 0.05,
           neckAfter: 0.35,
           neckBefore: 0.3,
+          effect: null,
           reasons: [],
         },
       ],

@@ -298,6 +298,41 @@ describe('travel', () => {
     }
   }, 60_000);
 
+  test('two areas, a stand and goals are answered beside the necks', async () => {
+    const { at, across } = await bestNeck();
+    const { features } = await ask('map.table', { table: 'corridors' });
+    const { from, to } = features[0]!.properties as { from: number; to: number };
+    const gather = { x: at[0], y: at[1], reach: 30 };
+    const keepOut = { ...gather, x: at[0] + 200, windFrom: 270, reach: 100 };
+    const trial = [proposed('tried', 'fence', across, 4)];
+    const question = { trial, spot: null, pair: { from, to }, stand: gather, goals: { gather, keepOut } };
+    const answer = await ask('travel.whatIf', question);
+    expect(answer.pair!.ofAll).toBeGreaterThan(0);
+    expect(answer.pair!.necks.map(({ id }) => id)).toEqual(answer.necks.map(({ id }) => id));
+    expect(answer.stand!.after).toBeLessThan(answer.stand!.before);
+    expect(answer.goals!.gather).toEqual({ before: answer.stand!.before, after: answer.stand!.after });
+    expect(answer.goals!.rest.after).toBeGreaterThan(answer.goals!.rest.before);
+    expect(answer.goals!.sentences.length).toBeGreaterThan(3);
+    // Of any travel: as of all.
+    const any = await ask('travel.whatIf', { ...question, pair: { from: 'all', to: 'all' } });
+    expect(any.pair!.ofAll).toBeCloseTo(1, 6);
+    any.pair!.necks.forEach(({ after }, k) => {
+      expect(after).toBeCloseTo(any.necks[k]!.after, 6);
+    });
+    // A drawn stand goes by its own range.
+    const stands = (await ask('map.table', { table: 'features' })).features.filter(
+      ({ properties }) => properties!.kind === 'stand',
+    );
+    const drawn = { feature: stands[0]!.properties!.id as string };
+    const { stand } = await ask('travel.whatIf', { ...question, stand: drawn });
+    expect(stand!.reach).toBeGreaterThan(20);
+    expect(await kindOf(ask('travel.whatIf', { ...question, stand: { feature: 'none' } }))).toBe('Problem');
+    const same = { ...question, pair: { from, to: from } };
+    expect(await kindOf(ask('travel.whatIf', same))).toBe('Problem');
+    const next = await ask('travel.closures', { neck: null, trial: [], goals: { gather, keepOut } });
+    for (const { effectSentences } of next.closures) expect(effectSentences.length).toBeGreaterThan(2);
+  }, 60_000);
+
   test('the next closures gather at the neck they are for', async () => {
     const answer = await ask('travel.closures', { neck: null, trial: [] });
     for (const { neckBefore, neckAfter, path } of answer.closures) {

@@ -1,0 +1,64 @@
+import { weightsOf } from './assumptions.ts';
+import { type Ends, travelBetween } from './between.ts';
+import { type Flow, shareAcross, shareOf } from './flow.ts';
+import { effectOn, type Goals } from './goals.ts';
+import { passing, type Spot, withinReach } from './region.ts';
+import type { FlowInputs } from './trials.ts';
+import type { GoalEffect, Neck, Shift } from './types.ts';
+import type { BuiltTravel, TodayTravel } from './what-if.ts';
+
+/** What a comparison of travel is asked besides the necks' shares. */
+export interface Asked {
+  ends: Ends | null;
+  stand: Spot | null;
+  goals: Goals | null;
+}
+
+export interface AskedFound {
+  /** Travel between the two ends, in shares of that travel; null when no ends were named. */
+  between: {
+    ofAll: number;
+    necks: ({ id: string } & Shift)[];
+    stand: Shift | null;
+    /** Share of it that no way is left for. */
+    cutOff: Shift;
+  } | null;
+  /** Within the stand's range, of all travel. */
+  stand: Shift | null;
+  goals: GoalEffect | null;
+}
+
+/** Answers what is asked of travel before and after; with today's flow between ends that had to be solved for it. */
+export function answerAsked(
+  { ends, stand, goals }: Asked,
+  inputs: FlowInputs & { necks: readonly Neck[] },
+  today: TodayTravel,
+  built: BuiltTravel,
+  former: Flow | null,
+): { found: AskedFound; solved: Flow | null } {
+  const by = ends && travelBetween(ends, inputs, today, built, former);
+  const passes = ({ before, after }: { before: Flow; after: Flow }): Shift | null => {
+    if (!stand) return null;
+    const region = withinReach(before.frame, stand);
+    const share = (flow: Flow): number => shareOf(flow, passing(flow, region));
+    return { before: share(before), after: share(after) };
+  };
+  const lost = ({ cutOff }: Flow): number => cutOff.reduce((sum, { share }) => sum + share, 0);
+  return {
+    found: {
+      between: by && {
+        ofAll: by.ofAll,
+        necks: inputs.necks.map(({ id, line }) => ({
+          id,
+          before: shareAcross(by.before, line).share,
+          after: shareAcross(by.after, line).share,
+        })),
+        stand: passes(by),
+        cutOff: { before: lost(by.before), after: lost(by.after) },
+      },
+      stand: passes({ before: today.flow, after: built.flow }),
+      goals: goals && effectOn(goals, today.flow, built.flow, weightsOf(inputs.assumptions).focus),
+    },
+    solved: by?.solved ?? null,
+  };
+}

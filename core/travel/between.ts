@@ -1,0 +1,78 @@
+import { existing } from '../features/feature.ts';
+import { weightsOf } from './assumptions.ts';
+import { barriersOf } from './barriers.ts';
+import { moveCosts } from './edges.ts';
+import type { Flow } from './flow.ts';
+import { solveFlow, updateFlow } from './solve-flow.ts';
+import type { FlowInputs } from './trials.ts';
+import { ACCURACY, type BuiltTravel, type TodayTravel } from './what-if.ts';
+
+/** Two ends of travel, by the numbers of their areas; null for any. */
+export interface Ends {
+  from: number | null;
+  to: number | null;
+}
+
+/** Travel between two ends before and after a change, as flows whose shares are of that travel alone. */
+export interface Between {
+  before: Flow;
+  after: Flow;
+  /** Share of all travel today that it is; 0 for a pair that is not among those all travel is shared out over. */
+  ofAll: number;
+}
+
+const joins = ({ from, to }: Ends, pair: { from: number; to: number }): boolean => {
+  const fits = (end: number | null, area: number): boolean => end === null || end === area;
+  return (fits(from, pair.from) && fits(to, pair.to)) || (fits(from, pair.to) && fits(to, pair.from));
+};
+
+/** The pairs of a flow between two ends, their shares of that travel alone; those cut off count as sent. */
+function only(flow: Flow, ends: Ends): Flow {
+  const pairs = flow.pairs.filter(({ pair }) => joins(ends, pair));
+  const cutOff = flow.cutOff.filter((pair) => joins(ends, pair));
+  const all = [...pairs.map(({ pair }) => pair), ...cutOff].reduce((sum, { share }) => sum + share, 0);
+  return {
+    ...flow,
+    pairs: pairs.map((found) => ({ ...found, pair: { ...found.pair, share: found.pair.share / all } })),
+    cutOff: cutOff.map((pair) => ({ ...pair, share: pair.share / all })),
+  };
+}
+
+const isEmpty = ({ pairs, cutOff }: Flow): boolean => pairs.length + cutOff.length === 0;
+
+/**
+ * Travel between two ends before and after. Two areas that no travel is reckoned between, since others lie between
+ * them or are nearer, are solved for themselves; `former` is such a solve of today's, to save it.
+ */
+export function travelBetween(
+  ends: Ends,
+  inputs: FlowInputs,
+  today: TodayTravel,
+  built: BuiltTravel,
+  former: Flow | null,
+): Between & { solved: Flow | null } {
+  const before = only(today.flow, ends);
+  const after = only(built.flow, ends);
+  if (!isEmpty(before) || !isEmpty(after) || ends.from === null || ends.to === null) {
+    const sent = [...today.flow.pairs.map(({ pair }) => pair), ...today.flow.cutOff];
+    const ofAll = sent.filter((pair) => joins(ends, pair)).reduce((sum, { share }) => sum + share, 0);
+    return { before, after, ofAll, solved: null };
+  }
+  const weights = weightsOf(inputs.assumptions);
+  const { focus } = weights;
+  const { frame } = today.costs.resistance;
+  const pair = { from: ends.from, to: ends.to, share: 1 };
+  const solved =
+    former ??
+    solveFlow(
+      today.costs,
+      today.areas,
+      [pair],
+      focus,
+      moveCosts(frame, barriersOf(existing(inputs.features), weights)),
+      { accuracy: ACCURACY },
+    );
+  const crossings = moveCosts(frame, built.barriers);
+  const { flow } = updateFlow(solved, today.costs, built.costs, today.areas, focus, crossings, ACCURACY);
+  return { before: solved, after: flow, ofAll: 0, solved };
+}

@@ -1,0 +1,128 @@
+import { middleOf } from '../../core/features/shapes.ts';
+import { formatLength, formatShare, type Units } from '../../core/features/units.ts';
+import { Problem } from '../../core/grid/problem.ts';
+import type { Asked, AskedFound } from '../../core/travel/asked.ts';
+import type { Goals } from '../../core/travel/goals.ts';
+import type { GoalEffect } from '../../core/travel/types.ts';
+import type { RequestParams } from './contract.ts';
+import type { OpenProperty } from './open-property.ts';
+import type { AskedAnswer, GoalsAnswer } from './travel-answers.ts';
+
+type AskedParams = Pick<RequestParams<'travel.whatIf'>, 'pair' | 'stand' | 'goals'>;
+
+/** Range of a stand that states none: a bow shot of 30 yards. Our assumption, m. */
+const USUAL_RANGE = 27;
+
+export const areaNames = ({ artifacts }: OpenProperty) => {
+  const names = new Map((artifacts.travelAreas ?? []).map(({ id, name }) => [id, name]));
+  return (id: number) => names.get(id) ?? `area ${id}`;
+};
+
+/** @throws Problem when an area or a stand is not there any more */
+export function askedOf(property: OpenProperty, { pair, stand, goals }: AskedParams): Asked {
+  return { ends: endsOf(property, pair), stand: standOf(property, stand), goals: goalsOf(property, goals) };
+}
+
+function endsOf({ artifacts }: OpenProperty, pair: AskedParams['pair']): Asked['ends'] {
+  if (!pair) return null;
+  const known = new Set((artifacts.travelAreas ?? []).map(({ id }) => id));
+  const [from, to] = [pair.from, pair.to].map((area) => {
+    if (area === 'all') return null;
+    if (!known.has(area))
+      throw new Problem('That area of travel is not on the map any more.', { fix: 'Choose another area.' });
+    return area;
+  }) as [number | null, number | null];
+  if (from !== null && from === to)
+    throw new Problem('Both ends of the travel are the same area.', { fix: 'Choose two areas.' });
+  return { from, to };
+}
+
+function standOf({ input }: OpenProperty, stand: AskedParams['stand']): Asked['stand'] {
+  if (!stand) return null;
+  if (!('feature' in stand)) return { at: [stand.x, stand.y], reach: stand.reach };
+  const feature = input.sources.features.find(({ id }) => id === stand.feature);
+  const at = feature && middleOf(feature.geometry);
+  if (!at) throw new Problem('That stand is not drawn any more.', { fix: 'Choose another stand or a spot.' });
+  const { range } = feature.attributes;
+  return { at, reach: stand.reach ?? (typeof range === 'number' && range > 0 ? range : USUAL_RANGE) };
+}
+
+export function goalsOf({ input }: OpenProperty, goals: AskedParams['goals']): Goals | null {
+  if (!goals || (!goals.gather && !goals.keepOut)) return null;
+  const { gather, keepOut } = goals;
+  return {
+    gather: gather && { at: [gather.x, gather.y], reach: gather.reach },
+    // Winds are told by true north; the grid's is turned by the convergence.
+    keepOut: keepOut && {
+      at: [keepOut.x, keepOut.y],
+      reach: keepOut.reach,
+      windFrom: (keepOut.windFrom - input.frame.convergence + 360) % 360,
+    },
+  };
+}
+
+/** What was asked, in words and numbers. */
+export function sayAsked(property: OpenProperty, asked: Asked, found: AskedFound): AskedAnswer {
+  const { units } = property.input.settings;
+  const name = areaNames(property);
+  const ranks = new Map((property.artifacts.necks ?? []).map(({ id, rank }) => [id, rank]));
+  const ends = asked.ends && {
+    from: asked.ends.from === null ? 'anywhere' : name(asked.ends.from),
+    to: asked.ends.to === null ? 'anywhere' : name(asked.ends.to),
+  };
+  const between = found.between;
+  const range = asked.stand && formatLength(asked.stand.reach, units);
+  const shares = ({ before, after }: { before: number; after: number }) =>
+    `${formatShare(after)}, ${formatShare(before)} today`;
+  return {
+    pair: between &&
+      ends && {
+        ...ends,
+        ofAll: between.ofAll,
+        cutOff: between.cutOff,
+        necks: between.necks.map((neck) => ({ ...neck, rank: ranks.get(neck.id) ?? 0 })),
+        sentences: [
+          between.ofAll > 0
+            ? `Travel between ${ends.from} and ${ends.to} is ${formatShare(between.ofAll)} of all.`
+            : `No part of all travel is reckoned straight between ${ends.from} and ${ends.to}: nearer areas lie between them. Shares here are of that travel alone.`,
+          ...(between.cutOff.after > between.cutOff.before
+            ? [`The proposals leave no way for ${formatShare(between.cutOff.after)} of it.`]
+            : []),
+        ],
+      },
+    stand: asked.stand &&
+      found.stand && {
+        ...asked.stand,
+        ...found.stand,
+        ofPair: between?.stand ?? null,
+        sentence:
+          between?.stand && ends
+            ? `Within ${range} of the stand passes of the travel between ${ends.from} and ${ends.to} ${shares(between.stand)}; of all travel ${shares(found.stand)}.`
+            : `Within ${range} of the stand passes of all travel ${shares(found.stand)}.`,
+      },
+    goals: found.goals && { ...found.goals, sentences: goalSentences(found.goals, units) },
+  };
+}
+
+/** The effect on goals in words. */
+export function goalSentences(
+  { gather, keepOut, rest, dearer }: GoalEffect,
+  units: Units,
+): GoalsAnswer['sentences'] {
+  const turn = ({ before, after }: { before: number; after: number }): string =>
+    Math.abs(after - before) < 0.0005
+      ? `stays at ${formatShare(after)} of all travel`
+      : `goes from ${formatShare(before)} to ${formatShare(after)} of all travel`;
+  return [
+    ...(gather ? [`What passes the spot to gather at ${turn(gather)}.`] : []),
+    ...(keepOut ? [`What comes into the downwind side to be left alone ${turn(keepOut)}.`] : []),
+    `Travel that passes neither ${turn(rest)}.`,
+    ...(dearer === null
+      ? []
+      : [
+          dearer < 0.5
+            ? 'The mean way of a deer grows no dearer.'
+            : `The mean way of a deer grows dearer by ${formatLength(dearer, units)} of easy ground.`,
+        ]),
+  ];
+}

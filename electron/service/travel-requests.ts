@@ -1,0 +1,52 @@
+import { z } from 'zod';
+import { id, position, spot, spotWithin, trial } from './shapes.ts';
+
+/** A travel area by its number in the table `areas`, or any. */
+const area = z.union([z.number().int().min(1), z.literal('all')]);
+
+/** What a comparison of travel is asked besides the necks. */
+const asked = {
+  /** A spot to watch; reach in m. */
+  spot: spotWithin.nullable().default(null),
+  /** Two areas: necks and stand are then also answered as shares of the travel between these. */
+  pair: z.object({ from: area, to: area }).strict().nullish(),
+  /** A drawn stand, by its own range where no reach is given, or a spot. */
+  stand: z
+    .union([z.object({ feature: id, reach: z.number().min(1).max(1000).optional() }).strict(), spotWithin])
+    .nullish(),
+  /** Travel to gather past a spot, and a spot's downwind side to keep it out of (wind as the station states it). */
+  goals: z
+    .object({
+      gather: spotWithin.nullable(),
+      keepOut: spotWithin.extend({ windFrom: z.number().min(0).max(360) }).nullable(),
+    })
+    .strict()
+    .nullish(),
+};
+
+export const travelRequests = {
+  /** The travel assumptions in force, with sources. */
+  'travel.assumptions': z.object({}).strict(),
+  /** Why travel is dear or cheap here, and what passes. */
+  'travel.why': z.object(spot).strict(),
+  /**
+   * Travel with everything proposed built, against today. The first one solves today's travel, so a window asks
+   * once, with nothing on trial, when its planning begins.
+   */
+  'travel.whatIf': z.object({ trial, ...asked }).strict(),
+  /**
+   * Which further closures would gather most at a neck, or past the spot of the goal to gather; with neither the tool
+   * chooses among the owner's best necks.
+   */
+  'travel.closures': z.object({ neck: id.nullable(), trial, goals: asked.goals }).strict(),
+  /** Whose travel, and when; chosen by the setting travel.set. */
+  'travel.sets': z.object({}).strict(),
+  /** Necks over many runs of the uncertain weights; takes a while, with progress. */
+  'travel.uncertainty': z.object({ runs: z.number().int().min(1).max(500) }).strict(),
+  /** How passage compares with where deer were seen. */
+  'travel.sightings': z.object({}).strict(),
+  /** How many places marked by someone who has not seen the necks lie near one; reach in m. */
+  'travel.blindTrial': z
+    .object({ marks: z.array(position).min(1).max(200), reach: z.number().min(1).max(500) })
+    .strict(),
+} as const;
