@@ -38,7 +38,7 @@ export function fillDepressions(
   for (let i = 0; i < labels.length; i++) {
     const z = cells[i]!;
     const level = labels[i]! < 0 ? z : levels[labels[i]!]!;
-    filled[i] = Math.max(z, level);
+    filled[i] = Math.max(z, level) + 0; // of the two zeros always the same
   }
   progress(1);
   return { frame, cells: filled };
