@@ -3,6 +3,7 @@ import 'ol/ol.css';
 import './style/layout.css';
 import './style/page.css';
 import './style/map.css';
+import './style/shelf.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { connect } from './connection/connect.ts';

@@ -4,6 +4,7 @@ import type { Answer, RequestName, RequestParams, ServiceEvent } from './contrac
 import type { Inquiring } from './inquiring.ts';
 import type { OpenProperty } from './open-property.ts';
 import type { Scouting } from './scouting.ts';
+import type { Shelf } from './shelf.ts';
 
 export interface ServiceOptions {
   /** Where properties, staged drops and timings are kept. */
@@ -24,6 +25,7 @@ export interface ServiceContext {
   scouting: Scouting;
   inquiring: Inquiring;
   painter: Painter;
+  shelf: Shelf;
   property: OpenProperty | null;
   /** Puts another property in the place of the open one, closing that first. */
   replace(property: OpenProperty | null): Promise<void>;

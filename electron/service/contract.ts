@@ -14,6 +14,7 @@ import type {
 } from './ground-answers.ts';
 import { feature, id, path, position, spot } from './shapes.ts';
 
+import { type ShelfAnswers, shelfRequests } from './shelf-requests.ts';
 import type {
   StandApproachAnswer,
   StandHiddenAnswer,
@@ -34,6 +35,7 @@ import { travelRequests } from './travel-requests.ts';
 
 export type * from './air-answers.ts';
 export type * from './ground-answers.ts';
+export type { ShelfRow } from './shelf-requests.ts';
 export type * from './stands-answers.ts';
 export type * from './travel-answers.ts';
 
@@ -146,6 +148,7 @@ export const requests = {
     .strict(),
   /** The open property, or null: name, frame, extent, settings, which artifacts are there. */
   'property.summary': z.object({}).strict(),
+  ...shelfRequests,
   'settings.change': z.object({ patch: z.record(z.string(), z.unknown()) }).strict(),
   'features.put': z.object({ feature }).strict(),
   'features.remove': z.object({ id }).strict(),
@@ -264,7 +267,7 @@ export interface AssumptionRow extends Assumption {
   changed: boolean;
 }
 
-interface Answers {
+interface Answers extends ShelfAnswers {
   'host.describe': { host: 'electron' | 'loopback'; version: string; canPick: boolean };
   'property.openSample': PropertySummary;
   'property.open': PropertySummary;

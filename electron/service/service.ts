@@ -12,12 +12,15 @@ import { mapHandlers } from './handlers/map.ts';
 import { propertyHandlers } from './handlers/property.ts';
 import { reportHandlers } from './handlers/report.ts';
 import { scoutHandlers } from './handlers/scout.ts';
+import { keepSmallMap, shelfHandlers } from './handlers/shelf.ts';
 import { travelHandlers } from './handlers/travel.ts';
 import { createInquiring } from './inquiring.ts';
 import { createScouting } from './scouting.ts';
+import { createShelf } from './shelf.ts';
 
 const handlers = {
   ...propertyHandlers,
+  ...shelfHandlers,
   ...importHandlers,
   ...editHandlers,
   ...scoutHandlers,
@@ -53,6 +56,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     scouting,
     inquiring,
     painter,
+    shelf: createShelf(options.dataFolder),
     emit,
     property: null,
     async replace(property) {
@@ -63,7 +67,12 @@ export async function createService(options: ServiceOptions): Promise<Service> {
     },
   };
 
-  const changing = /^(property\.(open|openSample|pick)|import\.finish|settings\.|features\.|edit\.)/;
+  listeners.add((event) => {
+    if (event.type === 'scout.done') void keepSmallMap(context);
+  });
+
+  const changing =
+    /^(property\.(open|openSample|pick)|import\.finish|shelf\.(copy|backup|restore)|settings\.|features\.|edit\.)/;
   let turn: Promise<unknown> = Promise.resolve();
 
   if (options.openSample) {

@@ -1,10 +1,14 @@
+import { basename, extname, join } from 'node:path';
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { ReportModel } from '../../core/analysis/report.ts';
 import type { Settings } from '../../core/analysis/settings.ts';
 import type { Progress } from '../../core/grid/progress.ts';
 import type { InputSet } from '../readers/folder.ts';
 import { readProperty } from '../readers/property.ts';
-import { createProperty } from '../store/property-file.ts';
+import { type Backup, packBackup, unpackBackup } from '../store/backup.ts';
+import { freeName } from '../store/free-name.ts';
+import { makeNameless } from '../store/nameless.ts';
+import { createProperty, openProperty, type PropertyHead } from '../store/property-file.ts';
 import { writeOutputs } from '../writers/outputs.ts';
 
 /** Long work with files that must not hold up the service: run in a worker of its own through `runJob`. */
@@ -28,6 +32,52 @@ export const JOBS = {
     const { folder, property, artifacts, report } = job;
     return { files: await writeOutputs(folder, property, artifacts, report, progress) };
   },
+
+  /** A whole copy of a property that is not open; answers with what the copy says of itself. */
+  async copy({ path, target }: { path: string; target: string }): Promise<PropertyHead> {
+    return copyProperty(path, target);
+  },
+
+  /** A copy with names, notes and history left out. */
+  async nameless({ path, target }: { path: string; target: string }): Promise<PropertyHead> {
+    return makeNameless(path, target);
+  },
+
+  /** Several property files, none of them open, in one; `folder` holds copies on their way. */
+  async backup(
+    { files, folder, target }: { files: Backup[]; folder: string; target: string },
+    progress: Progress,
+  ): Promise<{ bytes: number }> {
+    const copies = files.map((file, i) => {
+      const path = join(folder, `${i + 1}.gpkg`);
+      copyProperty(file.path, path);
+      return { ...file, path };
+    });
+    return { bytes: await packBackup(copies, target, progress) };
+  },
+
+  /** The property files of a backup, each checked, beside those in a folder. */
+  async restore(
+    { path, folder, into }: { path: string; folder: string; into: string },
+    progress: Progress,
+  ): Promise<{ restored: { head: PropertyHead; client: string; archived: boolean }[] }> {
+    const restored = [];
+    for (const { path: unpacked, name, client, archived } of await unpackBackup(path, folder, progress)) {
+      const target = await freeName(into, basename(name, extname(name)));
+      restored.push({ head: copyProperty(unpacked, target), client, archived });
+    }
+    return { restored };
+  },
 };
+
+function copyProperty(path: string, target: string): PropertyHead {
+  const property = openProperty(path);
+  try {
+    property.copyTo(target);
+    return { ...property.head(), path: target };
+  } finally {
+    property.close();
+  }
+}
 
 export type JobName = keyof typeof JOBS;

@@ -3,6 +3,7 @@ import { opening, openPath, openSample, pick, takeIn } from '../state/opening.ts
 import { host, summary } from '../state/session.ts';
 import { startOpen } from '../state/view.ts';
 import { Glyph } from './Glyph.tsx';
+import { Shelf } from './Shelf.tsx';
 
 /** The ways in, when no property is open or another is wanted. */
 export function Start() {
@@ -24,6 +25,7 @@ export function Start() {
           night air goes.
         </p>
         {busy && <p class="busy">{opening.value}…</p>}
+        <Shelf />
         <div class="ways">
           <section class="way">
             <h3>Try the sample</h3>

@@ -5,7 +5,8 @@ import { legendOf } from '../../writers/paint.ts';
 import type { PaintWindow } from '../../writers/sample.ts';
 import { tableFeatures } from '../../writers/tables.ts';
 import { LAYER_ARTIFACT, TABLE_ARTIFACT } from '../catalog.ts';
-import { type Handlers, opened } from '../context.ts';
+import { type Handlers, opened, type ServiceContext } from '../context.ts';
+import type { OpenProperty } from '../open-property.ts';
 import { overlayOf } from '../overlays.ts';
 import { readingAt } from '../reading.ts';
 
@@ -24,6 +25,17 @@ function windowOf(frame: Frame, z: number, x: number, y: number): PaintWindow {
     width: TILE,
     height: TILE,
   };
+}
+
+/** The whole property in one tile: its photo, else its shade; null while there is neither. */
+export async function paintWhole(
+  { painter }: ServiceContext,
+  { artifacts, display, input: { frame } }: OpenProperty,
+): Promise<Uint8Array | null> {
+  const picture = display ?? artifacts.imagery;
+  const window = windowOf(frame, 0, 0, 0);
+  if (picture) return painter.paint('imagery', 'imagery', picture, window);
+  return artifacts.shade ? painter.paint('shade', 'shade', artifacts.shade, window) : null;
 }
 
 export const mapHandlers: Handlers<

@@ -1,8 +1,9 @@
-import { mkdir, readdir, stat } from 'node:fs/promises';
+import { readdir, stat } from 'node:fs/promises';
 import { basename, extname, join, resolve } from 'node:path';
 import { Problem } from '../../../core/grid/problem.ts';
 import { root } from '../../host/places.ts';
 import { type InputSet, listInputs } from '../../readers/folder.ts';
+import { freeName } from '../../store/free-name.ts';
 import { runJob } from '../../workers/run-job.ts';
 import type { Handlers, ServiceContext } from '../context.ts';
 import type { PropertySummary } from '../contract.ts';
@@ -33,20 +34,6 @@ async function sampleCopy(dataFolder: string): Promise<string | null> {
   }
 }
 
-/** A file name no property of this data folder has yet. */
-async function freeName(folder: string, stem: string): Promise<string> {
-  await mkdir(folder, { recursive: true });
-  const clean = stem.replace(/[^\p{L}\p{N} _-]+/gu, '').trim() || 'property';
-  for (let count = 1; ; count++) {
-    const path = join(folder, `${clean}${count > 1 ? ` ${count}` : ''}.gpkg`);
-    const taken = await stat(path).then(
-      () => true,
-      () => false,
-    );
-    if (!taken) return path;
-  }
-}
-
 /** Shows a property file in the window and starts its scout. */
 async function show(context: ServiceContext, path: string): Promise<PropertySummary> {
   // Opened again while it is open, it stays as it is.
@@ -54,6 +41,7 @@ async function show(context: ServiceContext, path: string): Promise<PropertySumm
     return summarize(context.property);
   const property = await openProperty(path);
   await context.replace(property);
+  await context.shelf.place(property.head);
   await context.scouting.start(property);
   return summarize(property);
 }

@@ -8,6 +8,7 @@ import type {
 import { airAnswers } from './air-answers.ts';
 import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
 import { groundAnswers } from './ground-answers.ts';
+import { shelfAnswers } from './shelf-answers.ts';
 import { travelAnswers } from './travel-answers.ts';
 
 /**
@@ -192,6 +193,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   ...groundAnswers(() => settings, tile),
   ...travelAnswers(() => settings),
   ...airAnswers,
+  ...shelfAnswers,
   'import.begin': () => {
     staged = [];
     return { staging: 'staging' };
