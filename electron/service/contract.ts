@@ -12,6 +12,8 @@ import type {
   ViewAnswer,
   WayViewAnswer,
 } from './ground-answers.ts';
+import type { ProfileAnswer } from './map-answers.ts';
+import { mapToolRequests } from './map-requests.ts';
 import { feature, id, path, position, spot } from './shapes.ts';
 
 import { type ShelfAnswers, shelfRequests } from './shelf-requests.ts';
@@ -35,6 +37,7 @@ import { travelRequests } from './travel-requests.ts';
 
 export type * from './air-answers.ts';
 export type * from './ground-answers.ts';
+export type * from './map-answers.ts';
 export type { ShelfRow } from './shelf-requests.ts';
 export type * from './stands-answers.ts';
 export type * from './travel-answers.ts';
@@ -167,6 +170,7 @@ export const requests = {
   /** The same of a grid made on demand, by the id its answer gave. */
   'map.overlayTile': z.object({ overlay: id, ...tile }).strict(),
   'map.overlayLegend': z.object({ overlay: id }).strict(),
+  ...mapToolRequests,
   /** Takes a question back that is still being worked on, by the name of its request. */
   'ask.cancel': z.object({ ask: id }).strict(),
   /** What drains to here; a click near a drainage line means the line. */
@@ -289,6 +293,8 @@ interface Answers extends ShelfAnswers {
   'map.legend': Legend;
   'map.overlayTile': Uint8Array;
   'map.overlayLegend': Legend;
+  'map.profile': ProfileAnswer;
+  'map.heights': Uint8Array;
   'ask.cancel': { cancelled: boolean };
   'ground.catchment': CatchmentAnswer;
   'ground.view': ViewAnswer;

@@ -9,6 +9,7 @@ import { editHandlers } from './handlers/edit.ts';
 import { groundHandlers } from './handlers/ground.ts';
 import { importHandlers } from './handlers/import.ts';
 import { mapHandlers } from './handlers/map.ts';
+import { mapToolHandlers } from './handlers/map-tools.ts';
 import { propertyHandlers } from './handlers/property.ts';
 import { reportHandlers } from './handlers/report.ts';
 import { scoutHandlers } from './handlers/scout.ts';
@@ -25,6 +26,7 @@ const handlers = {
   ...editHandlers,
   ...scoutHandlers,
   ...mapHandlers,
+  ...mapToolHandlers,
   ...askHandlers,
   ...groundHandlers,
   ...travelHandlers,

@@ -2,6 +2,7 @@ import { pathsOf } from '../../../core/features/shapes.ts';
 import { formatArea, formatLength, formatShare } from '../../../core/features/units.ts';
 import { cellAt, type Point } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
+import { thinned } from '../../../core/grid/thinned.ts';
 import { SIGHT, sightLine } from '../../../core/terrain/sight.ts';
 import { type Place, type SunTimes, sunPosition, sunTimes } from '../../../core/terrain/sun.ts';
 import { polygonOf } from '../../writers/rings.ts';
@@ -36,12 +37,6 @@ const SUN_LABELS: [keyof SunTimes, string][] = [
   ['sunset', 'Sunset'],
   ['dusk', 'Last civil light'],
 ];
-
-/** Evenly thinned so that both ends stay. */
-function thinned<T>(rows: T[], most: number): T[] {
-  if (rows.length <= most) return rows;
-  return Array.from({ length: most }, (_, n) => rows[Math.round((n * (rows.length - 1)) / (most - 1))]!);
-}
 
 export const groundHandlers: Handlers<
   | 'ground.catchment'

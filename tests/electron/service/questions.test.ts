@@ -382,3 +382,75 @@ describe('travel', () => {
     expect((await ask('travel.sightings', {})).seen).toBe(0);
   });
 });
+
+describe('the tools of the map', () => {
+  test('a profile meets the ground, slope and cover that the reading gives, and sees what a line of sight sees', async () => {
+    const { west, north, cellSize, width, height } = summary.frame;
+    const path: [number, number][] = [
+      [west + 0.3 * width * cellSize, north - 0.35 * height * cellSize],
+      [west + 0.6 * width * cellSize, north - 0.6 * height * cellSize],
+    ];
+    const heights = { observerHeight: 1.7, targetHeight: 0.9 };
+    const answer = await ask('map.profile', { path, ...heights });
+    expect(answer.places.length).toBeLessThanOrEqual(400);
+    expect(answer.length).toBeCloseTo(Math.hypot(path[1]![0] - path[0]![0], path[1]![1] - path[0]![1]), 6);
+    expect(answer.surfaceLength).toBeGreaterThan(answer.length);
+    const [first, last] = [answer.places[0]!, answer.places.at(-1)!];
+    expect(answer.climb - answer.descent).toBeCloseTo(last.ground! - first.ground!, 2);
+    for (const n of [0, 150, 399]) {
+      const place = answer.places[n]!;
+      const reading = new Map(
+        (await ask('map.reading', { x: place.at[0], y: place.at[1] })).map(({ label, value }) => [
+          label,
+          value,
+        ]),
+      );
+      expect(reading.get('Slope')).toContain(`${place.slope!.toFixed(1)}°`);
+      expect(answer.covers[place.cover!]!.label.toLowerCase()).toContain(
+        reading.get('Cover')!.split(' ')[0]!,
+      );
+    }
+    expect(answer.covers.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 6);
+    const line = await ask('ground.sightline', { from: path[0]!, to: path[1]!, ...heights });
+    expect(answer.sight.visible).toBe(line.visible);
+    expect(answer.sight.obstruction).toEqual(line.obstruction);
+    await expect(
+      ask('map.profile', {
+        path: [
+          [west - 900, north],
+          [west - 500, north],
+        ],
+        ...heights,
+      }),
+    ).rejects.toThrow('not known');
+  });
+
+  test('the block of heights is the mean of the elevation that readings give', async () => {
+    const bytes = await ask('map.heights', { most: 128 });
+    const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+    const [columns, rows, factor] = [0, 4, 8].map((at) => view.getUint32(at, true)) as [
+      number,
+      number,
+      number,
+    ];
+    const { west, north, cellSize, width, height } = summary.frame;
+    expect(Math.max(columns, rows)).toBeLessThanOrEqual(128);
+    expect([columns, rows]).toEqual([Math.ceil(width / factor), Math.ceil(height / factor)]);
+    expect(bytes.byteLength).toBe(12 + 4 * columns * rows);
+    const [c, r] = [Math.floor(columns / 3), Math.floor(rows / 2)];
+    let sum = 0;
+    for (let j = 0; j < factor; j++)
+      for (let i = 0; i < factor; i++) {
+        const { places } = await ask('map.profile', {
+          path: [
+            [west + (c * factor + i + 0.5) * cellSize, north - (r * factor + j + 0.5) * cellSize],
+            [west + (c * factor + i + 0.5) * cellSize + 0.01, north - (r * factor + j + 0.5) * cellSize],
+          ],
+          observerHeight: 0,
+          targetHeight: 0,
+        });
+        sum += places[0]!.ground!;
+      }
+    expect(view.getFloat32(12 + 4 * (r * columns + c), true)).toBeCloseTo(sum / factor ** 2, 2);
+  });
+});
