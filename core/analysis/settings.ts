@@ -1,3 +1,6 @@
+import { type Brief, EMPTY_BRIEF } from '../plan/brief.ts';
+import type { PlanSettings } from '../plan/plan-work.ts';
+import { DEFAULT_CALENDAR } from '../plan/windows.ts';
 import { DEFAULT_STANDS, type StandSettings } from '../stands/settings.ts';
 import type { AssumptionSetKey } from '../travel/assumption-sets.ts';
 
@@ -46,6 +49,10 @@ export interface Settings {
     hours: number;
   };
   stands: StandSettings;
+  /** Rates, days and budget of the work. */
+  plan: PlanSettings;
+  /** What the client said before the first walk. */
+  brief: Brief;
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -60,6 +67,8 @@ export const DEFAULT_SETTINGS: Settings = {
   travel: { maxPairs: 12, maxNecks: 20, runs: 8, seed: 1, set: 'usual', date: null, year: 0 },
   air: { cooling: 50, hours: 8 },
   stands: DEFAULT_STANDS,
+  plan: { rates: {}, calendar: DEFAULT_CALENDAR, budget: null, crewDays: null },
+  brief: EMPTY_BRIEF,
 };
 
 /** Settings as given, by an older file or in part, with the usual values where they are silent, to any depth. */

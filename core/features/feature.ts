@@ -24,6 +24,9 @@ export const FEATURE_KINDS = [
   'barricade',
   'screen',
   'cut',
+  'opening',
+  'conifers',
+  'feeder',
   'sighting',
 ] as const;
 
@@ -42,7 +45,10 @@ export interface Feature {
   /**
    * Free attributes under the trade's words, SI units: fence `height` m; creek `width`, `depth` m;
    * road `class` (highway, county, lane, track); gap `type` (gate, lowered, culvert, underpass, ford);
-   * stand `seatHeight` m, `weapon`, `range` m; sighting (tracks, a trail, deer on a camera) `count`.
+   * stand `seatHeight` m, `weapon`, `range` m; sighting (tracks, a trail, deer on a camera) `count`. What a piece of
+   * work is to be (`core/plan`): cut `method` (hinge, fell), `basalArea` m²/ha; trail `method` (clear, mulch); screen
+   * and conifers `rows`, `spacing`, `rowSpacing` m; stand `structure` (hang-on, ladder, tower), `towerHeight` m;
+   * feeder `remove`. Once built, anything: `done`, a date.
    */
   attributes: Record<string, AttributeValue>;
   /** The file it came from, or `drawn`. */

@@ -10,6 +10,8 @@ export const YARD = 0.9144;
 export const MILE = 1609.344;
 /** International acre, m²: 43 560 square feet of 0.3048 m. */
 export const ACRE = 4046.8564224;
+/** Avoirdupois pound, kg. */
+export const POUND = 0.45359237;
 /** m/s in a mile an hour. */
 export const MPH = 0.44704;
 const HECTARE = 10_000;
@@ -39,6 +41,14 @@ export function formatArea(squareMetres: number, units: Units): string {
 /** A speed in m/s as text: `4.5 mph`, `2.0 m/s`. */
 export const formatSpeed = (metresPerSecond: number, units: Units): string =>
   units === 'metric' ? `${decimal(metresPerSecond, 1)} m/s` : `${decimal(metresPerSecond / MPH, 1)} mph`;
+
+/** A mass in kg as text: `12 lb`, `1.4 lb`, `2.5 tons` (short, 2000 lb); `5.4 kg`, `2.3 t`. */
+export function formatMass(kilograms: number, units: Units): string {
+  const [value, one, many, big, name] =
+    units === 'metric' ? [kilograms, 'kg', 'kg', 1000, 't'] : [kilograms / POUND, 'lb', 'lb', 2000, 'tons'];
+  if (value >= big) return `${decimal(value / big, 1)} ${name}`;
+  return `${value < 9.95 ? decimal(value, 1) : whole(value)} ${value === 1 ? one : many}`;
+}
 
 /** A share 0..1 in whole percent, never rounded to nothing or to everything. */
 export function formatShare(share: number): string {

@@ -22,6 +22,9 @@ const WORDS: [FeatureKind, RegExp][] = [
   ['crop', /\b(crops?|corn|soybeans?|beans?|alfalfa|hay|wheat|fields?|farmland)\b/],
   ['food', /\b(food|food ?plots?|plots?|clover|brassicas?|browse)\b/],
   ['stand', /\b(stands?|blinds?|ladder stand|tree ?stands?)\b/],
+  ['conifers', /\b(conifers?|pine planting|cedar planting|spruce planting|tree planting)\b/],
+  ['opening', /\b(openings?|clearings?)\b/],
+  ['feeder', /\b(feeders?|bait sites?)\b/],
   ['cut', /\b(cuts?|clear ?cuts?|timber harvest|logging)\b/],
   ['sighting', /\b(sightings?|tracks seen|camera counts?|deer seen)\b/],
 ];

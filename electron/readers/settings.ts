@@ -8,6 +8,10 @@ import { refusal } from './refusal.ts';
 import { unreadable } from './source.ts';
 
 const byWeapon = (most: number) => z.record(z.enum(WEAPONS), z.number().positive().max(most));
+/** A day of any year, MM-DD. */
+const day = z.string().regex(/^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/);
+const span = z.strictObject({ from: day, to: day });
+const words = z.string().max(2000);
 
 const schema = z.strictObject({
   name: z.string().trim().min(1).max(200),
@@ -29,10 +33,7 @@ const schema = z.strictObject({
     runs: z.int().min(1).max(500),
     seed: z.int().min(0),
     set: z.enum(ASSUMPTION_SET_KEYS),
-    date: z
-      .string()
-      .regex(/^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/)
-      .nullable(),
+    date: day.nullable(),
     year: z.number().min(0).max(20),
   }),
   air: z.strictObject({ cooling: z.number().positive().max(500), hours: z.number().positive().max(24) }),
@@ -48,6 +49,39 @@ const schema = z.strictObject({
     laneWidth: z.number().positive().max(20),
     allowNeighbour: z.boolean(),
     dryLeaves: z.boolean(),
+  }),
+  plan: z.strictObject({
+    rates: z.record(z.string().max(100), z.number().min(0).max(1e9)),
+    calendar: z.strictObject({
+      lastFrost: day,
+      firstFrost: day,
+      season: span,
+      dormant: span,
+      nesting: span,
+      bats: span,
+      start: z.iso.date().nullable(),
+      settle: z.int().min(0).max(180),
+      hoursPerDay: z.number().min(1).max(16),
+    }),
+    budget: z.number().min(0).max(1e9).nullable(),
+    crewDays: z.number().min(0).max(1000).nullable(),
+  }),
+  brief: z.strictObject({
+    consultant: words,
+    client: words,
+    version: words,
+    changed: words,
+    hunters: words,
+    weapon: z.enum(WEAPONS).nullable(),
+    onFoot: z.enum(['far and steep', 'a mile on easy ground', 'short and level']).nullable(),
+    parking: words,
+    times: words,
+    stands: words,
+    deer: words,
+    neighbours: words,
+    stock: words,
+    machines: words,
+    boundary: z.enum(['survey', 'deed', 'drawn']),
   }),
 });
 

@@ -34,6 +34,8 @@ import type {
   WhyAnswer,
 } from './travel-answers.ts';
 import { travelRequests } from './travel-requests.ts';
+import type { WorkAnswer } from './work-answers.ts';
+import { workRequests } from './work-requests.ts';
 
 export type * from './air-answers.ts';
 export type * from './ground-answers.ts';
@@ -41,6 +43,7 @@ export type * from './map-answers.ts';
 export type { ShelfRow } from './shelf-requests.ts';
 export type * from './stands-answers.ts';
 export type * from './travel-answers.ts';
+export type * from './work-answers.ts';
 
 /**
  * Every request and event between the window and the service. Both hosts (Electron's utility process, the
@@ -219,6 +222,7 @@ export const requests = {
   /** A stand under 16 winds and the calm at five parts of the day in the cruising weeks. */
   'air.stand': z.object({ stand: id }).strict(),
   ...standsRequests,
+  ...workRequests,
   /** The report model. */
   'report.model': z.object({}).strict(),
   /** Writes the deliverables into a folder; in the loopback host into the property's own export folder. */
@@ -320,6 +324,8 @@ interface Answers extends ShelfAnswers {
   'stands.approach': StandApproachAnswer;
   'stands.screen': StandScreenAnswer;
   'stands.hidden': StandHiddenAnswer;
+  'work.plan': WorkAnswer;
+  'work.gains': WorkAnswer;
   'report.model': import('../../core/analysis/report.ts').ReportModel | null;
   'export.all': { folder: string; files: string[] };
 }

@@ -15,6 +15,7 @@ import { reportHandlers } from './handlers/report.ts';
 import { scoutHandlers } from './handlers/scout.ts';
 import { keepSmallMap, shelfHandlers } from './handlers/shelf.ts';
 import { travelHandlers } from './handlers/travel.ts';
+import { workHandlers } from './handlers/work.ts';
 import { createInquiring } from './inquiring.ts';
 import { createScouting } from './scouting.ts';
 import { createShelf } from './shelf.ts';
@@ -31,6 +32,7 @@ const handlers = {
   ...groundHandlers,
   ...travelHandlers,
   ...airHandlers,
+  ...workHandlers,
   ...reportHandlers,
 };
 

@@ -40,6 +40,9 @@ const LOOKS: Record<Exclude<FeatureKind, 'boundary'>, Look> = {
   barricade: { colour: '#7d2b00', width: 4, ticks: 6 },
   screen: { colour: INK.cover, width: 4 },
   cut: { colour: INK.cover, width: 1.8, fill: 'cross' },
+  opening: { colour: '#7a5600', width: 1.8, fill: 'level' },
+  conifers: { colour: INK.cover, width: 3, fill: 'dots', letter: 'C' },
+  feeder: { colour: '#7d2b00', width: 2, letter: 'X' },
   sighting: { colour: INK.ink, width: 1.6, letter: 'T' },
 };
 

@@ -1,0 +1,34 @@
+import type { Geometry, Position } from 'geojson';
+import type { Point } from '../grid/frame.ts';
+import { pathsOf } from './shapes.ts';
+
+/** Planar length of a path, m on the grid. */
+const pathLength = (path: readonly Point[]): number =>
+  path.slice(1).reduce((sum, [x, y], i) => sum + Math.hypot(x - path[i]![0], y - path[i]![1]), 0);
+
+/** Planar length of a geometry's lines, m on the grid; a polygon gives its outline, points nothing. */
+export const lengthOf = (geometry: Geometry): number =>
+  pathsOf(geometry).reduce((sum, path) => sum + pathLength(path), 0);
+
+/** Planar area of a geometry's polygons less their holes, m² on the grid (shoelace formula); 0 for lines. */
+export function areaOf(geometry: Geometry): number {
+  const polygon = ([outer = [], ...holes]: Position[][]) =>
+    Math.abs(ringArea(outer)) - holes.reduce((sum, hole) => sum + Math.abs(ringArea(hole)), 0);
+  if (geometry.type === 'Polygon') return polygon(geometry.coordinates);
+  if (geometry.type === 'MultiPolygon')
+    return geometry.coordinates.reduce((sum, rings) => sum + polygon(rings), 0);
+  if (geometry.type === 'GeometryCollection')
+    return geometry.geometries.reduce((sum, part) => sum + areaOf(part), 0);
+  return 0;
+}
+
+/** Signed area of a closed ring, m². Taken from its first corner: products of full northings lose small areas. */
+function ringArea(ring: readonly Position[]): number {
+  const [x0, y0] = (ring[0] ?? [0, 0]) as [number, number];
+  let twice = 0;
+  for (let i = 1; i + 1 < ring.length; i++) {
+    const [a, b] = [ring[i]!, ring[i + 1]!];
+    twice += (a[0]! - x0) * (b[1]! - y0) - (b[0]! - x0) * (a[1]! - y0);
+  }
+  return twice / 2;
+}

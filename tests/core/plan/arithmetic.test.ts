@@ -1,0 +1,58 @@
+import { expect, test } from 'vitest';
+import { ACRE, FOOT, POUND, YARD } from '../../../core/features/units.ts';
+import {
+  barricadeTrees,
+  bulkSeed,
+  plantsAlong,
+  plantsOn,
+  roundUpTo,
+  stemArea,
+  stemsToCut,
+} from '../../../core/plan/arithmetic.ts';
+
+// The seed-tag example of the NRCS planting guides, value from memory: 95% pure and 80% germination is 76% pure
+// live seed, so 10 lb PLS an acre is 13.2 lb of bulk seed.
+test('pure live seed', () => {
+  expect(bulkSeed(10 * POUND, 0.95, 0.8)! / POUND).toBeCloseTo(13.158, 3);
+  expect(bulkSeed(1, 1, 1)).toBe(1);
+  expect(bulkSeed(1, 0, 0.8)).toBeNull();
+  expect(bulkSeed(1, 95, 80)).toBeNull();
+});
+
+// Trees an acre by spacing, as foresters' handbooks print them (43,560 ft² over the spacing): value from memory.
+test.each([
+  [6, 6, 1210],
+  [8, 8, 680],
+  [8, 10, 544],
+  [10, 10, 435],
+  [12, 12, 302],
+])('%i by %i ft is %i an acre', (a, b, count) => {
+  expect(plantsOn(ACRE, a * FOOT, b * FOOT)).toBe(count);
+});
+
+// A fence has one post more than it has spans.
+test('a row has a plant at both ends', () => {
+  expect(plantsAlong(100 * YARD, 3 * FOOT, 1)).toBe(101);
+  expect(plantsAlong(100 * YARD, 3 * FOOT, 3)).toBe(303);
+  expect(plantsAlong(1, 2, 1)).toBe(1);
+});
+
+// Basal area of a stem in ft² is 0.005454 d² with d in inches (forest mensuration textbooks): 10 in is 0.545 ft².
+test('basal area of a stem and stems to cut', () => {
+  expect(stemArea(10 * (FOOT / 12)) / FOOT ** 2).toBeCloseTo(0.5454, 4);
+  // From 100 to 40 ft²/acre on 2 acres in 10 inch stems: 60 / 0.5454 = 110.0 stems an acre.
+  const basal = (FOOT ** 2 / ACRE) * 10_000;
+  expect(stemsToCut(100 * basal, 40 * basal, 10 * (FOOT / 12), 2 * ACRE)).toBe(220);
+  expect(stemsToCut(30 * basal, 40 * basal, 0.25, ACRE)).toBe(0);
+});
+
+// By hand: 60 m in tops of 4 m is 15 in a layer; 1.5 m of height needs two layers of 1.2 m; 10% over 30 is 33.
+test('trees of a barricade', () => {
+  expect(barricadeTrees(60, 1.5, { cover: 4, height: 1.2 }, 0.1)).toBe(33);
+  expect(barricadeTrees(60, 1.2, { cover: 4, height: 1.2 }, 0)).toBe(15);
+  expect(barricadeTrees(61, 1.2, { cover: 4, height: 1.2 }, 0)).toBe(16);
+});
+
+test('what is sold in bundles is bought in bundles', () => {
+  expect([1, 25, 26, 303 * 1.1].map((n) => roundUpTo(n, 25))).toEqual([25, 25, 50, 350]);
+});
