@@ -16,7 +16,7 @@ import { solarTime, sunAt, sunriseSunset } from '../air/sun.ts';
 import type { WindRecord } from '../air/types.ts';
 import { SECTORS } from '../air/types.ts';
 import type { Units } from '../features/units.ts';
-import type { Grid } from '../grid/frame.ts';
+import type { Frame, Grid } from '../grid/frame.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import { REACH, type ScentFinding, type ScentGround, scentOf } from './scent.ts';
 import type { Subject } from './subjects.ts';
@@ -139,36 +139,59 @@ export function scentStudy(
   const window = windowRound(frame, subject.at, REACH);
   const cases: ScentCase[] = [];
   DAY_PARTS.forEach((part, p) => {
-    const { sunHeight, night } = air.at.get(part)!;
-    const table = air.parts?.[p];
-    [...SECTORS, 'calm' as const].forEach((name, k) => {
-      const sector = table?.sectors[k];
-      const speed = name === 'calm' ? 0 : (sector?.speed ?? SPEED_UNKNOWN);
-      const kind = stabilityOf(speed, sunHeight, night, 0);
-      const local = speed < CALM ? null : fieldOf(air, k, night && kind !== 'D', frame.convergence);
-      const near = nearGround(window, local, speed, air.layers.get(part)!);
-      if (kind === 'calm drainage') stillPools(near, inputs.poolDepth);
+    WINDS.forEach((wind, k) => {
+      const { near, kind, speed, share } = airOfCase(air, inputs, window, part, k);
       const { dilution, age, ...finding } = scentOf(
         subject,
         near,
         kind,
         inputs.ground,
         units,
-        1 + k + 32 * p,
+        seedOfCase(part, k),
       );
-      cases.push({
-        stand: subject.id,
-        part,
-        wind: name,
-        speed,
-        share: (name === 'calm' ? table?.calmShare : sector?.share) ?? { share: null, low: 0, high: 1 },
-        air: kind,
-        finding,
-      });
+      cases.push({ stand: subject.id, part, wind, speed, share, air: kind, finding });
     });
     progress((p + 1) / DAY_PARTS.length);
   });
   return cases;
+}
+
+/** The winds of a case: 16 points by where it blows from, and the calm. */
+export const WINDS: readonly string[] = [...SECTORS, 'calm'];
+
+/** Every case has a seed of its own, so that each can be computed alone. */
+export const seedOfCase = (part: DayPart, wind: number): number => 1 + wind + 32 * DAY_PARTS.indexOf(part);
+
+/** The wind of one case, its share of the part's hours, and what the air is then. */
+export function windOfCase(
+  air: SeasonAir,
+  part: DayPart,
+  wind: number,
+): Pick<ScentCase, 'speed' | 'share'> & { kind: ScentCase['air'] } {
+  const { sunHeight, night } = air.at.get(part)!;
+  const table = air.parts?.[DAY_PARTS.indexOf(part)];
+  const sector = table?.sectors[wind];
+  const speed = WINDS[wind] === 'calm' ? 0 : (sector?.speed ?? SPEED_UNKNOWN);
+  const share = (WINDS[wind] === 'calm' ? table?.calmShare : sector?.share) ?? UNKNOWN_SHARE;
+  return { speed, share, kind: stabilityOf(speed, sunHeight, night, 0) };
+}
+
+const UNKNOWN_SHARE: Interval = { share: null, low: 0, high: 1 };
+
+/** The air near the ground of one wind at one part of the day, on a window round a stand. */
+export function airOfCase(
+  air: SeasonAir,
+  { elevation, poolDepth }: Pick<StudyInputs, 'elevation' | 'poolDepth'>,
+  window: Frame,
+  part: DayPart,
+  wind: number,
+) {
+  const { speed, share, kind } = windOfCase(air, part, wind);
+  const stable = air.at.get(part)!.night && kind !== 'D';
+  const local = speed < CALM ? null : fieldOf(air, wind, stable, elevation.frame.convergence);
+  const near = nearGround(window, local, speed, air.layers.get(part)!);
+  if (kind === 'calm drainage') stillPools(near, poolDepth);
+  return { near, kind, speed, share };
 }
 
 /** The local wind near the ground for 1 m/s from a sector, made once. */

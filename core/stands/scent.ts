@@ -70,17 +70,7 @@ export function scentOf(
   seed: number,
 ): ScentFinding {
   const { frame } = air.field;
-  const scent: Scent = releaseScent(air.field, {
-    from: subject.at,
-    height: subject.seatHeight ?? SEAT,
-    particles: PARTICLES,
-    seconds: FOLLOWED,
-    step: STEP,
-    seed,
-    width: openWidths(kind === 'calm drainage' ? 'F' : kind),
-  });
-  const cellVolume = frame.cellSize ** 2 * BELOW;
-  const dilution = { frame, cells: scent.dose.map((dose) => dose / cellVolume) };
+  const { dilution, age } = thinning(subject, air, kind, seed);
   const carry = by((threshold) => farthest(dilution, subject.at, threshold));
   const travel = by((threshold) => travelThrough(dilution, ground.routes, threshold));
   const bedding = beddingIn(dilution, ground);
@@ -89,7 +79,7 @@ export function scentOf(
   const creek = alongChannels(dilution, air, ground, units);
   return {
     dilution,
-    age: { frame, cells: scent.age },
+    age: { frame, cells: age },
     hangs,
     carry,
     bearing,
@@ -98,6 +88,33 @@ export function scentOf(
     creek,
     verdict: words(hangs, carry, bearing, travel, bedding, creek, units),
   };
+}
+
+/**
+ * Scent near the ground in s/m3 of what is given off a second, and its mean age.
+ *
+ * @param air on a window round the stand
+ * @param particles fewer for a first look: its grain is 2 s over the particles and the volume of a cell
+ */
+export function thinning(
+  subject: Subject,
+  { field }: NearGround,
+  kind: StabilityClass | 'calm drainage',
+  seed: number,
+  particles = PARTICLES,
+): { dilution: Grid; age: Float32Array } {
+  const { frame } = field;
+  const scent: Scent = releaseScent(field, {
+    from: subject.at,
+    height: subject.seatHeight ?? SEAT,
+    particles,
+    seconds: FOLLOWED,
+    step: STEP,
+    seed,
+    width: openWidths(kind === 'calm drainage' ? 'F' : kind),
+  });
+  const cellVolume = frame.cellSize ** 2 * BELOW;
+  return { dilution: { frame, cells: scent.dose.map((dose) => dose / cellVolume) }, age: scent.age };
 }
 
 const by = (measure: (threshold: number) => number) => ({
