@@ -28,6 +28,8 @@ export const FEATURE_KINDS = [
   'conifers',
   'feeder',
   'sighting',
+  'quiet',
+  'visit',
 ] as const;
 
 export type FeatureKind = (typeof FEATURE_KINDS)[number];
@@ -45,10 +47,11 @@ export interface Feature {
   /**
    * Free attributes under the trade's words, SI units: fence `height` m; creek `width`, `depth` m;
    * road `class` (highway, county, lane, track); gap `type` (gate, lowered, culvert, underpass, ford);
-   * stand `seatHeight` m, `weapon`, `range` m; sighting (tracks, a trail, deer on a camera) `count`. What a piece of
-   * work is to be (`core/plan`): cut `method` (hinge, fell), `basalArea` m²/ha; trail `method` (clear, mulch); screen
-   * and conifers `rows`, `spacing`, `rowSpacing` m; stand `structure` (hang-on, ladder, tower), `towerHeight` m;
-   * feeder `remove`. Once built, anything: `done`, a date.
+   * stand `seatHeight` m, `weapon`, `range` m; sighting (tracks, a trail, deer on a camera) `count`, `date`, `hour`,
+   * `what`, `stand`, `outcome`, `heading`; quiet (ground nobody enters) `from`, `to` MM-DD; visit `date`, `who`,
+   * `stand`. What a piece of work is to be (`core/plan`): cut `method` (hinge, fell), `basalArea` m²/ha; trail `method`
+   * (clear, mulch); screen and conifers `rows`, `spacing`, `rowSpacing` m; stand `structure` (hang-on, ladder, tower),
+   * `towerHeight` m; feeder `remove`. Once built, anything: `done`, a date.
    */
   attributes: Record<string, AttributeValue>;
   /** The file it came from, or `drawn`. */
@@ -58,6 +61,13 @@ export interface Feature {
 export const ofKind = (features: readonly Feature[], ...kinds: FeatureKind[]): Feature[] =>
   features.filter((feature) => kinds.includes(feature.kind));
 
-/** What stands today, without what is only proposed. */
+/** What is written down of the ground’s use; the analysis of the ground does not rest on it. */
+const LOGGED: readonly FeatureKind[] = ['quiet', 'visit'];
+
+/** What stands or is proposed, without what is only written down. */
+export const withoutLog = (features: readonly Feature[]): Feature[] =>
+  features.filter(({ kind }) => !LOGGED.includes(kind));
+
+/** What stands today, without what is only proposed or written down. */
 export const existing = (features: readonly Feature[]): Feature[] =>
-  features.filter(({ status }) => status === 'existing');
+  withoutLog(features).filter(({ status }) => status === 'existing');

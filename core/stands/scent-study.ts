@@ -58,10 +58,11 @@ export interface SeasonAir {
   neutral: WindGround;
   stable: WindGround;
   /** The cold layer at each part's hour; null by day. */
-  layers: Map<DayPart, LayerAt | null>;
+  layers: Record<DayPart, LayerAt | null>;
   /** A representative hour of each part, hours since 1970, with the sun's height then and whether it is night by Turner's rule. */
-  at: Map<DayPart, { hours: number; sunHeight: number; night: boolean }>;
-  fields: Map<string, WindField>;
+  at: Record<DayPart, { hours: number; sunHeight: number; night: boolean }>;
+  /** Local winds made so far. */
+  fields: Record<string, WindField>;
   notes: string[];
 }
 
@@ -99,21 +100,21 @@ export function seasonAir(
     evening: set - 0.75,
     night: midday - 12,
   };
-  const at: SeasonAir['at'] = new Map();
-  const layers: SeasonAir['layers'] = new Map();
+  const at = {} as SeasonAir['at'];
+  const layers = {} as SeasonAir['layers'];
   for (const part of DAY_PARTS) {
     const hours = hourOf[part];
-    at.set(part, {
+    at[part] = {
       hours,
       sunHeight: sunAt(hours, longitude, latitude).height,
       night: hours < rise + 1 || hours > set - 1,
-    });
+    };
     // The clock runs from the afternoon before to noon: the evening of the day itself is that of the day before.
     const wanted = part === 'evening' ? hours - 24 : hours;
     const hour = clock.hours.reduce((best, next) =>
       Math.abs(next.hours - wanted) < Math.abs(best.hours - wanted) ? next : best,
     );
-    layers.set(part, part === 'midday' ? null : { ...hour, frame: clock.ground.frame, wind: CLOCK_WIND });
+    layers[part] = part === 'midday' ? null : { ...hour, frame: clock.ground.frame, wind: CLOCK_WIND };
   }
   const table = wind ? seasonWind(wind, longitude, latitude, season) : null;
   return {
@@ -122,7 +123,7 @@ export function seasonAir(
     stable: windGround(elevation, canopy, true),
     layers,
     at,
-    fields: new Map(),
+    fields: {},
     notes: table?.notes ?? ['No wind record: every wind is taken at the same speed and none is likelier.'],
   };
 }
@@ -163,12 +164,12 @@ export const WINDS: readonly string[] = [...SECTORS, 'calm'];
 export const seedOfCase = (part: DayPart, wind: number): number => 1 + wind + 32 * DAY_PARTS.indexOf(part);
 
 /** The wind of one case, its share of the part's hours, and what the air is then. */
-export function windOfCase(
+function windOfCase(
   air: SeasonAir,
   part: DayPart,
   wind: number,
 ): Pick<ScentCase, 'speed' | 'share'> & { kind: ScentCase['air'] } {
-  const { sunHeight, night } = air.at.get(part)!;
+  const { sunHeight, night } = air.at[part];
   const table = air.parts?.[DAY_PARTS.indexOf(part)];
   const sector = table?.sectors[wind];
   const speed = WINDS[wind] === 'calm' ? 0 : (sector?.speed ?? SPEED_UNKNOWN);
@@ -177,6 +178,26 @@ export function windOfCase(
 }
 
 const UNKNOWN_SHARE: Interval = { share: null, low: 0, high: 1 };
+
+/** Makes the local winds the cases of some parts of the day need, so that no stand waits for them. */
+export function makeWinds(
+  air: SeasonAir,
+  parts: readonly DayPart[],
+  convergence: number,
+  progress: Progress,
+): void {
+  parts.forEach((part, p) => {
+    SECTORS.forEach((_, wind) => {
+      localOfCase(air, part, wind, convergence);
+      progress((p + (wind + 1) / SECTORS.length) / parts.length);
+    });
+  });
+}
+
+function localOfCase(air: SeasonAir, part: DayPart, wind: number, convergence: number): WindField | null {
+  const { speed, kind } = windOfCase(air, part, wind);
+  return speed < CALM ? null : fieldOf(air, wind, air.at[part].night && kind !== 'D', convergence);
+}
 
 /** The air near the ground of one wind at one part of the day, on a window round a stand. */
 export function airOfCase(
@@ -187,9 +208,8 @@ export function airOfCase(
   wind: number,
 ) {
   const { speed, share, kind } = windOfCase(air, part, wind);
-  const stable = air.at.get(part)!.night && kind !== 'D';
-  const local = speed < CALM ? null : fieldOf(air, wind, stable, elevation.frame.convergence);
-  const near = nearGround(window, local, speed, air.layers.get(part)!);
+  const local = localOfCase(air, part, wind, elevation.frame.convergence);
+  const near = nearGround(window, local, speed, air.layers[part]);
   if (kind === 'calm drainage') stillPools(near, poolDepth);
   return { near, kind, speed, share };
 }
@@ -197,11 +217,11 @@ export function airOfCase(
 /** The local wind near the ground for 1 m/s from a sector, made once. */
 function fieldOf(air: SeasonAir, sector: number, stable: boolean, convergence: number): WindField {
   const key = `${sector} ${stable}`;
-  const known = air.fields.get(key);
+  const known = air.fields[key];
   if (known) return known;
   // Records hold true directions; the grid's north is turned by the convergence.
   const from = (sector * 22.5 - convergence + 360) % 360;
   const { field } = localWind(stable ? air.stable : air.neutral, from, 1);
-  air.fields.set(key, field);
+  air.fields[key] = field;
   return field;
 }

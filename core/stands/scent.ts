@@ -75,7 +75,7 @@ export function scentOf(
   const travel = by((threshold) => travelThrough(dilution, ground.routes, threshold));
   const bedding = beddingIn(dilution, ground);
   const bearing = mainBearing(dilution, subject.at);
-  const hangs = speedAt(air, subject.at) < HANGS;
+  const hangs = airHangs(air, subject.at);
   const creek = alongChannels(dilution, air, ground, units);
   return {
     dilution,
@@ -172,10 +172,15 @@ function meets(frame: Frame, path: readonly Point[], fits: (cell: number) => boo
   return false;
 }
 
-function beddingIn({ frame, cells }: Grid, { areas, travelAreas }: ScentGround): string[] {
+/** Bedding that scent over a threshold lies on. */
+export function beddingIn(
+  { frame, cells }: Grid,
+  { areas, travelAreas }: Pick<ScentGround, 'areas' | 'travelAreas'>,
+  threshold = NOSE_THRESHOLD.usual,
+): string[] {
   const found = new Set<number>();
   for (let i = 0; i < cells.length; i++) {
-    if (cells[i]! < NOSE_THRESHOLD.usual) continue;
+    if (cells[i]! < threshold) continue;
     const x = frame.west + ((i % frame.width) + 0.5) * frame.cellSize;
     const y = frame.north - (Math.floor(i / frame.width) + 0.5) * frame.cellSize;
     const j = cellAt(areas.frame, x, y);
@@ -227,9 +232,10 @@ function alongChannels(
   );
 }
 
-function speedAt({ field }: NearGround, at: Point): number {
+/** Whether the air at a spot hardly moves, so that scent stays round it. */
+export function airHangs({ field }: NearGround, at: Point): boolean {
   const i = cellAt(field.frame, at[0], at[1]);
-  return Math.hypot(field.east[i]!, field.south[i]!);
+  return Math.hypot(field.east[i]!, field.south[i]!) < HANGS;
 }
 
 const COMPASS = ['north', 'northeast', 'east', 'southeast', 'south', 'southwest', 'west', 'northwest'];

@@ -26,6 +26,8 @@ const WORDS: [FeatureKind, RegExp][] = [
   ['opening', /\b(openings?|clearings?)\b/],
   ['feeder', /\b(feeders?|bait sites?)\b/],
   ['cut', /\b(cuts?|clear ?cuts?|timber harvest|logging)\b/],
+  ['quiet', /\b(quiet (ground|area|zone)|no entry|sanctuary|sanctuaries|refuge)\b/],
+  ['visit', /\b(visits?|visit log|sits)\b/],
   ['sighting', /\b(sightings?|tracks seen|camera counts?|deer seen)\b/],
 ];
 

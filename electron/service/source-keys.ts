@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type { Sources } from '../../core/analysis/artifacts.ts';
 import { canonical } from '../../core/analysis/canonical.ts';
 import type { SourceKeys } from '../../core/analysis/plan-run.ts';
-import { existing } from '../../core/features/feature.ts';
+import { existing, withoutLog } from '../../core/features/feature.ts';
 import type { Frame, TypedArray } from '../../core/grid/frame.ts';
 
 export const digest = (text: string): string => createHash('sha256').update(text).digest('hex').slice(0, 40);
@@ -36,7 +36,7 @@ export function sourceKeys(frame: Frame, sources: Sources): SourceKeys {
     landcover: landcover ? digestArrays(place, [landcover.cells]) : 'none',
     vegetation: vegetation ? digestArrays(place, [vegetation.cells]) : 'none',
     holes: holes ? digestArrays(place, [holes.cells]) : 'none',
-    features: digest(canonical([place, features])),
+    features: digest(canonical([place, withoutLog(features)])),
     today: digest(canonical([place, existing(features)])),
     wind: wind
       ? digestArrays(wind.station, [wind.hours, wind.direction, wind.speed, wind.temperature, wind.sky])

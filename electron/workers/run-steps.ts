@@ -1,6 +1,6 @@
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { AnyStep, PlannedStep } from '../../core/analysis/plan-run.ts';
-import { existing } from '../../core/features/feature.ts';
+import { existing, withoutLog } from '../../core/features/feature.ts';
 import type { ResultCache } from './result-cache.ts';
 import type { StepPool } from './step-pool.ts';
 
@@ -92,6 +92,6 @@ export async function runSteps(
 function inputsOf(step: AnyStep, artifacts: Partial<Artifacts>): Record<string, unknown> {
   const needs = step.needs as (keyof Artifacts)[];
   const inputs: Record<string, unknown> = Object.fromEntries(needs.map((need) => [need, artifacts[need]]));
-  if (!step.proposed && inputs.features) inputs.features = existing(artifacts.features!);
+  if (inputs.features) inputs.features = (step.proposed ? withoutLog : existing)(artifacts.features!);
   return inputs;
 }

@@ -44,6 +44,8 @@ const LOOKS: Record<Exclude<FeatureKind, 'boundary'>, Look> = {
   conifers: { colour: INK.cover, width: 3, fill: 'dots', letter: 'C' },
   feeder: { colour: '#7d2b00', width: 2, letter: 'X' },
   sighting: { colour: INK.ink, width: 1.6, letter: 'T' },
+  quiet: { colour: INK.stone, width: 2, fill: 'level', ticks: 10 },
+  visit: { colour: INK.ink, width: 1.6, letter: 'V' },
 };
 
 /** Existing lines are solid, proposed ones broken, whatever the kind. */

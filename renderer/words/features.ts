@@ -8,6 +8,7 @@ const TITLE: Partial<Record<FeatureKind, string>> = {
   powerline: 'Power line',
   access: 'Way in',
   cut: 'Cutting',
+  quiet: 'Quiet ground',
 };
 
 export const kindTitle = (kind: FeatureKind): string =>
