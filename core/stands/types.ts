@@ -60,8 +60,10 @@ export interface Passing {
   /** Metres of it in range, and of those in clear view. */
   inReach: number;
   inView: number;
-  /** The nearest place of it in range and clear view, else in range; null where none is in range. */
-  nearest: Shot | null;
+  /** Some place of it is in clear view. */
+  seen: boolean;
+  /** The nearest place of it in clear view, else in range. */
+  nearest: Shot;
 }
 
 /** How a stand sees and reaches in one direction. */
@@ -141,12 +143,12 @@ export interface StandReach {
   /** Ground in range, and of it what is in clear view, m2. */
   area: number;
   clearArea: number;
-  /** The steepest shot down in range, degrees. */
-  steepest: number;
+  /** The steepest shot down at travel in range, where it is nearest, degrees; null with no travel in range. */
+  steepest: number | null;
   passings: Passing[];
-  /** Share of all travel whose drawn routes pass in range, and in range and clear view. */
-  shareInReach: number;
-  shareInView: number;
+  /** Share of all travel whose drawn routes pass in range, and in range and clear view; null without routes. */
+  shareInReach: number | null;
+  shareInView: number | null;
   directions: Direction[];
   lanes: Lane[];
   fire: LineOfFire;

@@ -14,6 +14,7 @@ import { propertyHandlers } from './handlers/property.ts';
 import { reportHandlers } from './handlers/report.ts';
 import { scoutHandlers } from './handlers/scout.ts';
 import { keepSmallMap, shelfHandlers } from './handlers/shelf.ts';
+import { standsHandlers } from './handlers/stands.ts';
 import { travelHandlers } from './handlers/travel.ts';
 import { workHandlers } from './handlers/work.ts';
 import { createInquiring } from './inquiring.ts';
@@ -33,6 +34,7 @@ const handlers = {
   ...travelHandlers,
   ...airHandlers,
   ...workHandlers,
+  ...standsHandlers,
   ...reportHandlers,
 };
 

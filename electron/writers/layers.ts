@@ -8,6 +8,7 @@ import {
   COVER_STYLES,
   FORM_STYLES,
   HOLE_STYLES,
+  REACH_STYLES,
   SHADOW_STYLES,
   VIEW_STYLES,
   WATER_STYLES,
@@ -278,6 +279,7 @@ export const CLASSES: Partial<
     grid: (source) => source.holes ?? undefined,
   },
   view: { title: 'Seen from the spot', styles: VIEW_STYLES, grid: (source) => source.view },
+  reach: { title: 'In range of the stand', styles: REACH_STYLES, grid: (source) => source.reach },
   shadow: { title: 'Shade of the terrain', styles: SHADOW_STYLES, grid: (source) => source.shadow },
 };
 

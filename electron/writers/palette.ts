@@ -1,4 +1,5 @@
 import { COVER } from '../../core/cover/types.ts';
+import { REACH } from '../../core/stands/reach.ts';
 import { LIT } from '../../core/terrain/shadow.ts';
 import { LANDFORM, WATER_WORK } from '../../core/terrain/types.ts';
 
@@ -56,6 +57,18 @@ export const SHADOW_STYLES: Record<number, ClassStyle> = {
 
 export const VIEW_STYLES: Record<number, ClassStyle> = {
   1: { label: 'In view', colour: '#f0b429', pattern: 'dots', opacity: 150 },
+};
+
+export const REACH_STYLES: Record<number, ClassStyle> = {
+  [REACH.clear]: { label: 'In range, in clear view', colour: '#f0b429', pattern: 'plain', opacity: 150 },
+  [REACH.glimpsed]: { label: 'In range, partly hidden', colour: '#c08a5a', pattern: 'dots', opacity: 150 },
+  [REACH.screened]: {
+    label: 'In range, hidden by cover',
+    colour: '#5c6f52',
+    pattern: 'rising',
+    opacity: 150,
+  },
+  [REACH.ground]: { label: 'In range, behind ground', colour: '#3a3650', pattern: 'lattice', opacity: 150 },
 };
 
 /** True where the pattern's mark lies; x and y are pixels of the map at its present zoom. */

@@ -1,5 +1,6 @@
 import { hour, night, rose, scent, stand, winds } from './air.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
+import { look } from './stands.ts';
 import { closures, sightings, today, uncertainty, whatIf, why } from './travel.ts';
 
 /** Every question that is answered in a worker, by the name of its request or, of parts of one, its own. */
@@ -20,6 +21,7 @@ export const INQUIRIES = {
   'air.clock': hour,
   'air.scent': scent,
   'air.stand': stand,
+  'stands.look': look,
 };
 
 export type InquiryName = keyof typeof INQUIRIES;
