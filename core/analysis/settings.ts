@@ -1,3 +1,4 @@
+import { ONE_PLAN, type Variants } from '../features/variants.ts';
 import { type Brief, EMPTY_BRIEF } from '../plan/brief.ts';
 import type { PlanSettings } from '../plan/plan-work.ts';
 import { DEFAULT_CALENDAR } from '../plan/windows.ts';
@@ -53,6 +54,8 @@ export interface Settings {
   plan: PlanSettings;
   /** What the client said before the first walk. */
   brief: Brief;
+  /** The plans kept side by side. */
+  plans: Variants;
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -69,6 +72,7 @@ export const DEFAULT_SETTINGS: Settings = {
   stands: DEFAULT_STANDS,
   plan: { rates: {}, calendar: DEFAULT_CALENDAR, budget: null, crewDays: null },
   brief: EMPTY_BRIEF,
+  plans: ONE_PLAN,
 };
 
 /** Settings as given, by an older file or in part, with the usual values where they are silent, to any depth. */

@@ -96,7 +96,10 @@ export interface Junction {
   reach: number;
   /** Share of all travel that passes within reach, 0..1. */
   share: number;
-  /** Bearing from the spot, degrees clockwise from grid north, and share of all travel. */
+  /**
+   * Bearing from the spot, degrees clockwise from grid north, and share of all travel that comes in by the arm, which
+   * is as much as leaves by it; all arms add up to at most what passes.
+   */
   arms: { bearing: number; share: number }[];
   owner: Owner;
   reasons: string[];

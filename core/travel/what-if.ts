@@ -32,6 +32,8 @@ export interface BuiltTravel {
   barriers: Barrier[];
   /** Resistance on the flow's frame. */
   ground: Grid;
+  /** Area numbers on the flow's frame. */
+  areas: Int32Array;
   costs: EdgeCosts;
   flow: Flow;
 }
@@ -67,7 +69,7 @@ export function solveBuilt(
   const costs = edgeCosts(ground, barriers);
   const crossings = moveCosts(ground.frame, barriers);
   const { flow } = updateFlow(from.flow, from.costs, costs, today.areas, weights.focus, crossings, ACCURACY);
-  return { features, barriers, ground, costs, flow };
+  return { features, barriers, ground, areas: today.areas, costs, flow };
 }
 
 /** Features as they stand when everything proposed is built. */

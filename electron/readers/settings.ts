@@ -36,6 +36,18 @@ const schema = z.strictObject({
     date: day.nullable(),
     year: z.number().min(0).max(20),
   }),
+  plans: z
+    .strictObject({
+      variants: z
+        .array(z.strictObject({ id: z.string().min(1).max(200), name: z.string().trim().min(1).max(100) }))
+        .min(1)
+        .max(20),
+      chosen: z.string(),
+    })
+    .refine(({ variants, chosen }) => variants.some(({ id }) => id === chosen), {
+      path: ['chosen'],
+      message: 'it must be the id of one of the variants',
+    }),
   air: z.strictObject({ cooling: z.number().positive().max(500), hours: z.number().positive().max(24) }),
   stands: z.strictObject({
     range: byWeapon(1000),

@@ -34,6 +34,8 @@ import type {
   WhyAnswer,
 } from './travel-answers.ts';
 import { travelRequests } from './travel-requests.ts';
+import type { CompareAnswer, VariantsAnswer } from './variant-answers.ts';
+import { variantRequests } from './variant-requests.ts';
 import type { WorkAnswer } from './work-answers.ts';
 import { workRequests } from './work-requests.ts';
 
@@ -43,6 +45,7 @@ export type * from './map-answers.ts';
 export type { ShelfRow } from './shelf-requests.ts';
 export type * from './stands-answers.ts';
 export type * from './travel-answers.ts';
+export type * from './variant-answers.ts';
 export type * from './work-answers.ts';
 
 /**
@@ -103,6 +106,11 @@ export const OVERLAYS = [
   'shadow',
   'passage-after',
   'passage-change',
+  'first-after',
+  'first-change',
+  'second-after',
+  'second-change',
+  'plans-difference',
   'air-layer',
   'scent',
   'reach',
@@ -208,6 +216,7 @@ export const requests = {
   /** The public files this ground needs, checked off. */
   'ground.toFetch': z.object({}).strict(),
   ...travelRequests,
+  ...variantRequests,
   /** The wind of a season (null the whole year, left out the cruising weeks) by part of day and sector. */
   'air.rose': z
     .object({
@@ -316,6 +325,12 @@ interface Answers extends ShelfAnswers {
   'travel.uncertainty': UncertaintyAnswer;
   'travel.sightings': SightingsAnswer;
   'travel.blindTrial': BlindTrialAnswer;
+  'plan.variants': VariantsAnswer;
+  'plan.createVariant': VariantsAnswer;
+  'plan.renameVariant': VariantsAnswer;
+  'plan.removeVariant': VariantsAnswer;
+  'plan.chooseVariant': VariantsAnswer;
+  'travel.compare': CompareAnswer;
   'air.rose': RoseAnswer;
   'air.clock': HourAnswer;
   'air.scent': ScentAnswer;

@@ -1,6 +1,7 @@
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { PlannedStep } from '../../core/analysis/plan-run.ts';
 import type { Imagery } from '../../core/cover/types.ts';
+import { inVariant } from '../../core/features/variants.ts';
 import { openStore, type StoreClient } from '../store/store-client.ts';
 import { createResultCache, type ResultCache } from '../workers/result-cache.ts';
 import type { Overlay } from './overlays.ts';
@@ -13,8 +14,12 @@ export interface OpenProperty {
   store: StoreClient;
   cache: ResultCache;
   display: Imagery | null;
-  /** What the file says of itself, as of the last edit: a window asks often, and the store may be busy saving. */
+  /**
+   * What the file says of itself, as of the last edit, the features of every variant of the plan among it: a window
+   * asks often, and the store may be busy saving.
+   */
   head: Awaited<ReturnType<StoreClient['head']>>;
+  /** With what exists and what the chosen variant proposes. */
   input: ScoutInput;
   /** Sources and products there now. */
   artifacts: Partial<Artifacts>;
@@ -33,7 +38,8 @@ export async function openProperty(path: string): Promise<OpenProperty> {
   const store = await openStore(path);
   const head = await store.head();
   const { frame, settings } = head;
-  const sources = await store.sources();
+  const all = await store.sources();
+  const sources = { ...all, features: inVariant(all.features, settings.plans) };
   const input = { frame, sources, settings };
   return {
     path,
@@ -59,7 +65,8 @@ export function noteKeys(property: OpenProperty, planned: PlannedStep): void {
 /** After an edit: the features and settings in force, and the plan they lead to. */
 export async function refresh(property: OpenProperty): Promise<void> {
   property.head = await property.store.head();
-  const { settings, features } = property.head;
+  const { settings, features: all } = property.head;
+  const features = inVariant(all, settings.plans);
   property.input = { ...property.input, settings, sources: { ...property.input.sources, features } };
   property.artifacts.features = features;
   property.plan = planScout(property.input);

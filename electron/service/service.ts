@@ -16,6 +16,7 @@ import { scoutHandlers } from './handlers/scout.ts';
 import { keepSmallMap, shelfHandlers } from './handlers/shelf.ts';
 import { standsHandlers } from './handlers/stands.ts';
 import { travelHandlers } from './handlers/travel.ts';
+import { variantHandlers } from './handlers/variants.ts';
 import { workHandlers } from './handlers/work.ts';
 import { createInquiring } from './inquiring.ts';
 import { createScouting } from './scouting.ts';
@@ -32,6 +33,7 @@ const handlers = {
   ...askHandlers,
   ...groundHandlers,
   ...travelHandlers,
+  ...variantHandlers,
   ...airHandlers,
   ...workHandlers,
   ...standsHandlers,

@@ -3,7 +3,7 @@ import { formatLength, formatShare, type Units } from '../../core/features/units
 import { Problem } from '../../core/grid/problem.ts';
 import type { Asked, AskedFound } from '../../core/travel/asked.ts';
 import type { Goals } from '../../core/travel/goals.ts';
-import type { GoalEffect } from '../../core/travel/types.ts';
+import type { BarricadeCheck, GoalEffect } from '../../core/travel/types.ts';
 import type { RequestParams } from './contract.ts';
 import type { OpenProperty } from './open-property.ts';
 import type { AskedAnswer, GoalsAnswer } from './travel-answers.ts';
@@ -124,5 +124,19 @@ export function goalSentences(
             ? 'The mean way of a deer grows no dearer.'
             : `The mean way of a deer grows dearer by ${formatLength(dearer, units)} of easy ground.`,
         ]),
+  ];
+}
+
+/** What a barricade does, with the gaps at its ends in the user's units. */
+export function barricadeSentences(check: BarricadeCheck, units: Units): string[] {
+  return [
+    ...check.reasons,
+    ...check.ends.flatMap(({ side, gap }) =>
+      gap
+        ? [
+            `The gap at its ${side} end is ${formatLength(gap.distance, units)} wide: carry it on to the ${gap.to}.`,
+          ]
+        : [],
+    ),
   ];
 }

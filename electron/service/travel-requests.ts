@@ -1,28 +1,6 @@
 import { z } from 'zod';
+import { asked } from './asked-shapes.ts';
 import { id, position, spot, spotWithin, trial } from './shapes.ts';
-
-/** A travel area by its number in the table `areas`, or any. */
-const area = z.union([z.number().int().min(1), z.literal('all')]);
-
-/** What a comparison of travel is asked besides the necks. */
-const asked = {
-  /** A spot to watch; reach in m. */
-  spot: spotWithin.nullable().default(null),
-  /** Two areas: necks and stand are then also answered as shares of the travel between these. */
-  pair: z.object({ from: area, to: area }).strict().nullish(),
-  /** A drawn stand, by its own range where no reach is given, or a spot. */
-  stand: z
-    .union([z.object({ feature: id, reach: z.number().min(1).max(1000).optional() }).strict(), spotWithin])
-    .nullish(),
-  /** Travel to gather past a spot, and a spot's downwind side to keep it out of (wind as the station states it). */
-  goals: z
-    .object({
-      gather: spotWithin.nullable(),
-      keepOut: spotWithin.extend({ windFrom: z.number().min(0).max(360) }).nullable(),
-    })
-    .strict()
-    .nullish(),
-};
 
 export const travelRequests = {
   /** The travel assumptions in force, with sources. */
@@ -33,7 +11,14 @@ export const travelRequests = {
    * Travel with everything proposed built, against today. The first one solves today's travel, so a window asks
    * once, with nothing on trial, when its planning begins.
    */
-  'travel.whatIf': z.object({ trial, ...asked }).strict(),
+  'travel.whatIf': z
+    .object({
+      trial,
+      /** A spot to watch; reach in m. */
+      spot: spotWithin.nullable().default(null),
+      ...asked,
+    })
+    .strict(),
   /**
    * Which further closures would gather most at a neck, or past the spot of the goal to gather; with neither the tool
    * chooses among the owner's best necks.

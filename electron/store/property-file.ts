@@ -45,6 +45,8 @@ export interface PropertyFile {
   putFeatures(features: readonly Feature[]): void;
   removeFeature(id: string): void;
   changeSettings(settings: Settings): void;
+  /** Several changes as one edit, under a name for undo. */
+  change(label: string, changes: readonly Change[]): void;
   /** What was taken back, or null when there was nothing. */
   undo(): string | null;
   redo(): string | null;
@@ -195,6 +197,7 @@ export function openProperty(path: string): PropertyFile {
       ),
     removeFeature: (id) => edit('Remove', [{ type: 'remove', id }]),
     changeSettings: (settings) => edit('Change settings', [{ type: 'settings', settings }]),
+    change: edit,
     undo: () => inTransaction(() => undoEdit(db, epsg)),
     redo: () => inTransaction(() => redoEdit(db, epsg)),
     saveResults(artifacts) {

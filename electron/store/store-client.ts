@@ -66,6 +66,7 @@ export async function openStore(path: string): Promise<StoreClient> {
     putFeatures: true,
     removeFeature: true,
     changeSettings: true,
+    change: true,
     undo: true,
     redo: true,
     saveResults: true,

@@ -75,6 +75,22 @@ const logged = {
 const CHANNEL = 30;
 const channelTop = (top: number): number => Math.max(top, CHANNEL * 10);
 
+/** More or less of the share of travel. */
+const CHANGE: RampLayer = {
+  title: 'Change of the share of travel',
+  unit: '',
+  sampling: 'mean',
+  ramp: rampOf(['#123f7a', '#6aa5d8', '#f4f1ea', '#e8923d', '#7a2e08']),
+  place: (value, top) => 0.5 + 0.5 * Math.sign(value) * Math.sqrt(Math.min(1, Math.abs(value) / top)),
+  value: (place, top) => Math.sign(place - 0.5) * (2 * place - 1) ** 2 * top,
+  opacity: (place) => 230 * Math.min(1, Math.max(0, Math.abs(place - 0.5) * 6 - 0.6)),
+  top: 'quantile',
+  label: (value) =>
+    value < 0 ? `less: ${percent(-value)}` : value > 0 ? `more: ${percent(value)}` : 'as now',
+  grid: (source) => source['passage-change'],
+  pattern: (place) => (place < 0.5 ? 'falling' : 'plain'),
+};
+
 const PASSAGE: RampLayer = {
   title: 'Share of travel',
   unit: '',
@@ -172,6 +188,33 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     title: 'Share of travel as proposed',
     grid: (source) => source['passage-after'],
   },
+  'first-after': {
+    ...PASSAGE,
+    title: 'Share of travel under the first plan',
+    grid: (source) => source['first-after'],
+  },
+  'second-after': {
+    ...PASSAGE,
+    title: 'Share of travel under the second plan',
+    grid: (source) => source['second-after'],
+  },
+  'first-change': {
+    ...CHANGE,
+    title: 'Change of the share of travel under the first plan',
+    grid: (source) => source['first-change'],
+  },
+  'second-change': {
+    ...CHANGE,
+    title: 'Change of the share of travel under the second plan',
+    grid: (source) => source['second-change'],
+  },
+  'plans-difference': {
+    ...CHANGE,
+    title: 'Share of travel under the second plan less that under the first',
+    label: (value) =>
+      value < 0 ? `less: ${percent(-value)}` : value > 0 ? `more: ${percent(value)}` : 'the same',
+    grid: (source) => source['plans-difference'],
+  },
   'cold-air': {
     title: 'Depth of cold air',
     unit: 'm',
@@ -218,20 +261,7 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     grid: (source) => source.scent,
     pattern: 'dots',
   },
-  'passage-change': {
-    title: 'Change of the share of travel',
-    unit: '',
-    sampling: 'mean',
-    ramp: rampOf(['#123f7a', '#6aa5d8', '#f4f1ea', '#e8923d', '#7a2e08']),
-    place: (value, top) => 0.5 + 0.5 * Math.sign(value) * Math.sqrt(Math.min(1, Math.abs(value) / top)),
-    value: (place, top) => Math.sign(place - 0.5) * (2 * place - 1) ** 2 * top,
-    opacity: (place) => 230 * Math.min(1, Math.max(0, Math.abs(place - 0.5) * 6 - 0.6)),
-    top: 'quantile',
-    label: (value) =>
-      value < 0 ? `less: ${percent(-value)}` : value > 0 ? `more: ${percent(value)}` : 'as now',
-    grid: (source) => source['passage-change'],
-    pattern: (place) => (place < 0.5 ? 'falling' : 'plain'),
-  },
+  'passage-change': CHANGE,
   'way-view': {
     title: 'Share of the way in view',
     unit: '',

@@ -94,7 +94,7 @@ const corridors = defineStep({
 /** One step, because necks and crossings are read off the same flow that makes the passage. */
 const passage = defineStep({
   name: 'travel.passage',
-  version: 3,
+  version: 4,
   title: 'Solving the flow and finding its necks',
   needs: STUDY_NEEDS,
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],

@@ -1,4 +1,5 @@
 import { laidOver, type Settings } from '../../../core/analysis/settings.ts';
+import { intoVariant } from '../../../core/features/variants.ts';
 import { checkSettings } from '../../readers/settings.ts';
 import { type Handlers, opened, type ServiceContext } from '../context.ts';
 import type { PropertySummary } from '../contract.ts';
@@ -6,7 +7,7 @@ import { checkFeature } from '../features.ts';
 import { type OpenProperty, refresh } from '../open-property.ts';
 import { summarize } from '../summary.ts';
 
-async function edit(
+export async function edit(
   context: ServiceContext,
   change: (property: OpenProperty) => Promise<unknown>,
 ): Promise<PropertySummary> {
@@ -35,7 +36,7 @@ export const editHandlers: Handlers<
 
   'features.put': async (context, { feature }) => {
     const checked = checkFeature(feature);
-    return edit(context, ({ store }) => store.putFeature(checked));
+    return edit(context, ({ store, input }) => store.putFeature(intoVariant(checked, input.settings.plans)));
   },
 
   'features.remove': (context, { id }) => edit(context, ({ store }) => store.removeFeature(id)),

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { appendFile, mkdir, readdir, rm } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
+import { intoVariant } from '../../../core/features/variants.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { readFeatures } from '../../readers/features.ts';
 import { classifyInputs } from '../../readers/folder.ts';
@@ -30,7 +31,8 @@ async function addToOpen(context: ServiceContext, paths: string[]): Promise<Prop
   }
   const found = [];
   for (const path of paths) found.push(...(await readFeatures(path, property.input.frame)).features);
-  await property.store.putFeatures(found);
+  const { plans: plan } = property.input.settings;
+  await property.store.putFeatures(found.map((feature) => intoVariant(feature, plan)));
   await refresh(property);
   await context.scouting.start(property);
   const summary = summarize(property);

@@ -1,17 +1,16 @@
 import type { Feature } from '../../../core/features/feature.ts';
-import { formatLength, formatShare, type Units } from '../../../core/features/units.ts';
+import { formatLength, formatShare } from '../../../core/features/units.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { ASSUMPTION_SETS } from '../../../core/travel/assumption-sets.ts';
 import { blindTrial } from '../../../core/travel/blind-trial.ts';
 import type { ResistanceParts } from '../../../core/travel/resistance.ts';
-import type { BarricadeCheck } from '../../../core/travel/types.ts';
 import { type Handlers, opened, type ServiceContext } from '../context.ts';
 import type { RequestParams } from '../contract.ts';
 import { checkFeature } from '../features.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { keepOverlay } from '../overlays.ts';
 import { momentOf, todayOf } from '../today.ts';
-import { areaNames, askedOf, goalSentences, goalsOf, sayAsked } from '../travel-asked.ts';
+import { areaNames, askedOf, barricadeSentences, goalSentences, goalsOf, sayAsked } from '../travel-asked.ts';
 
 const PART_LABELS: Record<Exclude<keyof ResistanceParts, 'factor'>, string> = {
   ground: 'What grows or stands here',
@@ -33,19 +32,6 @@ function withTrial({ input }: OpenProperty, trial: RequestParams<'travel.whatIf'
   const tried = trial.map(checkFeature);
   const ids = new Set(tried.map(({ id }) => id));
   return [...input.sources.features.filter(({ id }) => !ids.has(id)), ...tried];
-}
-
-function barricadeSentences(check: BarricadeCheck, units: Units): string[] {
-  return [
-    ...check.reasons,
-    ...check.ends.flatMap(({ side, gap }) =>
-      gap
-        ? [
-            `The gap at its ${side} end is ${formatLength(gap.distance, units)} wide: carry it on to the ${gap.to}.`,
-          ]
-        : [],
-    ),
-  ];
 }
 
 /** Today's travel, the moment and the features a proposal is tried with. */

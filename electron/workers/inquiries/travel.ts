@@ -7,6 +7,7 @@ import { type Asked, answerAsked } from '../../../core/travel/asked.ts';
 import { weightsOf } from '../../../core/travel/assumptions.ts';
 import { footOn } from '../../../core/travel/barriers.ts';
 import { finePassage } from '../../../core/travel/coarsen.ts';
+import { comparePlans } from '../../../core/travel/compare.ts';
 import { type Flow, passageOf, shareAcross } from '../../../core/travel/flow.ts';
 import type { Goals } from '../../../core/travel/goals.ts';
 import { featuresAt, type Moment } from '../../../core/travel/moment.ts';
@@ -148,6 +149,47 @@ export const closures = defineInquiry({
     progress(0.3);
     const wanted = neck === null ? null : inputs.necks.filter(({ id }) => id === neck);
     return nextClosures(inputs, today, built, wanted, goals);
+  },
+});
+
+/** Two plans side by side, each against today, with the passage of both. */
+export const compare = defineInquiry({
+  needs: [...PLAN_NEEDS, 'junctions'],
+  run(
+    inputs,
+    {
+      today,
+      passage,
+      moment,
+      plans,
+      asked,
+    }: Pick<Trying, 'today' | 'passage' | 'moment'> & {
+      plans: { first: Feature[]; second: Feature[] };
+      asked: Asked;
+    },
+    progress,
+  ) {
+    const then = {
+      first: featuresAt(plans.first, moment),
+      second: featuresAt(plans.second, moment),
+    };
+    const { built, ...found } = comparePlans(inputs, then, inputs.junctions, asked, today, progress);
+    const less = (a: Grid, b: Grid): Grid => ({
+      frame: a.frame,
+      cells: a.cells.map((share, i) => share - b.cells[i]!),
+    });
+    const first = passageOn(inputs.resistance, built.first.flow, built.first.ground);
+    const second = passageOn(inputs.resistance, built.second.flow, built.second.ground);
+    return {
+      ...found,
+      grids: {
+        first,
+        second,
+        firstChange: less(first, passage),
+        secondChange: less(second, passage),
+        difference: less(second, first),
+      },
+    };
   },
 });
 

@@ -43,6 +43,44 @@ describe('junctions', () => {
       others.reduce((sum, share) => sum + share, 0),
       1,
     );
+    expect(largest! + others[0]! + others[1]!).toBeLessThanOrEqual(junction!.share + 1e-9);
+    // Hardly any travel leaves the strips, so the arms miss little of what passes.
+    expect(largest! + others[0]! + others[1]!).toBeGreaterThan(0.9 * junction!.share);
+  });
+
+  it('lie where the strand of one pair forks, with as much by each branch as the branch carries', () => {
+    // Two strips part at the hub and end at one food plot: one pair, three strands.
+    const join: Point = [700, 300];
+    const fork = (x: number, y: number): boolean =>
+      near(x, y, ends[0]!, hub) ||
+      near(x, y, hub, [560, 440]) ||
+      near(x, y, hub, [560, 160]) ||
+      near(x, y, [560, 440], join) ||
+      near(x, y, [560, 160], join);
+    const scene = runScene(
+      frame,
+      (x, y) => (fork(x, y) ? COVER.deciduous : COVER.open),
+      [bed(60, 300), food(700, 300)],
+      { runs: 0 },
+    );
+    const [junction] = scene.junctions.filter(({ at }) => Math.hypot(at[0] - hub[0], at[1] - hub[1]) < 60);
+    expect(junction!.arms).toHaveLength(3);
+    const [trunk, ...branches] = junction!.arms;
+    expect(trunk!.share).toBeCloseTo(junction!.share / 2, 1);
+    for (const { share } of branches) expect(share).toBeCloseTo(junction!.share / 4, 1);
+  });
+
+  it('never tell more by their arms than passes, whatever the ground (travel that comes in goes out)', () => {
+    const scene = runScene(
+      frame,
+      (x, y) => (Math.sin(x / 23) * Math.cos(y / 31) > 0.3 ? COVER.open : COVER.deciduous),
+      [bed(60, 60), bed(60, 540), bed(400, 40), food(740, 540), food(740, 80), food(420, 560)],
+      { runs: 0 },
+    );
+    expect(scene.junctions.length).toBeGreaterThan(1);
+    for (const { arms, share } of scene.junctions) {
+      expect(arms.reduce((sum, arm) => sum + arm.share, 0)).toBeLessThanOrEqual(share + 1e-9);
+    }
   });
 
   it('are not found on a single strand', () => {
