@@ -2,6 +2,7 @@ import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { Imagery } from '../../core/cover/types.ts';
 import { FOOT, type Units } from '../../core/features/units.ts';
 import type { Grid, TypedArray } from '../../core/grid/frame.ts';
+import { NOSE_THRESHOLD } from '../../core/stands/scent.ts';
 import type { Legend, OverlayKind, TILE_LAYERS } from '../service/contract.ts';
 import {
   type ClassStyle,
@@ -69,6 +70,14 @@ const rooted = {
 const logged = {
   place: (value: number, top: number) => Math.log(value) / Math.log(top),
   value: (place: number, top: number) => top ** place,
+};
+
+/** Scent by whose nose takes note of it; above the dull nose by how many times that. */
+const noseWords = (value: number): string => {
+  if (value < 0.99 * NOSE_THRESHOLD.usual) return 'a keen nose notices';
+  if (value < 0.99 * NOSE_THRESHOLD.high) return 'a usual nose notices';
+  const times = value / NOSE_THRESHOLD.high;
+  return times < 1.5 ? 'a dull nose notices' : `${Math.round(times)} times that`;
 };
 
 /** Cells drained below this are hillside, not a channel, and stay clear. */
@@ -251,15 +260,15 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
   },
   scent: {
     title: 'Scent a nose takes note of',
-    unit: 's/m³',
+    unit: '',
     sampling: 'largest',
     ramp: rampOf(['#f3d9ec', '#c2539c', '#4a0d3f']),
-    ...logAbove(1e-4),
+    ...logAbove(NOSE_THRESHOLD.low),
     opacity: (place) => (place >= 0 ? 120 + 110 * Math.min(1, place) : 0),
-    top: 1e-2,
-    label: (value) => value.toExponential(0),
+    top: 100 * NOSE_THRESHOLD.low,
+    label: noseWords,
     grid: (source) => source.scent,
-    pattern: 'dots',
+    pattern: (place) => (place < 0.24 ? 'plain' : place < 0.49 ? 'dots' : 'lattice'),
   },
   'passage-change': CHANGE,
   'way-view': {

@@ -1,8 +1,13 @@
-import type { RequestName } from '../../electron/service/contract.ts';
-import type { Inquiry } from '../state/inquiry.ts';
+import type { ReadonlySignal } from '@preact/signals';
 
 /** How far a question has come, and the button that takes it back. */
-export function Asking<N extends RequestName>({ of, what }: { of: Inquiry<N>; what: string }) {
+export function Asking({
+  of,
+  what,
+}: {
+  of: { progress: ReadonlySignal<number | null>; takeBack(): void };
+  what: string;
+}) {
   const share = of.progress.value;
   if (share === null) return null;
   const percent = Math.round(share * 100);

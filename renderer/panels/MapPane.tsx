@@ -5,6 +5,7 @@ import type VectorLayer from 'ol/layer/Vector.js';
 import { unByKey } from 'ol/Observable.js';
 import { useEffect, useRef } from 'preact/hooks';
 import { formatArea, formatLength } from '../../core/features/units.ts';
+import { createAirLayer } from '../map/air-arrows.ts';
 import { drawCollar } from '../map/collar.ts';
 import { createMapView, type MapView } from '../map/map-view.ts';
 import { createPen, createReshaper } from '../map/pen.ts';
@@ -12,6 +13,7 @@ import { dataOf, marksOf, paintOf } from '../map/stage-map.ts';
 import { markWords } from '../map/styles.ts';
 import { extentOf } from '../map/tile-grid.ts';
 import { aim, stopAim, takeAim } from '../state/aiming.ts';
+import { airArrows } from '../state/air-marks.ts';
 import { askedMarks, overlays } from '../state/answers.ts';
 import { noteNecksShown } from '../state/blind-trial.ts';
 import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
@@ -70,6 +72,7 @@ export function MapPane() {
     view.current = made;
     const stops = [
       showLayers(made),
+      showAir(made),
       followFlights(made),
       followContext(made),
       listenToPointer(made, target.current!),
@@ -165,6 +168,12 @@ function showLayers({ paint, mark }: MapView): () => void {
     if (marks.some(({ layer, data }) => layer === 'necks' && data)) noteNecksShown();
     mark([...marks, { layer: 'asked', data: askedMarks.value }]);
   });
+}
+
+function showAir({ map }: MapView): () => void {
+  const { layer, show } = createAirLayer();
+  map.addLayer(layer);
+  return effect(() => show(airArrows.value));
 }
 
 const followFlights = (made: MapView): (() => void) =>

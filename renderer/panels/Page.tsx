@@ -21,7 +21,7 @@ const LEAD: Record<Stage, string> = {
   ground: 'Where the ground rises, drains and lets through.',
   cover: 'What stands on it, as far as the input can show.',
   travel: 'Where deer must squeeze to get from one place to the next.',
-  air: 'Where cold air runs and lies at the end of a clear, still night.',
+  air: 'Where air and scent go, by the hour and by the wind.',
   stands: 'What the night air does to each stand.',
   work: 'What is on the ground, and what you would change.',
   report: 'What leaves the office.',

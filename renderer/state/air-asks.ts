@@ -1,5 +1,15 @@
+import { signal } from '@preact/signals';
+import { ahead } from './ahead.ts';
 import { inquiry } from './inquiry.ts';
 
 /** Questions of the air. */
 
 export const rose = inquiry('air.rose');
+export const standSeason = inquiry('air.stand');
+export const daySun = inquiry('ground.sun');
+export const hourAir = ahead('air.clock');
+export const hourScent = ahead('air.scent');
+
+/** Which page of the stage is open. */
+export type AirLeaf = 'clock' | 'season' | 'wind' | 'night';
+export const airLeaf = signal<AirLeaf>('clock');

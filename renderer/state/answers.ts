@@ -2,6 +2,7 @@ import { computed } from '@preact/signals';
 import type { FeatureCollection } from 'geojson';
 import type { OverlaySummary } from '../../electron/service/contract.ts';
 import { aimed } from './aiming.ts';
+import { airMarks, airOverlays } from './air-marks.ts';
 import { spotMark } from './asked-marks.ts';
 import { blindMarks, isBlind } from './blind-trial.ts';
 import { groundMarks, groundOverlays } from './ground-asks.ts';
@@ -12,6 +13,7 @@ import { travelMarks, travelOverlays } from './travel-asks.ts';
 export const overlays = computed((): OverlaySummary[] => [
   ...groundOverlays.value,
   ...(isBlind.value ? [] : travelOverlays.value),
+  ...airOverlays.value,
 ]);
 
 export const askedMarks = computed(
@@ -21,6 +23,7 @@ export const askedMarks = computed(
       ...groundMarks.value,
       ...(isBlind.value ? [] : travelMarks.value),
       ...blindMarks.value,
+      ...airMarks.value,
       ...aimed.value.map((at, n) => spotMark(`aimed-${n}`, at, '')),
     ],
   }),

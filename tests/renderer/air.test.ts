@@ -1,32 +1,224 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { at } from './fake/ground.ts';
 import { seriousFindings } from './support/axe.ts';
 import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
+import { clickPlace, type FakeWindow, logOf, pixelOf } from './support/fake-window.ts';
 
 /** The stage of the air, in a real Chromium on a connection that answers from memory. */
+
+let browser: Browser;
+let bundle: Bundle;
+let page: Page;
+let errors: string[];
+
+const open = async (options: BrowserContextOptions = {}) => {
+  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', ...options }));
+  await page.click('.stage:has-text("Air")');
+  await page.waitForSelector('.answer:has-text("At 06:00 UTC-6")');
+};
+const asked = async (name: string) => (await logOf(page, name)).map(({ params }) => params as never);
+const answer = (text: string) => page.waitForSelector(`.answer:has-text("${text}")`);
+
 describe.skipIf(browserPath === null)('the air', () => {
-  let browser: Browser;
-  let bundle: Bundle;
   beforeAll(async () => {
     [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
   });
   afterAll(() => browser?.close());
+  afterEach(async () => {
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
 
-  it('draws the rose with its numbers beside it, by keyboard, with nothing serious for axe', async () => {
-    const viewport = { width: 1024, height: 700 };
-    const { page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', viewport });
-    await page.waitForSelector('.stage');
-    await page.click('.stage:has-text("Air")');
-    await page.focus('#leaf-night');
-    await page.keyboard.press('ArrowRight');
-    await page.focus('button:has-text("Count the wind")');
+  it('steps the clock hour by hour, asks the next hours ahead and none twice', async () => {
+    await open();
+    // The hour wanted and the three after it.
+    await expect
+      .poll(async () => (await asked('air.clock')).map(({ hour }: { hour: number }) => hour))
+      .toEqual([6, 7, 8, 9]);
+    expect((await asked('air.clock'))[0]).toEqual({
+      date: `${new Date().getFullYear()}-11-05`,
+      hour: 6,
+      windFrom: 0,
+      windSpeed: 0,
+    });
+    expect(await page.textContent('.answer .measures')).toContain('calm drainage');
+    expect(await page.textContent('.answer')).toContain('Cold air sliding downhill drives it');
+    await page.click('button:has-text("One hour on")');
+    await answer('At 07:00 UTC-6');
+    await page.click('button:has-text("One hour back")');
+    await answer('At 06:00 UTC-6');
+    await expect
+      .poll(async () => (await asked('air.clock')).map(({ hour }: { hour: number }) => hour))
+      .toEqual([6, 7, 8, 9, 10]);
+    // Over midnight the day changes with the hour.
+    await page.focus('#clock-hour');
+    await page.keyboard.press('Home');
+    await answer('At 00:00 UTC-6');
+    await page.click('button:has-text("One hour back")');
+    await answer('At 23:00 UTC-6');
+    expect(await page.inputValue('#clock-day')).toBe(`${new Date().getFullYear()}-11-04`);
+  });
+
+  it('takes a wind of the season, a typed one, and says what drives the air then', async () => {
+    await open();
+    await page.fill('#clock-hour', '13');
+    await answer('At 13:00 UTC-6');
+    // Rises at 06:05, sets at 16:58: one in the afternoon is evening by thirds of the daylight only after 13:20.
+    await page.click('[aria-label="Common winds of midday"] button:has-text("W 8.9 mph")');
+    await answer('The wind drives it');
+    expect((await asked('air.clock')).at(-1)).toMatchObject({ windFrom: 270, windSpeed: 4 });
+    expect(await page.inputValue('#wind-from')).toBe('270');
+    await page.fill('#wind-bearing', '200');
+    await page.keyboard.press('Tab');
+    expect(await page.inputValue('#wind-from')).toBe('exact');
+    await expect
+      .poll(async () =>
+        (await asked('air.clock')).some(({ windFrom }: { windFrom: number }) => windFrom === 200),
+      )
+      .toBe(true);
+    await page.fill('#wind-bearing', '900');
+    await page.keyboard.press('Tab');
+    expect(await page.inputValue('#wind-bearing')).toBe('200');
+  });
+
+  it('plays the day until its end, and stops when told', async () => {
+    await open({ reducedMotion: 'no-preference' });
+    await page.fill('#clock-hour', '21');
+    await answer('At 21:00');
+    await page.click('button:has-text("Play the day")');
+    await answer('At 22:00');
+    await answer('At 23:00');
+    await page.waitForSelector('button:has-text("Play the day")');
+    await page.fill('#clock-hour', '8');
+    await page.click('button:has-text("Play the day")');
+    await page.click('button:has-text("Stop playing")');
+    await page.waitForTimeout(1500);
+    expect(await page.textContent('.clock-face')).toContain('08:00');
+  });
+
+  it('reads the air under the pointer, and says where its way is not known', async () => {
+    await open();
+    await page.focus('.map');
     await page.keyboard.press('Enter');
+    await page.waitForSelector('.measures:has-text("towards S at 1.8 mph, cold air")');
+    const { x, y } = await pixelOf(page, at(140, 150));
+    await page.mouse.move(x, y);
+    await page.waitForSelector('.measures:has-text("way not known")');
+  });
+
+  it('follows scent from a stand, again when the hour, the wind or the stand changes', async () => {
+    await open();
+    await page.selectOption('#scent-from', 'f-stand');
+    await answer('Goes 310 yd south, misses travel.');
+    const rows = await page.locator('.answer tbody tr').allTextContents();
+    expect(rows).toEqual(['Carries100 yd200 yd400 yd', 'Travel touched0%12%20%']);
+    expect(await page.textContent('.page')).toContain('Reaches 55 yd in45 s');
+    expect(await page.textContent('.page')).toContain('Reaches 109 yd in3 min');
+    const [x, y] = at(216, 150);
+    expect((await asked('air.scent'))[0]).toMatchObject({ x, y, height: 5, hour: 6, windSpeed: 0 });
+    expect(await page.isChecked('.layer:has-text("Scent") input >> nth=-1')).toBe(true);
+    await page.selectOption('#wind-from', '270');
+    await answer('Goes 200 yd east, meets 12% of travel.');
+    const before = (await asked('air.scent')).length;
+    await page.evaluate(
+      ([east, north]) =>
+        (
+          window as never as { hollowgate: { request(name: string, params: object): Promise<object> } }
+        ).hollowgate
+          .request('features.put', {
+            feature: {
+              id: 'f-stand',
+              kind: 'stand',
+              status: 'existing',
+              name: 'Saddle stand',
+              geometry: { type: 'Point', coordinates: [east, north] },
+              attributes: { seatHeight: 5 },
+              source: 'drawn',
+            },
+          })
+          .then((summary) =>
+            (window as never as FakeWindow).fake.emit({ type: 'property.changed', summary } as never),
+          ),
+      at(230, 170),
+    );
+    await expect.poll(async () => (await asked('air.scent')).length).toBeGreaterThan(before);
+    expect((await asked('air.scent')).at(-1)).toMatchObject({ x: at(230, 170)[0], y: at(230, 170)[1] });
+  });
+
+  it('lets scent go at a spot clicked or taken at the cross, from a seat in feet', async () => {
+    await open();
+    await page.click('button:has-text("Click a spot")');
+    await clickPlace(page, at(150, 150));
+    await answer('Goes 310 yd south');
+    await page.fill('#scent-height', '20');
+    await page.keyboard.press('Tab');
+    await expect
+      .poll(async () => ((await asked('air.scent')).at(-1) as never as { height: number }).height)
+      .toBeCloseTo(6.096, 6);
+    expect(await page.textContent('.page')).toContain('PinesSpills out of a creekmarked on the map');
+  });
+
+  it('tries a stand under every wind, with the verdict of each, the turns and the deer’s wind', async () => {
+    await open();
+    await page.click('#leaf-season');
+    await page.evaluate(() => (window as never as FakeWindow).fake.hold('air.stand'));
+    await page.click('button:has-text("Try every wind")');
+    await page.getByRole('progressbar', { name: 'Trying every wind' }).waitFor();
+    await page.click('.asking button:has-text("Stop")');
+    expect(await asked('ask.cancel')).toEqual([{ ask: 'air.stand' }]);
+    await page.evaluate(() => (window as never as FakeWindow).fake.letGo('air.stand'));
+    await page.click('button:has-text("Try every wind")');
+    await page.waitForSelector('table.winds');
+    expect(await page.locator('table.winds tbody tr').count()).toBe(17);
+    expect(await page.getByRole('button', { name: 'W, morning: clean, 40% of hours' }).count()).toBe(1);
+    expect(await page.getByRole('button', { name: 'calm, night: hangs, 25% of hours' }).count()).toBe(1);
+    await page.getByRole('button', { name: 'S, morning: meets deer, 20% of hours' }).focus();
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('.told:has-text("Goes downwind of S.")');
+    const text = await page.textContent('.page');
+    expect(text).toContain('starts down at 16:20');
+    expect(text).toContain('W, morning: 70% of travel, 40% of hours');
+    // The verdict's own hour and wind, on the map.
+    await page.click('button:has-text("Show it on the map")');
+    await answer('At 08:00 UTC-6');
+    expect((await asked('air.scent')).at(-1)).toMatchObject({ hour: 8, windFrom: 180, windSpeed: 4 });
+  });
+
+  it('draws the rose with its numbers beside it, by season, with nothing serious for axe', async () => {
+    await open({ viewport: { width: 1024, height: 700 } });
+    await page.click('#leaf-wind');
     await page.waitForSelector('svg[aria-label^="Rose of the morning"]');
     expect(await page.textContent('tr:has(th:text-is("W")) td')).toBe('40%');
     expect(await page.textContent('tr:has(th:text-is("Calm")) td')).toBe('25%');
     expect(await page.locator('tbody tr').count()).toBe(18);
+    await page.selectOption('#rose-season', '2');
+    await expect
+      .poll(async () => (await asked('air.rose')).at(-1))
+      .toEqual({ season: { from: { month: 2, day: 1 }, to: { month: 2, day: 29 } } });
+    await page.selectOption('#rose-season', 'own');
+    await page.selectOption('#season-to-month', '12');
+    await page.fill('#season-to-day', '40');
+    await page.keyboard.press('Tab');
+    expect(await page.inputValue('#season-to-day')).toBe('15');
+    await page.focus('button:has-text("Count the wind")');
+    await page.keyboard.press('Enter');
+    await expect
+      .poll(async () => (await asked('air.rose')).at(-1))
+      .toEqual({ season: { from: { month: 10, day: 1 }, to: { month: 12, day: 15 } } });
     expect(await seriousFindings(page)).toEqual([]);
-    expect(errors).toEqual([]);
-    await page.context().close();
   });
+
+  for (const colorScheme of ['light', 'dark'] as const)
+    it(`gives axe nothing serious to find, ${colorScheme}`, async () => {
+      await open({ colorScheme, viewport: { width: 1024, height: 700 } });
+      await page.selectOption('#scent-from', 'f-stand');
+      await answer('Goes 310 yd south');
+      const found = await seriousFindings(page);
+      await page.click('#leaf-season');
+      await page.click('button:has-text("Try every wind")');
+      await page.waitForSelector('table.winds');
+      await page.click('.wind-case >> nth=3');
+      expect([...found, ...(await seriousFindings(page))]).toEqual([]);
+    });
 });

@@ -1,12 +1,14 @@
-import { signal } from '@preact/signals';
 import type { Pool } from '../../../core/air/types.ts';
 import { formatLength } from '../../../core/features/units.ts';
+import { airLeaf } from '../../state/air-asks.ts';
 import { type Row, rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { flyTo } from '../../state/view.ts';
 import { poolSentence } from '../../words/sentences.ts';
+import { Clock } from '../air/Clock.tsx';
 import { Rose } from '../air/Rose.tsx';
+import { StandSeason } from '../air/Season.tsx';
 import { Finding, Section } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
 import { Waiting } from '../waiting.tsx';
@@ -17,21 +19,20 @@ const SHOWN = 12;
 /** The order pools are numbered in. */
 export const byVolume = (pools: Row<Pool>[]): Row<Pool>[] => pools.toSorted((a, b) => b.volume - a.volume);
 
-const leaf = signal<'night' | 'wind'>('night');
-
 export function Air() {
   return (
     <Leaves
       label="Air"
-      chosen={leaf}
+      chosen={airLeaf}
       leaves={[
-        { id: 'night', title: 'Night', body: () => <Night /> },
+        { id: 'clock', title: 'Clock', body: () => <Clock /> },
+        { id: 'season', title: 'Stand', body: () => <StandSeason /> },
         { id: 'wind', title: 'Wind', body: () => <Rose /> },
+        { id: 'night', title: 'Night', body: () => <Night /> },
       ]}
     />
   );
 }
-
 function Night() {
   const pools = byVolume(rowsOf('pools', table('pools').value));
   const known = summary.value!.tables.some((t) => t.name === 'pools');

@@ -1,23 +1,116 @@
 import { type PartTable, wilson } from '../../../core/air/season.ts';
-import type { RoseAnswer } from '../../../electron/service/contract.ts';
+import { SECTORS } from '../../../core/air/types.ts';
+import type {
+  HourAnswer,
+  RequestParams,
+  RoseAnswer,
+  ScentAnswer,
+  StandAirAnswer,
+} from '../../../electron/service/contract.ts';
+import { at, FRAME } from './ground.ts';
 
 const hours = [10, 0, 0, 0, 0, 0, 0, 0, 20, 0, 0, 0, 40, 0, 0, 0];
-const part: PartTable = {
-  part: 'morning',
+const PARTS = ['before sunrise', 'morning', 'midday', 'evening', 'night'] as const;
+const tableOf = (part: PartTable['part']): PartTable => ({
+  part,
   total: 100,
   calms: 25,
   variable: 5,
   sectors: hours.map((count) => ({ hours: count, share: wilson(count, 100, 20), speed: count ? 4 : null })),
   calmShare: wilson(25, 100, 20),
   unsteadiness: 0.5,
-  stability: { D: 100 },
-};
+  stability: { D: 75, 'calm drainage': 25 },
+});
+
+type Hour = RequestParams<'air.clock'>;
+const clock = (hour: number) => `${String(hour).padStart(2, '0')}:00`;
+
+/** Air that slides south before sunrise and goes with the wind by day; the west does not know its way. */
+function hourOf({ hour, windFrom, windSpeed }: Hour): HourAnswer {
+  const night = hour < 7 || hour > 17;
+  const [columns, rows] = [24, 19];
+  const step = 100;
+  const places = Array.from({ length: columns * rows }, (_, k) => k % columns);
+  const slides = night && windSpeed < 2;
+  return {
+    state: slides ? 'calm drainage' : 'D',
+    sun: night ? -12.4 : 30.2,
+    arrows: {
+      west: FRAME.west + step / 2,
+      north: FRAME.north - step / 2,
+      step,
+      columns,
+      rows,
+      speed: places.map((column) => (column < 10 ? 0 : slides ? 0.8 : windSpeed)),
+      towards: places.map((column) => (column < 10 ? null : slides ? 180 : (windFrom + 180) % 360)),
+      held: places.map(() => (slides ? 1 : 0)),
+    },
+    held: slides ? 0.9 : 0,
+    overlay: night
+      ? { id: `air-layer-${hour}`, kind: 'air-layer', title: `Cold air at ${clock(hour)}` }
+      : null,
+    sentence: `At ${clock(hour)} UTC-6, ${windSpeed === 0 ? 'calm' : 'windy'}.`,
+    notes: ['Clear sky is assumed.'],
+  };
+}
+
+const scentOf = ({ hour, windSpeed, x }: RequestParams<'air.scent'>): ScentAnswer => ({
+  state: 'D',
+  overlay: { id: `scent-${hour}-${windSpeed}-${Math.round(x)}`, kind: 'scent', title: 'Scent' },
+  verdict: windSpeed === 0 ? 'Goes 310 yd south, misses travel.' : 'Goes 200 yd east, meets 12% of travel.',
+  carry: { low: 91.44, usual: 182.88, high: 365.76 },
+  travel: { low: 0, usual: 0.12, high: 0.2 },
+  bedding: ['Pines'],
+  spill: at(220, 200),
+  arrivals: [
+    { distance: 50, seconds: 45 },
+    { distance: 100, seconds: 150 },
+    { distance: 200, seconds: null },
+  ],
+  notes: ['A deer is taken to notice scent thinned to 0.0003 s/m³.'],
+});
+
+const standOf = (): StandAirAnswer => ({
+  name: 'Saddle stand',
+  cases: PARTS.flatMap((part) =>
+    [...SECTORS, 'calm'].map((wind, k) => {
+      const { share, low, high } = wilson(hours[k] ?? 25, 100, 20);
+      return {
+        part,
+        wind,
+        speed: wind === 'calm' ? 0 : 4,
+        share,
+        low,
+        high,
+        state: 'D' as const,
+        verdict:
+          wind === 'calm'
+            ? 'The air hardly moves: scent hangs round the stand.'
+            : `Goes downwind of ${wind}.`,
+      };
+    }),
+  ),
+  parts: PARTS.map((part) => ({ part, clean: 0.4, good: ['W', 'WNW'], bad: ['E'] })),
+  risks: ['Clean in only 5% of the midday hours.'],
+  deer: SECTORS.map((wind) => ({
+    wind,
+    into: 0.5,
+    across: 0.2,
+    checks: wind === 'W' ? [{ area: 'Pines', distance: 91.44 }] : [],
+  })),
+  shared: [{ stand: 'f-stand', part: 'morning', wind: 'W', deer: 0.7, spoiled: 0, hours: 0.4 }],
+  turns: { begins: '16:20', ends: '08:00', zone: 'UTC-6' },
+  notes: ['One clear day of the season stands for all.'],
+});
 
 /** Answers about the air of the fake landscape. */
 export const airAnswers = {
   'air.rose': (): RoseAnswer => ({
-    parts: [part],
+    parts: PARTS.map(tableOf),
     notes: ['100 hours were kept.'],
     sentence: 'Most often from W (40% of 100 hours); calm in 25%.',
   }),
+  'air.clock': hourOf,
+  'air.scent': scentOf,
+  'air.stand': standOf,
 };

@@ -245,6 +245,10 @@ export const control = {
   hold: (name: string) => {
     held.set(name, () => {});
   },
+  /** Answers that name at once again. */
+  letGo: (name: string) => {
+    held.delete(name);
+  },
   start: (state: { open: boolean }) => {
     open = state.open;
   },

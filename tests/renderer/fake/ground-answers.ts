@@ -95,6 +95,7 @@ export function groundAnswers(
     'ground.sun': (): SunAnswer => ({
       times: [
         { event: 'sunrise', label: 'Sunrise', utc: '2026-11-07T12:05:00Z', standard: '06:05' },
+        { event: 'sunset', label: 'Sunset', utc: '2026-11-07T22:58:00Z', standard: '16:58' },
         { event: 'dusk', label: 'Last civil light', utc: null, standard: null },
       ],
       zone: 'UTC-6',

@@ -1,0 +1,125 @@
+import { formatLength, formatShare } from '../../../core/features/units.ts';
+import type { ScentAnswer } from '../../../electron/service/contract.ts';
+import { hourScent } from '../../state/air-asks.ts';
+import { aimScent, release, seat, source, stands } from '../../state/air-clock.ts';
+import { units } from '../../state/session.ts';
+import { spell } from '../../words/air.ts';
+import { Asking } from '../Asking.tsx';
+import { Lines } from '../Finding.tsx';
+import { OverlayLegend } from '../LegendRows.tsx';
+import { LengthField } from '../LengthField.tsx';
+
+/** Scent let go at a stand or a spot in the air of the clock's hour, and what it meets. */
+export function Scent() {
+  const of = source.value;
+  const from = release.value;
+  const answer = from ? hourScent.answer.value : null;
+  return (
+    <>
+      <div class="ask-form">
+        <label class="length" for="scent-from">
+          <span>From</span>
+          <select
+            id="scent-from"
+            value={of === null ? '' : 'at' in of ? 'spot' : of.stand}
+            onChange={(event) => {
+              const chosen = event.currentTarget.value;
+              if (chosen === '') source.value = null;
+              else if (chosen === 'spot') aimScent();
+              else source.value = { stand: chosen };
+            }}
+          >
+            <option value="">nobody</option>
+            {stands.value.map(({ id, name }) => (
+              <option key={id} value={id}>
+                {name}
+              </option>
+            ))}
+            <option value="spot">a spot on the map</option>
+          </select>
+        </label>
+        <button type="button" class="quiet" onClick={aimScent}>
+          {of && 'at' in of ? 'Another spot' : 'Click a spot'}
+        </button>
+        {of && 'at' in of && (
+          <LengthField
+            id="scent-height"
+            label="Seat above ground"
+            kind="height"
+            metres={seat.value}
+            least={0}
+            most={30}
+            set={(height) => {
+              seat.value = height;
+            }}
+          />
+        )}
+      </div>
+      <section class="answer" aria-label="Scent at this hour" aria-busy={hourScent.waiting.value}>
+        <Asking of={hourScent} what="Following the scent" />
+        {answer && <Carried answer={answer} />}
+      </section>
+    </>
+  );
+}
+
+function Carried({ answer }: { answer: ScentAnswer }) {
+  const u = units.value;
+  const { carry, travel, bedding, arrivals } = answer;
+  return (
+    <>
+      <p class="para verdict" aria-live="polite">
+        {answer.verdict}
+      </p>
+      <OverlayLegend of={answer.overlay} />
+      <div class="table-scroll">
+        <table>
+          <caption>By how keen the nose is</caption>
+          <thead>
+            <tr>
+              <th scope="col">
+                <span class="unseen">What</span>
+              </th>
+              <th scope="col">Dull</th>
+              <th scope="col">Usual</th>
+              <th scope="col">Keen</th>
+            </tr>
+          </thead>
+          <tbody>
+            <tr>
+              <th scope="row">Carries</th>
+              {[carry.low, carry.usual, carry.high].map((length, k) => (
+                <td key={k}>{formatLength(length, u)}</td>
+              ))}
+            </tr>
+            <tr>
+              <th scope="row">Travel touched</th>
+              {[travel.low, travel.usual, travel.high].map((share, k) => (
+                <td key={k}>{formatShare(share)}</td>
+              ))}
+            </tr>
+          </tbody>
+        </table>
+      </div>
+      <dl class="measures">
+        {arrivals
+          .filter(({ seconds }) => seconds !== null)
+          .map(({ distance, seconds }) => (
+            <div key={distance}>
+              <dt>Reaches {formatLength(distance, u)} in</dt>
+              <dd>{spell(seconds!)}</dd>
+            </div>
+          ))}
+        <div>
+          <dt>Bedding it reaches</dt>
+          <dd>{bedding.length === 0 ? 'none' : bedding.join(', ')}</dd>
+        </div>
+        <div>
+          <dt>Spills out of a creek</dt>
+          <dd>{answer.spill ? 'marked on the map' : 'nowhere'}</dd>
+        </div>
+      </dl>
+      <Lines title="What the scent rests on" lines={answer.notes} kind="plain" />
+    </>
+  );
+}

@@ -1,0 +1,207 @@
+import { computed, effect, signal, untracked } from '@preact/signals';
+import type { Point } from '../../core/grid/frame.ts';
+import { FEATURE_SEAT } from '../words/air.ts';
+import { startAim } from './aiming.ts';
+import { airLeaf, daySun, hourAir, hourScent } from './air-asks.ts';
+import { rowsOf } from './rows.ts';
+import { propertyKey, summary } from './session.ts';
+import { table } from './tables.ts';
+import { choose, stage } from './view.ts';
+
+/** The clock of the air: a day, an hour and a wind, and whose scent is followed; playing steps it hour by hour. */
+
+/** The middle of the cruising weeks of this year, an hour before the usual sunrise then. */
+export const day = signal(`${new Date().getFullYear()}-11-05`);
+/** Whole hours of standard time, 0..23. */
+export const hour = signal(6);
+/** Degrees from true north the wind comes from, and m/s; none at all is a calm. */
+export const wind = signal({ from: 270, speed: 0 });
+export const playing = signal(false);
+export const arrowsOn = signal(true);
+
+export type ScentSource = { stand: string } | { at: Point };
+export const source = signal<ScentSource | null>(null);
+/** Height of the seat at a spot, m; a stand brings its own. */
+export const seat = signal(FEATURE_SEAT);
+
+/** Stands on the map, in the order they are drawn. */
+export const stands = computed(() =>
+  rowsOf('features', table('features').value).flatMap((row) => {
+    if (row.kind !== 'stand' || row.shape.type !== 'Point') return [];
+    const [x, y] = row.shape.coordinates;
+    const height = row.attributes.seatHeight;
+    return [
+      {
+        id: row.id,
+        name: row.name ?? 'Stand without a name',
+        at: [x!, y!] as Point,
+        seat: typeof height === 'number' ? height : FEATURE_SEAT,
+      },
+    ];
+  }),
+);
+
+/** Where scent is let go and from what height; null where none is, or its stand is gone. */
+export const release = computed((): { at: Point; height: number; name: string | null } | null => {
+  const of = source.value;
+  if (!of) return null;
+  if ('at' in of) return { at: of.at, height: seat.value, name: null };
+  const stand = stands.value.find(({ id }) => id === of.stand);
+  return stand ? { at: stand.at, height: stand.seat, name: stand.name } : null;
+});
+
+export const aimScent = (): void =>
+  startAim({
+    title: 'Scent',
+    places: ['Click where the person sits or stands.'],
+    done: ([at]) => {
+      source.value = { at: at! };
+    },
+  });
+
+export interface HourAsked {
+  date: string;
+  hour: number;
+  windFrom: number;
+  windSpeed: number;
+}
+export const asked = computed(
+  (): HourAsked => ({
+    date: day.value,
+    hour: hour.value,
+    // A calm comes from nowhere: its answers are the same for every bearing.
+    windFrom: wind.value.speed > 0 ? wind.value.from : 0,
+    windSpeed: wind.value.speed,
+  }),
+);
+
+/** Steps by whole hours, over midnight into the next day or the one before. */
+export function stepHour(by: number): void {
+  const next = hour.peek() + by;
+  const days = Math.floor(next / 24);
+  if (days !== 0) day.value = shiftDay(day.peek(), days);
+  hour.value = next - 24 * days;
+}
+
+function shiftDay(date: string, days: number): string {
+  const at = new Date(`${date}T00:00:00Z`);
+  at.setUTCDate(at.getUTCDate() + days);
+  return at.toISOString().slice(0, 10);
+}
+
+const AHEAD = 3;
+const nextHours = (now: HourAsked): HourAsked[] =>
+  Array.from({ length: AHEAD }, (_, k) => now.hour + 1 + k).map((next) => ({
+    ...now,
+    date: next < 24 ? now.date : shiftDay(now.date, 1),
+    hour: next % 24,
+  }));
+
+/** The air step's own products must be there before the air of an hour can be asked. */
+export const airReady = computed(
+  () => summary.value?.layers.some(({ name }) => name === 'cold-air') ?? false,
+);
+const open = computed(() => stage.value === 'air' && airLeaf.value === 'clock' && airReady.value);
+
+/** Changes with all that an answer of the air rests on but its own question. */
+const basis = computed(() => {
+  const property = summary.value;
+  const of = property?.layers.find(({ name }) => name === 'cold-air')?.key;
+  return `${propertyKey.value} ${of} ${property?.units}`;
+});
+const scentBasis = computed(() => {
+  const keys = (summary.value?.tables ?? [])
+    .filter(({ name }) => ['areas', 'routes', 'channels', 'features'].includes(name))
+    .map(({ key }) => key);
+  return `${basis.value} ${keys.join(' ')}`;
+});
+
+effect(() => {
+  void basis.value;
+  untracked(() => hourAir.forget());
+});
+effect(() => {
+  void scentBasis.value;
+  untracked(() => hourScent.forget());
+});
+effect(() => {
+  void propertyKey.value;
+  source.value = null;
+  playing.value = false;
+});
+effect(() => {
+  void basis.value;
+  if (!open.value) return;
+  const now = asked.value;
+  untracked(() => hourAir.want(now, nextHours(now)));
+});
+effect(() => {
+  void scentBasis.value;
+  if (!open.value) return;
+  const from = release.value;
+  const now = asked.value;
+  if (!from) {
+    untracked(() => hourScent.forget());
+    return;
+  }
+  const of = ({ date, hour: at, windFrom, windSpeed }: HourAsked) => ({
+    x: from.at[0],
+    y: from.at[1],
+    height: from.height,
+    date,
+    hour: at,
+    windFrom,
+    windSpeed,
+  });
+  // A whole day of scent is long: it is asked ahead only while the clock plays.
+  const next = playing.value ? nextHours(now).slice(0, 2) : [];
+  untracked(() => hourScent.want(of(now), next.map(of)));
+});
+effect(() => {
+  if (stage.value === 'air' && summary.value) {
+    const date = day.value;
+    untracked(() => void daySun.put({ date }));
+  }
+});
+
+/** How long an hour stays on the map while playing, ms; slower where motion is to be kept low. */
+const pace = (): number => (window.matchMedia('(prefers-reduced-motion: reduce)').matches ? 2500 : 1100);
+
+// Playing waits for its answers: an hour is passed only once it was shown.
+effect(() => {
+  if (!playing.value) return;
+  if (!open.value) {
+    playing.value = false;
+    return;
+  }
+  if (hourAir.waiting.value || hourScent.waiting.value) return;
+  void hour.value;
+  const timer = setTimeout(() => {
+    if (hour.peek() >= 23) playing.value = false;
+    else stepHour(1);
+  }, pace());
+  return () => clearTimeout(timer);
+});
+
+export function play(): void {
+  if (!playing.peek() && hour.peek() >= 23) hour.value = 0;
+  playing.value = !playing.peek();
+}
+
+// The picture of dawn would be taken for the hour's own air.
+effect(() => {
+  if (stage.value !== 'air') return;
+  const night = airLeaf.value === 'night';
+  untracked(() => {
+    for (const layer of ['cold-air', 'pool-marks', 'carries'] as const) choose(layer, { on: night });
+  });
+});
+/** Hollows hold still air while nothing but drainage moves it. */
+const poolsHold = computed(
+  () => airLeaf.value === 'clock' && hourAir.answer.value?.state === 'calm drainage',
+);
+effect(() => {
+  if (stage.value !== 'air') return;
+  const on = poolsHold.value;
+  untracked(() => choose('pools', { on }));
+});
