@@ -1,6 +1,7 @@
 import Collection from 'ol/Collection.js';
 import type Feature from 'ol/Feature.js';
-import { LineString, Polygon } from 'ol/geom.js';
+import { type Geometry, LineString, Polygon } from 'ol/geom.js';
+import DoubleClickZoom from 'ol/interaction/DoubleClickZoom.js';
 import Draw from 'ol/interaction/Draw.js';
 import Modify from 'ol/interaction/Modify.js';
 import Snap from 'ol/interaction/Snap.js';
@@ -23,6 +24,8 @@ export interface Pen {
 }
 
 const SNAP = 12;
+/** How long a second click may follow the first, ms: OpenLayers waits 250. */
+const DOUBLE_CLICK = 400;
 
 const sketchStyle = [
   new Style({
@@ -48,7 +51,11 @@ export function createPen(
   shape: Shape,
   snapTo: VectorSource[],
   on: {
-    change(points: number, redo: number, geometry: { length: number; area: number }): void;
+    change(
+      points: number,
+      redo: number,
+      geometry: { length: number; area: number; leg: [number[], number[]] | null },
+    ): void;
     done(geometry: { type: Shape; coordinates: unknown }): void;
     cancelled(): void;
   },
@@ -68,9 +75,12 @@ export function createPen(
   };
   const tellChange = () => {
     const geometry = sketch?.getGeometry();
+    const last = placed().at(-1);
+    const follows = pointerOf(geometry);
     on.change(placed().length, taken.length, {
       length: geometry instanceof LineString ? geometry.getLength() : 0,
       area: geometry instanceof Polygon ? geometry.getArea() : 0,
+      leg: last && follows ? [last, follows] : null,
     });
   };
   draw.on('drawstart', (event) => {
@@ -92,8 +102,14 @@ export function createPen(
   });
   draw.on('drawabort', () => {
     sketch = null;
-    on.change(0, taken.length, { length: 0, area: 0 });
+    on.change(0, taken.length, { length: 0, area: 0, leg: null });
   });
+  // The double click that ends a line must not zoom the map as well; it is let go of only after that click.
+  const zooming = map
+    .getInteractions()
+    .getArray()
+    .filter((one) => one instanceof DoubleClickZoom);
+  for (const one of zooming) one.setActive(false);
   map.addInteraction(draw);
   for (const snap of snaps) map.addInteraction(snap);
 
@@ -128,10 +144,20 @@ export function createPen(
     },
     dispose() {
       map.removeInteraction(draw);
+      setTimeout(() => {
+        for (const one of zooming) one.setActive(true);
+      }, DOUBLE_CLICK);
       for (const snap of snaps) map.removeInteraction(snap);
       source.dispose();
     },
   };
+}
+
+/** The point of a sketch that follows the pointer. */
+function pointerOf(geometry: Geometry | undefined): number[] | null {
+  if (geometry instanceof LineString) return geometry.getCoordinates().at(-1) ?? null;
+  if (geometry instanceof Polygon) return geometry.getCoordinates()[0]?.at(-2) ?? null;
+  return null;
 }
 
 /** Lets the points of one feature be dragged; `done` gets the new shape when the pointer lets go. */

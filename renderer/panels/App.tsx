@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { aim, stopAim } from '../state/aiming.ts';
 import { drawing, pen, redo, removeFeature, undo } from '../state/editing.ts';
+import { measureTool, putMeasureAway } from '../state/measuring.ts';
 import { filesOf, opening, takeIn } from '../state/opening.ts';
 import { notice, report, summary, troubles } from '../state/session.ts';
 import { STAGES } from '../state/stages.ts';
@@ -115,7 +116,8 @@ function globalKey(event: KeyboardEvent): void {
   } else if (command || event.altKey) {
     return;
   } else if (key === 'escape') {
-    if (drawing.value) pen.value?.cancel();
+    if (pen.value) pen.value.cancel();
+    else if (measureTool.value) putMeasureAway();
     else if (aim.value) stopAim();
     else selection.value = null;
   } else if (key === 'delete' && selection.value?.type === 'feature' && !drawing.value) {

@@ -2,7 +2,18 @@ import type { Stage } from '../state/stages.ts';
 
 /** Small line drawings, ours, 24 units square. They decorate; the word beside them names the thing. */
 const PATHS: Record<
-  Stage | 'mark' | 'undo' | 'redo' | 'plus' | 'minus' | 'home' | 'close' | 'back' | 'draw',
+  | Stage
+  | 'mark'
+  | 'undo'
+  | 'redo'
+  | 'plus'
+  | 'minus'
+  | 'home'
+  | 'close'
+  | 'back'
+  | 'draw'
+  | 'measure'
+  | 'relief',
   string
 > = {
   mark: 'M4 3c4.5 4 4.5 14 0 18M20 3c-4.5 4-4.5 14 0 18M12 4.5v3M12 10.5v3M12 16.5v3',
@@ -20,6 +31,8 @@ const PATHS: Record<
   home: 'M4 4h6M4 4v6M20 4h-6M20 4v6M4 20h6M4 20v-6M20 20h-6M20 20v-6',
   close: 'M6 6l12 12M18 6 6 18',
   back: 'M14 5l-7 7 7 7',
+  measure: 'M3 15 15 3l6 6L9 21ZM7 11l2.500 2.500M10 8l1.800 1.800M13 5l2.500 2.500',
+  relief: 'M2 15l6-8 4 5 3-4 7 7M2 15v4h20v-4',
   draw: 'M4 20l1-4L16 5l3 3L8 19ZM14 7l3 3',
 };
 

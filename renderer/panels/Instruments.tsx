@@ -5,8 +5,15 @@ import { isBlind } from '../state/blind-trial.ts';
 import { pointer, readings } from '../state/pointer.ts';
 import { summary, units } from '../state/session.ts';
 import { STAGE_READINGS } from '../state/stages.ts';
-import { stage } from '../state/view.ts';
-import { degrees, geographer, gridCoordinates } from '../words/coordinates.ts';
+import { coordinateStyle, stage } from '../state/view.ts';
+import {
+  COORDINATE_STYLES,
+  type CoordinateStyle,
+  geographer,
+  gridCoordinates,
+  placeText,
+  utmZone,
+} from '../words/coordinates.ts';
 import { northWords } from '../words/sentences.ts';
 
 /** Metres a CSS pixel of the map as it stands. */
@@ -17,6 +24,7 @@ export function Instruments() {
   const { frame } = summary.value!;
   const geo = useMemo(() => geographer(frame), [frame.proj4]);
   const at = pointer.value;
+  const style = coordinateStyle.value;
   const starts = STAGE_READINGS[stage.value];
   const ofStage = readings.value.filter(
     ({ label }) =>
@@ -26,16 +34,31 @@ export function Instruments() {
     <div class="instruments">
       <North convergence={frame.convergence} />
       <ScaleBar />
+      <label class="style-pick">
+        <span class="unseen">Write places as</span>
+        <select
+          value={style}
+          onChange={(event) => {
+            coordinateStyle.value = event.currentTarget.value as CoordinateStyle;
+          }}
+        >
+          {Object.entries(COORDINATE_STYLES).map(([key, title]) => (
+            <option key={key} value={key}>
+              {title}
+            </option>
+          ))}
+        </select>
+      </label>
       <dl class="where" aria-label="Under the pointer">
         {at ? (
           <>
             <div>
-              <dt class="unseen">Geographic</dt>
-              <dd>{degrees(geo.toGeographic(at[0], at[1]))}</dd>
-            </div>
-            <div>
-              <dt class="unseen">Grid</dt>
-              <dd>{gridCoordinates(frame.epsg, at[0], at[1])}</dd>
+              <dt class="unseen">{COORDINATE_STYLES[style]}</dt>
+              <dd>
+                {style === 'utm' && utmZone(frame.epsg)
+                  ? gridCoordinates(frame.epsg, at[0], at[1])
+                  : placeText(style, geo.toGeographic(at[0], at[1]))}
+              </dd>
             </div>
             {ofStage.map((row) => (
               <div key={row.label} class="reading">

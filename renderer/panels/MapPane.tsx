@@ -4,7 +4,7 @@ import GeoJSON from 'ol/format/GeoJSON.js';
 import type VectorLayer from 'ol/layer/Vector.js';
 import { unByKey } from 'ol/Observable.js';
 import { useEffect, useRef } from 'preact/hooks';
-import { formatArea, formatLength } from '../../core/features/units.ts';
+import type { Point } from '../../core/grid/frame.ts';
 import { createAirLayer } from '../map/air-arrows.ts';
 import { drawCollar } from '../map/collar.ts';
 import { createMapView, type MapView } from '../map/map-view.ts';
@@ -16,7 +16,15 @@ import { aim, stopAim, takeAim } from '../state/aiming.ts';
 import { airArrows } from '../state/air-marks.ts';
 import { askedMarks, overlays } from '../state/answers.ts';
 import { noteNecksShown } from '../state/blind-trial.ts';
-import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
+import { drawing, pen, putFeature, type Shape, sketch, undo } from '../state/editing.ts';
+import {
+  type MeasureTool,
+  measure,
+  measured,
+  measureTool,
+  putMeasureAway,
+  takeUpMeasure,
+} from '../state/measuring.ts';
 import { rest } from '../state/pointer.ts';
 import { pointsOf, rowsOf } from '../state/rows.ts';
 import { ask, summary, units } from '../state/session.ts';
@@ -35,12 +43,14 @@ import {
   stage,
 } from '../state/view.ts';
 import { kindTitle } from '../words/features.ts';
+import { sketchWords } from '../words/measures.ts';
 import { AimBar } from './AimBar.tsx';
 import { DrawBar } from './DrawBar.tsx';
 import { featureOf } from './FeatureForm.tsx';
 import { Glyph } from './Glyph.tsx';
 import { Instruments, scale } from './Instruments.tsx';
 import { LayerCard } from './LayerCard.tsx';
+import { MeasureCard } from './map/MeasureCard.tsx';
 
 const BAND = 22;
 /** Which marks can be chosen by pointing at them, topmost first. */
@@ -106,8 +116,9 @@ export function MapPane() {
       <HoverLabel />
       <DrawBar />
       <AimBar />
+      <MeasureCard />
       <LayerCard />
-      <fieldset class="zoom" aria-label="Zoom">
+      <fieldset class="zoom" aria-label="Map tools">
         <button type="button" class="quiet icon" onClick={() => view.current?.zoomBy(1)}>
           <Glyph name="plus" />
           <span class="unseen">Zoom in</span>
@@ -120,6 +131,16 @@ export function MapPane() {
           <Glyph name="home" />
           <span class="unseen">Show the whole property</span>
         </button>
+        <button
+          type="button"
+          class="quiet icon"
+          aria-pressed={measureTool.value !== null}
+          title="Measure (M, with the map in focus)"
+          onClick={() => (measureTool.value ? putMeasureAway() : takeUpMeasure('line'))}
+        >
+          <Glyph name="measure" />
+          <span class="unseen">Measure</span>
+        </button>
       </fieldset>
       <Instruments />
     </main>
@@ -129,7 +150,7 @@ export function MapPane() {
 /** Name of the mark under the pointer. The same words are in the findings, so screen readers miss nothing. */
 function HoverLabel() {
   const found = hover.value;
-  if (!found || drawing.value || aim.value) return null;
+  if (!found || pen.value || aim.value) return null;
   return (
     <p
       class="hover"
@@ -295,14 +316,14 @@ function listenToPointer(made: MapView, element: HTMLElement): () => void {
     map.on('pointermove', (event) => {
       if (event.dragging) return;
       rest([event.coordinate[0]!, event.coordinate[1]!]);
-      if (drawing.value || aim.value) return;
+      if (pen.value || aim.value) return;
       const found = under(event.pixel);
       element.style.cursor = found ? 'pointer' : '';
       const [x, y] = event.pixel as [number, number];
       hover.value = found?.words ? { words: found.words, x, y } : null;
     }),
     map.on('click', (event) => {
-      if (drawing.value) return;
+      if (pen.value) return;
       if (aim.value) return takeAim([event.coordinate[0]!, event.coordinate[1]!]);
       selection.value = under(event.pixel)?.chosen ?? null;
     }),
@@ -327,44 +348,70 @@ function listenToPointer(made: MapView, element: HTMLElement): () => void {
 const snapSources = (made: MapView) =>
   (['features', 'boundary'] as const).flatMap((name) => made.layerOf(name)?.getSource() ?? []);
 
+/** What the pen draws for: a feature, or a measure. */
+interface PenJob {
+  shape: Shape;
+  done(geometry: { type: Shape; coordinates: unknown }): void;
+  cancelled(): void;
+}
+
+const drawingJob = (kind: NonNullable<typeof drawing.value>): PenJob => ({
+  shape: kind.shape,
+  async done(geometry) {
+    const id = `drawn-${crypto.randomUUID()}`;
+    drawing.value = null;
+    const put = await putFeature(
+      {
+        id,
+        kind: kind.kind,
+        status: kind.status,
+        name: null,
+        geometry: geometry as never,
+        attributes: {},
+        source: 'drawn',
+      },
+      `${kind.title} drawn.`,
+    );
+    if (put) selection.value = { type: 'feature', id };
+  },
+  cancelled() {
+    drawing.value = null;
+  },
+});
+
+const measuringJob = (tool: MeasureTool): PenJob => ({
+  shape: tool === 'area' ? 'Polygon' : 'LineString',
+  done: ({ type, coordinates }) =>
+    measure(type === 'Polygon' ? (coordinates as Point[][])[0]! : (coordinates as Point[])),
+  cancelled: putMeasureAway,
+});
+
 function drawWithPen(made: MapView, element: HTMLElement): () => void {
   const stop = effect(() => {
     const kind = drawing.value;
+    const tool = measureTool.value;
+    if (kind && tool) putMeasureAway();
+    const job = kind ? drawingJob(kind) : tool && !measured.value ? measuringJob(tool) : null;
     sketch.value = { points: 0, redo: 0, measure: '' };
-    if (!kind) return;
+    if (!job) return;
+    const { convergence } = summary.peek()!.frame;
     element.style.cursor = 'crosshair';
-    const tool = createPen(made.map, kind.shape, snapSources(made), {
-      change: (points, redoable, { length, area: size }) => {
-        const measure =
-          size > 0 ? formatArea(size, units.peek()) : length > 0 ? formatLength(length, units.peek()) : '';
-        sketch.value = { points, redo: redoable, measure };
+    const sketchPen = createPen(made.map, job.shape, snapSources(made), {
+      change: (points, redoable, geometry) => {
+        sketch.value = {
+          points,
+          redo: redoable,
+          measure: sketchWords(geometry, units.peek(), convergence),
+        };
       },
-      done: async (geometry) => {
-        const id = `drawn-${crypto.randomUUID()}`;
-        drawing.value = null;
-        const put = await putFeature(
-          {
-            id,
-            kind: kind.kind,
-            status: kind.status,
-            name: null,
-            geometry: geometry as never,
-            attributes: {},
-            source: 'drawn',
-          },
-          `${kind.title} drawn.`,
-        );
-        if (put) selection.value = { type: 'feature', id };
-      },
-      cancelled: () => {
-        drawing.value = null;
-      },
+      done: job.done,
+      cancelled: job.cancelled,
     });
-    pen.value = tool;
+    pen.value = sketchPen;
     return () => {
       pen.value = null;
       element.style.cursor = '';
-      tool.dispose();
+      sketchPen.dispose();
     };
   });
   return stop;
@@ -373,7 +420,7 @@ function drawWithPen(made: MapView, element: HTMLElement): () => void {
 /** While a question waits for a place the map is a target and nothing is chosen on it; drawing ends the question. */
 const takeAims = (element: HTMLElement): (() => void) =>
   effect(() => {
-    if (drawing.value) stopAim();
+    if (pen.value) stopAim();
     if (!aim.value) return;
     hover.value = null;
     element.style.cursor = 'crosshair';
@@ -388,7 +435,7 @@ function reshapeChosen(made: MapView): () => void {
   return effect(() => {
     const chosen = selection.value;
     const data = table('features').value;
-    if (chosen?.type !== 'feature' || drawing.value || !data) return;
+    if (chosen?.type !== 'feature' || pen.value || !data) return;
     const layer = (['features', 'boundary'] as const)
       .map((name) => made.layerOf(name))
       .find(
@@ -426,6 +473,11 @@ function mapKey(event: KeyboardEvent, made: MapView | null): void {
   }
   if (aim.value && centre && (event.key === ' ' || event.key === 'Enter')) {
     takeAim([centre[0]!, centre[1]!]);
+    event.preventDefault();
+    return;
+  }
+  if (event.key.toLowerCase() === 'm') {
+    takeUpMeasure('line');
     event.preventDefault();
     return;
   }

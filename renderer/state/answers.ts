@@ -6,6 +6,7 @@ import { airMarks, airOverlays } from './air-marks.ts';
 import { spotMark } from './asked-marks.ts';
 import { blindMarks, isBlind } from './blind-trial.ts';
 import { groundMarks, groundOverlays } from './ground-asks.ts';
+import { measureMarks } from './measuring.ts';
 import { travelMarks, travelOverlays } from './travel-asks.ts';
 
 /** What the answers of the open stage lay over the map and draw on it. */
@@ -24,6 +25,7 @@ export const askedMarks = computed(
       ...(isBlind.value ? [] : travelMarks.value),
       ...blindMarks.value,
       ...airMarks.value,
+      ...measureMarks.value,
       ...aimed.value.map((at, n) => spotMark(`aimed-${n}`, at, '')),
     ],
   }),

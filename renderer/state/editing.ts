@@ -40,10 +40,10 @@ export const pen = signal<{
 } | null>(null);
 
 export const canUndo = computed(() =>
-  drawing.value && sketch.value.points > 0 ? true : (summary.value?.canUndo ?? false),
+  pen.value && sketch.value.points > 0 ? true : (summary.value?.canUndo ?? false),
 );
 export const canRedo = computed(() =>
-  drawing.value && (sketch.value.points > 0 || sketch.value.redo > 0)
+  pen.value && (sketch.value.points > 0 || sketch.value.redo > 0)
     ? sketch.value.redo > 0
     : (summary.value?.canRedo ?? false),
 );
@@ -55,8 +55,8 @@ const changed = (said: string): void => {
 
 /** Undoes the last point while drawing, else the last edit of the property. */
 export async function undo(): Promise<void> {
-  if (drawing.value && sketch.value.points > 0) {
-    pen.value?.undo();
+  if (pen.value && sketch.value.points > 0) {
+    pen.value.undo();
     return;
   }
   const answer = await tell('edit.undo', {});
@@ -66,8 +66,8 @@ export async function undo(): Promise<void> {
 }
 
 export async function redo(): Promise<void> {
-  if (drawing.value && sketch.value.redo > 0) {
-    pen.value?.redo();
+  if (pen.value && sketch.value.redo > 0) {
+    pen.value.redo();
     return;
   }
   const answer = await tell('edit.redo', {});

@@ -1,4 +1,5 @@
 import { computed, effect, signal } from '@preact/signals';
+import { COORDINATE_STYLES, type CoordinateStyle } from '../words/coordinates.ts';
 import { type MarkLayer, STAGE_LAYERS, STAGES, type Stage, type TileLayer } from './stages.ts';
 
 /** What the person looks at: the stage, the thing chosen, which layers show, the theme. */
@@ -35,6 +36,13 @@ export const theme = signal<Theme>(keptTheme === 'light' || keptTheme === 'dark'
 
 effect(() => keep('stage', stage.value));
 effect(() => keep('theme', theme.value));
+
+const keptStyle = kept('coordinates') as CoordinateStyle | null;
+/** How places are written. */
+export const coordinateStyle = signal<CoordinateStyle>(
+  keptStyle !== null && keptStyle in COORDINATE_STYLES ? keptStyle : 'decimal',
+);
+effect(() => keep('coordinates', coordinateStyle.value));
 
 export interface LayerChoice {
   on: boolean;

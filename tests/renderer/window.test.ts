@@ -95,7 +95,9 @@ describe.skipIf(browserPath === null)('the window', () => {
     await page.waitForSelector('.where .reading:has-text("Slope")');
     const where = await page.textContent('.where');
     expect(where).toMatch(/39\.4\d{4}° N, 86\.1\d{4}° W/);
-    expect(where).toMatch(/UTM 16N 57\d{4} E 436\d{4} N/);
+    await page.selectOption('.style-pick select', 'utm');
+    await page.waitForSelector('.where:has-text("UTM 16N 57")');
+    expect(await page.textContent('.where')).toMatch(/UTM 16N 57\d{4} E 436\d{4} N/);
   });
 
   it('shows another property where it lies, with none of the rows of the one before', async () => {

@@ -17,11 +17,12 @@ export function PutAway({ of }: { of: { forget(): void }[] }) {
   );
 }
 
-export function Heights() {
+/** `prefix` keeps the fields' ids apart where two of these are on the screen. */
+export function Heights({ prefix = '' }: { prefix?: string }) {
   return (
     <>
       <LengthField
-        id="eye-height"
+        id={`${prefix}eye-height`}
         label="Eye above ground"
         kind="height"
         metres={heights.value.observer}
@@ -32,7 +33,7 @@ export function Heights() {
         }}
       />
       <LengthField
-        id="target-height"
+        id={`${prefix}target-height`}
         label="What it looks for"
         kind="height"
         metres={heights.value.target}

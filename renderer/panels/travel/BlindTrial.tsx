@@ -15,8 +15,8 @@ import {
 import { rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
-import { flyTo } from '../../state/view.ts';
-import { degrees, geographer } from '../../words/coordinates.ts';
+import { coordinateStyle, flyTo } from '../../state/view.ts';
+import { geographer, placeText } from '../../words/coordinates.ts';
 import { Asking } from '../Asking.tsx';
 import { Section } from '../Finding.tsx';
 import { LengthField } from '../LengthField.tsx';
@@ -121,7 +121,8 @@ export function BlindTrial() {
         {set.map((at, n) => (
           <li key={n}>
             <span>
-              Mark {n + 1}: <span class="spread-words">{degrees(geo.toGeographic(...at))}</span>
+              Mark {n + 1}:{' '}
+              <span class="spread-words">{placeText(coordinateStyle.value, geo.toGeographic(...at))}</span>
             </span>
             <button type="button" class="quiet small" onClick={() => takeMarkOff(n)}>
               Take off<span class="unseen"> mark {n + 1}</span>

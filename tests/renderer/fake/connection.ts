@@ -8,6 +8,7 @@ import type {
 import { airAnswers } from './air-answers.ts';
 import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
 import { groundAnswers } from './ground-answers.ts';
+import { mapAnswers } from './map-answers.ts';
 import { shelfAnswers } from './shelf-answers.ts';
 import { travelAnswers } from './travel-answers.ts';
 
@@ -176,6 +177,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
     reject?.();
     return { cancelled: reject !== undefined };
   },
+  ...mapAnswers,
   'travel.assumptions': () => [
     {
       key: 'open',
