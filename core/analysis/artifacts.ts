@@ -25,6 +25,7 @@ import type {
   Route,
   TravelArea,
 } from '../travel/types.ts';
+import type { TodayTravel } from '../travel/what-if.ts';
 
 /** Everything the readers bring in, already on the property frame. */
 export interface Sources {
@@ -96,6 +97,8 @@ export interface Results {
   areas: Grid<Int32Array>;
   travelAreas: TravelArea[];
   corridors: Corridor[];
+  /** The flow between the corridors' areas as it is today, which all that follows is read off or compared with. */
+  todayTravel: TodayTravel;
   /** Share of all travel through a cell, 0..1; depends on cell size, so ranks use necks instead. */
   passage: Grid;
   necks: Neck[];

@@ -51,12 +51,11 @@ export function travelBetween(
   built: BuiltTravel,
   former: Flow | null,
 ): Between & { solved: Flow | null } {
-  const before = only(today.flow, ends);
-  const after = only(built.flow, ends);
-  if (!isEmpty(before) || !isEmpty(after) || ends.from === null || ends.to === null) {
+  const known = { before: only(today.flow, ends), after: only(built.flow, ends) };
+  if (!isEmpty(known.before) || !isEmpty(known.after) || ends.from === null || ends.to === null) {
     const sent = [...today.flow.pairs.map(({ pair }) => pair), ...today.flow.cutOff];
     const ofAll = sent.filter((pair) => joins(ends, pair)).reduce((sum, { share }) => sum + share, 0);
-    return { before, after, ofAll, solved: null };
+    return { ...known, ofAll, solved: null };
   }
   const weights = weightsOf(inputs.assumptions);
   const { focus } = weights;
@@ -73,6 +72,9 @@ export function travelBetween(
       { accuracy: ACCURACY },
     );
   const crossings = moveCosts(frame, built.barriers);
-  const { flow } = updateFlow(solved, today.costs, built.costs, today.areas, focus, crossings, ACCURACY);
-  return { before: solved, after: flow, ofAll: 0, solved };
+  const after =
+    focus > 0
+      ? updateFlow(solved, today.costs, built.costs, built.areas, focus, crossings, ACCURACY).flow
+      : solveFlow(built.costs, built.areas, [pair], 0, crossings, { accuracy: ACCURACY });
+  return { before: solved, after, ofAll: 0, solved };
 }

@@ -1,5 +1,8 @@
 import { cellCount, type Frame, type Grid } from '../grid/frame.ts';
 
+/** The most cells flow is solved on: what keeps the stage within seconds. */
+export const FLOW_CELLS = 300_000;
+
 /** The smallest whole factor that brings a frame under a number of cells. */
 export const factorFor = (frame: Frame, mostCells: number): number =>
   Math.max(1, Math.ceil(Math.sqrt(cellCount(frame) / mostCells)));

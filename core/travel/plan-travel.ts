@@ -1,7 +1,7 @@
 import { COVER } from '../cover/types.ts';
 import { type Feature, ofKind } from '../features/feature.ts';
 import type { Grid } from '../grid/frame.ts';
-import { type Progress, part, silent } from '../grid/progress.ts';
+import { type Progress, silent } from '../grid/progress.ts';
 import { weightsOf } from './assumptions.ts';
 import { checkBarricades } from './barricades.ts';
 import { proposeClosures, type Target } from './closures.ts';
@@ -11,11 +11,12 @@ import { boundaryRings } from './owner.ts';
 import { withinReach } from './region.ts';
 import type { FlowInputs } from './trials.ts';
 import type { Corridor, Neck, PlanTravel } from './types.ts';
-import { type BuiltTravel, solveBuilt, solveToday, type TodayTravel } from './what-if.ts';
+import { type BuiltTravel, solveBuilt, type TodayTravel } from './what-if.ts';
 
 export interface PlanInputs extends Omit<FlowInputs, 'pairs'> {
   corridors: readonly Corridor[];
   necks: readonly Neck[];
+  todayTravel: TodayTravel;
 }
 
 /** Best necks on the owner's ground for which closures are sought in turn. */
@@ -40,7 +41,7 @@ const TELLS = [
 ] as const;
 
 /** Travel between the pairs of the corridors; what plans are tried on. */
-export const planPairs = <Given extends PlanInputs>({ corridors, ...given }: Given) => ({
+export const planPairs = <Given extends Omit<PlanInputs, 'todayTravel'>>({ corridors, ...given }: Given) => ({
   ...given,
   pairs: corridors.map(({ from, to, share }) => ({ from, to, share })),
 });
@@ -54,14 +55,12 @@ export function planTravel(inputs: PlanInputs, progress: Progress = silent): Pla
   const proposed = inputs.features.filter(({ status }) => status === 'proposed');
   const own = ownNecks(inputs);
   const plan: PlanTravel = { necks: [], barricades: [], goal: null, closures: [], doubts: [] };
-  const { focus } = weightsOf(inputs.assumptions);
-  if (inputs.corridors.length === 0 || focus === 0 || (proposed.length === 0 && own.length === 0))
-    return plan;
-  const today = solveToday(planPairs(inputs), part(progress, 0, 0.5));
+  const { todayTravel: today } = inputs;
+  if (inputs.corridors.length === 0 || (proposed.length === 0 && own.length === 0)) return plan;
   const built = solveBuilt(planPairs(inputs), today);
-  progress(0.7);
+  progress(0.4);
   const { necks, barricades, doubts } = compareTravel(inputs, today, built);
-  progress(0.8);
+  progress(0.6);
   const { goal, closures } = nextClosures(inputs, today, built, own);
   progress(1);
   return { necks, barricades, goal, closures, doubts };
@@ -110,6 +109,8 @@ export function nextClosures(
   goals: Goals | null = null,
 ): Pick<PlanTravel, 'goal' | 'closures'> {
   const { focus } = weightsOf(inputs.assumptions);
+  // Travel that wanders at random would have to be kept out everywhere.
+  if (focus === 0) return { goal: null, closures: [] };
   const boundary = boundaryRings(inputs.features);
   const given = { flow, costs, areas, barriers, focus, cover: inputs.cover, boundary, goals };
   const targets: { id: string | null; target: Target }[] =

@@ -92,10 +92,11 @@ export function windowOf({ width, height }: Frame, a: Float64Array, b: Float64Ar
 /**
  * The same flow after some edges changed: only pairs whose walkers visit them are solved again, from where they
  * were. Theta stays what it was, so that before and after weigh a detour alike; a warm start ends at the answer of a
- * cold one.
+ * cold one, whatever it set out from: the tolerance is tight, and windows follow from `windows` alone.
  *
  * @param before solved on `old` with the same areas and focus (above 0)
  * @param crossings of the lines as they are now
+ * @param windows the flow whose windows are kept where they are large enough; `before` itself, or what it came from
  */
 export function updateFlow(
   before: Flow,
@@ -105,12 +106,12 @@ export function updateFlow(
   focus: number,
   crossings: MoveCosts,
   accuracy = 1e-5,
+  windows: Flow = before,
 ): { flow: Flow; solved: TravelPair[] } {
   const { frame } = before;
   const touched = changedCells(old, costs);
-  const affected = before.pairs.filter(
-    (was) => was.spread && visits(was, touched, frame.width, accuracy / 100),
-  );
+  const affected = before.pairs.filter((was) => was.spread && visits(was, touched, frame.width, accuracy));
+  const usual = new Map(windows.pairs.map(({ pair, window }) => [`${pair.from} ${pair.to}`, window]));
   // A closed way may send travel beyond the old window, so its reach is measured again: near at hand first.
   const near = (1 + (2 * TRACE) / focus) * Math.max(0, ...affected.map(({ cost }) => cost));
   const reaches = new Map<number, Float64Array>();
@@ -144,7 +145,8 @@ export function updateFlow(
     const [a, b] = reachesOf(was);
     const least = leastIn(areas, was.pair.to, a);
     const wanted = windowOf(frame, a, b, least + (TRACE * was.cost) / focus);
-    const window = holds(was.window, wanted) ? was.window : wanted;
+    const kept = usual.get(`${was.pair.from} ${was.pair.to}`);
+    const window = kept && holds(kept, wanted) ? kept : wanted;
     const now =
       least < Number.POSITIVE_INFINITY
         ? pairFlow(
@@ -155,7 +157,7 @@ export function updateFlow(
             focus,
             window,
             accuracy,
-            window === was.window ? was.spread : null,
+            sameWindow(window, was.window) ? was.spread : null,
           )
         : null;
     if (now) flow.pairs.push(now);
@@ -187,6 +189,8 @@ function visits({ window, spread }: PairFlow, cells: Int32Array, frameWidth: num
   }
   return false;
 }
+
+const sameWindow = (a: Window, b: Window): boolean => holds(a, b) && holds(b, a);
 
 const holds = (outer: Window, inner: Window): boolean =>
   outer.column <= inner.column &&

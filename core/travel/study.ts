@@ -15,14 +15,17 @@ import { findPinches } from './pinch.ts';
 import { redundancyOf } from './redundancy.ts';
 import { sampleRoutes } from './routes.ts';
 import { scoreSightings, sightingsOf } from './sightings.ts';
-import { type FlowInputs, flowOn, runTrials } from './trials.ts';
+import { type FlowInputs, runTrials } from './trials.ts';
 import type { Corridor, Crossing, Junction, Neck, Route } from './types.ts';
+import type { TodayTravel } from './what-if.ts';
 
 export interface StudyInputs
   extends Omit<FlowInputs, 'pairs'>,
     Omit<NeckSources, 'barriers' | 'features' | 'areas' | 'cover' | 'resistance'> {
   travelAreas: NeckSources['areas'];
   corridors: readonly Corridor[];
+  /** The flow between the corridors' areas that all is read off. */
+  todayTravel: TodayTravel;
   coverSource: CoverSource;
 }
 
@@ -42,26 +45,24 @@ export interface Study {
   doubts: string[];
 }
 
-/** The most cells flow and trials are solved on: what keeps the stage within seconds. */
-export const FLOW_CELLS = 300_000;
+/** The most cells trials are solved on: what keeps the stage within seconds. */
 const TRIAL_CELLS = 75_000;
 /** Pinches kept beyond those shown, so that ranks in the trials have others to lose to. */
 const SPARE = 10;
 
-/** Passage, necks, junctions, crossings and sampled routes of the corridors' pairs, and how sure they are. */
+/** Passage, necks, junctions, crossings and sampled routes of today's flow, and how sure they are. */
 export function studyTravel(given: StudyInputs, options: StudyOptions, progress: Progress = silent): Study {
   const { frame } = given.resistance;
   const inputs = { ...given, pairs: given.corridors.map(({ from, to, share }) => ({ from, to, share })) };
   const weights = weightsOf(inputs.assumptions);
   const barriers = barriersOf(inputs.features, weights);
-  const flowFactor = factorFor(frame, FLOW_CELLS);
+  const { flow, factor: flowFactor, costs, areas } = inputs.todayTravel;
   const trialFactor = Math.max(flowFactor, factorFor(frame, TRIAL_CELLS));
 
-  const flow = flowOn(inputs, inputs.resistance, weights, flowFactor, 1e-5, part(progress, 0, 0.3));
-  const passage = passageOf(flow, coarseResistance(inputs.resistance, flowFactor));
-  const toArea = distanceTo(flow.frame, coarseLabels(inputs.areas, flowFactor).cells);
+  const passage = passageOf(flow, costs.resistance);
+  const toArea = distanceTo(flow.frame, areas);
   const pinches = findPinches(flow, passage, toArea, barriers, options.maxNecks + SPARE);
-  progress(0.35);
+  progress(0.05);
 
   const trials = runTrials(
     inputs,
@@ -70,7 +71,7 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
     trialFactor,
     pinches.length > 0 ? options.runs : 0,
     options.seed,
-    part(progress, 0.35, 0.9),
+    part(progress, 0.05, 0.9),
   );
   const redundancy = redundancyOf(
     pinches.slice(0, options.maxNecks),

@@ -22,7 +22,7 @@ export interface FlowInputs extends ResistanceInputs {
 }
 
 /** Flow under some weights on a grid coarser by a whole factor. */
-export function flowOn(
+function flowOn(
   inputs: Pick<FlowInputs, 'features' | 'areas' | 'pairs'>,
   resistance: Grid,
   weights: Weights,

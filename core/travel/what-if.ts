@@ -5,17 +5,16 @@ import type { Grid, Point } from '../grid/frame.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import { weightsOf } from './assumptions.ts';
 import { type Barrier, barriersOf } from './barriers.ts';
-import { coarseLabels, coarseResistance, factorFor } from './coarsen.ts';
+import { coarseLabels, coarseResistance, FLOW_CELLS, factorFor } from './coarsen.ts';
 import { type EdgeCosts, edgeCosts, moveCosts } from './edges.ts';
 import { type Flow, shareOf } from './flow.ts';
 import { passing, withinReach } from './region.ts';
 import { type ResistanceInputs, resistanceOf } from './resistance.ts';
 import { solveFlow, updateFlow } from './solve-flow.ts';
-import { FLOW_CELLS } from './study.ts';
 import type { FlowInputs } from './trials.ts';
 
-/** Accuracy of the shares in what-ifs. */
-export const ACCURACY = 1e-4;
+/** Accuracy of the shares: so that from whatever start a solve set out, they agree to a millionth. */
+export const ACCURACY = 1e-8;
 
 /** Travel as it is today on the grid proposals are tried on; plain data, kept from one try to the next. */
 export interface TodayTravel {
@@ -45,10 +44,9 @@ export function solveToday(inputs: FlowInputs, progress: Progress = silent): Tod
   const ground = coarseResistance(inputs.resistance, factor);
   const costs = edgeCosts(ground, barriers);
   const areas = coarseLabels(inputs.areas, factor).cells;
-  const flow = solveFlow(costs, areas, inputs.pairs, weights.focus, moveCosts(ground.frame, barriers), {
-    accuracy: ACCURACY,
-    progress,
-  });
+  const crossings = moveCosts(ground.frame, barriers);
+  const options = { accuracy: ACCURACY, progress };
+  const flow = solveFlow(costs, areas, inputs.pairs, weights.focus, crossings, options);
   return { factor, costs, areas, flow };
 }
 
@@ -68,8 +66,13 @@ export function solveBuilt(
   const ground = coarseResistance(groundAsBuilt(inputs, features), today.factor);
   const costs = edgeCosts(ground, barriers);
   const crossings = moveCosts(ground.frame, barriers);
-  const { flow } = updateFlow(from.flow, from.costs, costs, today.areas, weights.focus, crossings, ACCURACY);
-  return { features, barriers, ground, areas: today.areas, costs, flow };
+  const { areas } = today;
+  const { flow } =
+    weights.focus > 0
+      ? updateFlow(from.flow, from.costs, costs, areas, weights.focus, crossings, ACCURACY, today.flow)
+      : // Travel that wanders at random is not kept within windows, so nothing can be carried over.
+        { flow: solveFlow(costs, areas, inputs.pairs, 0, crossings, { accuracy: ACCURACY }) };
+  return { features, barriers, ground, areas, costs, flow };
 }
 
 /** Features as they stand when everything proposed is built. */

@@ -6,7 +6,7 @@ import { openStore, type StoreClient } from '../store/store-client.ts';
 import { createResultCache, type ResultCache } from '../workers/result-cache.ts';
 import type { Overlay } from './overlays.ts';
 import { planScout, type ScoutInput } from './scout.ts';
-import type { Today } from './today.ts';
+import type { Tried } from './today.ts';
 
 /** The property a window works on: its file, its sources in shared memory, and what has been computed of it. */
 export interface OpenProperty {
@@ -29,8 +29,8 @@ export interface OpenProperty {
   plan: PlannedStep[];
   /** Grids made on demand by their ids, oldest first; the newest of each kind are kept. */
   overlays: Map<string, Overlay>;
-  /** Today's travel under the keys it was solved for, once a proposal was tried. */
-  today: { key: string; found: Today } | null;
+  /** What was solved for the last proposal, under the keys of the travel it was tried against. */
+  tried: { key: string; found: Tried } | null;
 }
 
 /** Opens a property file; results of earlier runs come back through the cache when the scout runs. */
@@ -52,7 +52,7 @@ export async function openProperty(path: string): Promise<OpenProperty> {
     keys: new Map(),
     plan: planScout(input),
     overlays: new Map(),
-    today: null,
+    tried: null,
   };
 }
 

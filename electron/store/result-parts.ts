@@ -32,8 +32,8 @@ export const KEPT_GRIDS = [
 
 export type KeptGrid = (typeof KEPT_GRIDS)[number];
 
-/** Sources have their own places, and contours follow from the elevation. */
-const ELSEWHERE = new Set(['elevation', 'imagery', 'landcover', 'wind', 'contours']);
+/** Sources have their own places; contours follow from the elevation, and the flow of travel is solved in seconds. */
+const ELSEWHERE = new Set(['elevation', 'imagery', 'landcover', 'wind', 'contours', 'todayTravel']);
 
 export function resultParts(artifacts: Partial<Artifacts>): ResultPart[] {
   const rest = Object.fromEntries(

@@ -7,6 +7,7 @@ import { featuresAt } from '../../travel/moment.ts';
 import { planTravel } from '../../travel/plan-travel.ts';
 import { resistanceOf } from '../../travel/resistance.ts';
 import { studyTravel } from '../../travel/study.ts';
+import { solveToday } from '../../travel/what-if.ts';
 import { defineStep } from '../step.ts';
 
 /** What the cost of walking a cell rests on. */
@@ -28,6 +29,7 @@ export const PLAN_NEEDS = [
   'areas',
   'corridors',
   'necks',
+  'todayTravel',
 ] as const;
 
 /** What the flow is solved on and its necks are named by. */
@@ -39,6 +41,7 @@ export const STUDY_NEEDS = [
   'areas',
   'travelAreas',
   'corridors',
+  'todayTravel',
   'saddles',
   'benches',
   'draws',
@@ -91,11 +94,24 @@ const corridors = defineStep({
   },
 });
 
-/** One step, because necks and crossings are read off the same flow that makes the passage. */
+const today = defineStep({
+  name: 'travel.today',
+  version: 1,
+  title: 'Solving the flow of travel',
+  needs: [...WALK_NEEDS, 'assumptions', 'resistance', 'areas', 'corridors'],
+  makes: ['todayTravel'],
+  params: ({ travel: { date, year } }) => ({ date, year }),
+  run({ corridors, ...inputs }, moment, progress) {
+    const features = featuresAt(inputs.features, moment);
+    const pairs = corridors.map(({ from, to, share }) => ({ from, to, share }));
+    return { todayTravel: solveToday({ ...inputs, features, pairs }, progress) };
+  },
+});
+
 const passage = defineStep({
   name: 'travel.passage',
-  version: 4,
-  title: 'Solving the flow and finding its necks',
+  version: 5,
+  title: 'Finding the necks and how sure they are',
   needs: STUDY_NEEDS,
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
   params: ({ travel: { maxNecks, runs, seed, date, year } }) => ({ maxNecks, runs, seed, date, year }),
@@ -108,7 +124,7 @@ const passage = defineStep({
 
 const plan = defineStep({
   name: 'travel.plan',
-  version: 2,
+  version: 3,
   title: 'Trying what is proposed',
   needs: PLAN_NEEDS,
   makes: ['planTravel'],
@@ -120,4 +136,4 @@ const plan = defineStep({
   },
 });
 
-export const travelSteps = [resistance, areas, corridors, passage, plan] as const;
+export const travelSteps = [resistance, areas, corridors, today, passage, plan] as const;

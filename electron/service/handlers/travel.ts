@@ -4,12 +4,12 @@ import { Problem } from '../../../core/grid/problem.ts';
 import { ASSUMPTION_SETS } from '../../../core/travel/assumption-sets.ts';
 import { blindTrial } from '../../../core/travel/blind-trial.ts';
 import type { ResistanceParts } from '../../../core/travel/resistance.ts';
-import { type Handlers, opened, type ServiceContext } from '../context.ts';
+import { type Handlers, opened } from '../context.ts';
 import type { RequestParams } from '../contract.ts';
 import { checkFeature } from '../features.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { keepOverlay } from '../overlays.ts';
-import { momentOf, todayOf } from '../today.ts';
+import { momentOf, triedOf } from '../today.ts';
 import { areaNames, askedOf, barricadeSentences, goalSentences, goalsOf, sayAsked } from '../travel-asked.ts';
 
 const PART_LABELS: Record<Exclude<keyof ResistanceParts, 'factor'>, string> = {
@@ -34,15 +34,9 @@ function withTrial({ input }: OpenProperty, trial: RequestParams<'travel.whatIf'
   return [...input.sources.features.filter(({ id }) => !ids.has(id)), ...tried];
 }
 
-/** Today's travel, the moment and the features a proposal is tried with. */
-async function trying(
-  context: ServiceContext,
-  property: OpenProperty,
-  request: 'travel.whatIf' | 'travel.closures',
-  trial: RequestParams<'travel.whatIf'>['trial'],
-) {
-  const features = withTrial(property, trial);
-  return { ...(await todayOf(context, property, request)), moment: momentOf(property), features };
+/** What is tried against today's travel, and from where. */
+function trying(property: OpenProperty, trial: RequestParams<'travel.whatIf'>['trial']) {
+  return { ...triedOf(property), moment: momentOf(property), features: withTrial(property, trial) };
 }
 
 export const travelHandlers: Handlers<
@@ -91,14 +85,11 @@ export const travelHandlers: Handlers<
     const started = performance.now();
     const asked = askedOf(property, params);
     const found = await context.inquiring.ask(property, 'travel.whatIf', {
-      ...(await trying(context, property, 'travel.whatIf', trial)),
+      ...trying(property, trial),
       asked,
       spot: spot && { at: [spot.x, spot.y], reach: spot.reach },
     });
-    if (property.today) {
-      property.today.found.last = found.last;
-      property.today.found.between = found.between;
-    }
+    if (property.tried) property.tried.found = { last: found.last, between: found.between };
     const name = areaNames(property);
     const ranks = new Map((property.artifacts.necks ?? []).map(({ id, rank }) => [id, rank]));
     const necks = found.necks.map(({ pairs, ...neck }) => ({
@@ -148,7 +139,7 @@ export const travelHandlers: Handlers<
       throw new Problem('That neck is not on the map any more.', { fix: 'Choose another neck.' });
     }
     const { goal, closures } = await context.inquiring.ask(property, 'travel.closures', {
-      ...(await trying(context, property, 'travel.closures', trial)),
+      ...trying(property, trial),
       neck,
       goals: goalsOf(property, goals),
     });

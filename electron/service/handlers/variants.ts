@@ -14,7 +14,7 @@ import { type Handlers, opened, type ServiceContext } from '../context.ts';
 import type { CompareAnswer, PlanAnswer, VariantsAnswer } from '../contract.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { keepOverlay } from '../overlays.ts';
-import { momentOf, todayOf } from '../today.ts';
+import { momentOf, triedOf } from '../today.ts';
 import { askedOf, barricadeSentences, sayAsked } from '../travel-asked.ts';
 import { edit } from './edit.ts';
 
@@ -132,11 +132,9 @@ export const variantHandlers: Handlers<
       throw new Problem('Both variants are the same.', { fix: 'Choose two variants to compare.' });
     const started = performance.now();
     const asked = askedOf(property, params);
-    const { today, passage } = await todayOf(context, property, 'travel.compare');
+    triedOf(property);
     const of = (variant: string) => inVariant(property.head.features, settings.plans, variant);
     const found = await context.inquiring.ask(property, 'travel.compare', {
-      today,
-      passage,
       moment: momentOf(property),
       plans: { first: of(first), second: of(second) },
       asked,

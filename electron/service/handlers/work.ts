@@ -5,7 +5,7 @@ import type { Gain } from '../../../core/plan/types.ts';
 import { CALENDAR_SOURCES } from '../../../core/plan/windows.ts';
 import { type Handlers, opened } from '../context.ts';
 import type { OpenProperty } from '../open-property.ts';
-import { momentOf, todayOf } from '../today.ts';
+import { momentOf, triedOf } from '../today.ts';
 import type { WorkAnswer } from '../work-answers.ts';
 import { keepGains, workOf } from '../work-plan.ts';
 
@@ -42,7 +42,7 @@ export const workHandlers: Handlers<'work.plan' | 'work.gains'> = {
         property,
         'travel.whatIf',
         {
-          ...(await todayOf(context, property, 'work.gains')),
+          ...triedOf(property),
           moment,
           spot: null,
           asked: { ends: null, stand: null, goals: null },

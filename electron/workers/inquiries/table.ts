@@ -1,7 +1,7 @@
 import { hour, night, rose, scent, stand, winds } from './air.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
 import { look } from './stands.ts';
-import { closures, compare, sightings, today, uncertainty, whatIf, why } from './travel.ts';
+import { closures, compare, sightings, uncertainty, whatIf, why } from './travel.ts';
 
 /** Every question that is answered in a worker, by the name of its request or, of parts of one, its own. */
 export const INQUIRIES = {
@@ -10,7 +10,6 @@ export const INQUIRIES = {
   'ground.wayView': wayView,
   'ground.shadow': shadow,
   'travel.why': why,
-  'travel.today': today,
   'travel.whatIf': whatIf,
   'travel.closures': closures,
   'travel.compare': compare,

@@ -15,7 +15,7 @@ import { compareTravel, nextClosures, planPairs } from '../../../core/travel/pla
 import { partsAt } from '../../../core/travel/resistance.ts';
 import { scoreSightings, sightingsOf } from '../../../core/travel/sightings.ts';
 import { type StudyOptions, studyTravel } from '../../../core/travel/study.ts';
-import { shareWithin, solveBuilt, solveToday, type TodayTravel } from '../../../core/travel/what-if.ts';
+import { shareWithin, solveBuilt, type TodayTravel } from '../../../core/travel/what-if.ts';
 import { defineInquiry } from './inquiry.ts';
 
 /** Lines of travel that pass this near to a spot pass it (our choice), m, and at least two cells. */
@@ -49,21 +49,9 @@ export const why = defineInquiry({
 const passageOn = (resistance: Grid, flow: Flow, ground: Grid): Grid =>
   finePassage(passageOf(flow, ground), resistance.frame, resistance.cells);
 
-/** Travel as it is, and its passage: kept by the service to try proposals against. */
-export const today = defineInquiry({
-  needs: PLAN_NEEDS,
-  run(inputs, { moment }: { moment: Moment }, progress) {
-    const features = featuresAt(inputs.features, moment);
-    const today = solveToday(planPairs({ ...inputs, features }), progress);
-    return { today, passage: passageOn(inputs.resistance, today.flow, today.costs.resistance) };
-  },
-});
-
 export interface Trying {
-  today: TodayTravel;
-  passage: Grid;
   /** The last try, nearer to this one than today is; null before the first. */
-  last: { costs: TodayTravel['costs']; flow: Flow } | null;
+  last: Pick<TodayTravel, 'costs' | 'flow'> | null;
   /** Today's travel between ends that an earlier question had to solve for. */
   between: { key: string; flow: Flow } | null;
   moment: Moment;
@@ -73,12 +61,10 @@ export interface Trying {
 
 /** Travel with everything proposed built, against today. */
 export const whatIf = defineInquiry({
-  needs: PLAN_NEEDS,
+  needs: [...PLAN_NEEDS, 'passage'],
   run(
     given,
     {
-      today,
-      passage,
       last,
       between,
       moment,
@@ -89,6 +75,7 @@ export const whatIf = defineInquiry({
     progress,
   ) {
     const inputs = { ...given, features: featuresAt(trying.features, moment) };
+    const { todayTravel: today, passage } = inputs;
     const built = solveBuilt(planPairs(inputs), today, last ?? today);
     progress(0.6);
     const { barricades, doubts, necks } = compareTravel(inputs, today, built);
@@ -141,10 +128,11 @@ export const closures = defineInquiry({
   needs: PLAN_NEEDS,
   run(
     given,
-    { today, moment, neck, goals, ...trying }: Trying & { neck: string | null; goals: Goals | null },
+    { moment, neck, goals, ...trying }: Trying & { neck: string | null; goals: Goals | null },
     progress,
   ) {
     const inputs = { ...given, features: featuresAt(trying.features, moment) };
+    const { todayTravel: today } = inputs;
     const built = solveBuilt(planPairs(inputs), today);
     progress(0.3);
     const wanted = neck === null ? null : inputs.necks.filter(({ id }) => id === neck);
@@ -154,26 +142,29 @@ export const closures = defineInquiry({
 
 /** Two plans side by side, each against today, with the passage of both. */
 export const compare = defineInquiry({
-  needs: [...PLAN_NEEDS, 'junctions'],
+  needs: [...PLAN_NEEDS, 'passage', 'junctions'],
   run(
     inputs,
     {
-      today,
-      passage,
       moment,
       plans,
       asked,
-    }: Pick<Trying, 'today' | 'passage' | 'moment'> & {
-      plans: { first: Feature[]; second: Feature[] };
-      asked: Asked;
-    },
+    }: { moment: Moment; plans: { first: Feature[]; second: Feature[] }; asked: Asked },
     progress,
   ) {
+    const { passage } = inputs;
     const then = {
       first: featuresAt(plans.first, moment),
       second: featuresAt(plans.second, moment),
     };
-    const { built, ...found } = comparePlans(inputs, then, inputs.junctions, asked, today, progress);
+    const { built, ...found } = comparePlans(
+      inputs,
+      then,
+      inputs.junctions,
+      asked,
+      inputs.todayTravel,
+      progress,
+    );
     const less = (a: Grid, b: Grid): Grid => ({
       frame: a.frame,
       cells: a.cells.map((share, i) => share - b.cells[i]!),

@@ -265,6 +265,12 @@ export function smallArtifacts(): Artifacts {
       },
     ],
     routes: [],
+    todayTravel: {
+      factor: 1,
+      costs: { resistance: floats(() => 1), east: new Float64Array(0), south: new Float64Array(0) },
+      areas: new Int32Array(0),
+      flow: { frame: floats(() => 1).frame, pairs: [], cutOff: [] },
+    },
     planTravel: {
       necks: [{ id: 'n2', before: 0.3, after: 0.31 }],
       barricades: [

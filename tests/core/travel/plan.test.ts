@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { COVER } from '../../../core/cover/types.ts';
 import type { Feature } from '../../../core/features/feature.ts';
+import type { Point } from '../../../core/grid/frame.ts';
 import { travelAssumptions } from '../../../core/travel/assumptions.ts';
-import { type Flow, shareAcross } from '../../../core/travel/flow.ts';
+import { type Flow, passageOf, shareAcross } from '../../../core/travel/flow.ts';
+import { pairFlow } from '../../../core/travel/pair-flow.ts';
 import { planPairs, planTravel } from '../../../core/travel/plan-travel.ts';
-import { shareWithin, solveBuilt, solveToday } from '../../../core/travel/what-if.ts';
+import { type BuiltTravel, shareWithin, solveBuilt, solveToday } from '../../../core/travel/what-if.ts';
 import { box, feature, frameOf, line, point, runScene } from './scene.ts';
 
 const frame = frameOf(120, 80, 5);
@@ -85,6 +87,60 @@ describe('further closures', () => {
     const { plan: found } = plan([fence, gate(100), gate(200), gate(300), boundary]);
     expect(found.goal).toBeNull();
     expect(found.closures).toEqual([]);
+  });
+});
+
+describe('a what-if', () => {
+  const { scene } = plan([fence, gate(120), gate(200), gate(280)]);
+  const given = { ...scene.inputs, ...scene, assumptions: travelAssumptions({}) };
+  const { todayTravel: today } = scene;
+  const built = (proposed: Feature[], from?: Pick<BuiltTravel, 'costs' | 'flow'>) =>
+    solveBuilt(
+      planPairs({ ...given, features: [...ends, fence, gate(120), gate(200), gate(280), ...proposed] }),
+      today,
+      from,
+    );
+  const closing = [barricade([300, 110], [300, 130])];
+  /** The same costs and windows, and nothing to start from. */
+  const fromNothing = ({ costs, areas, flow }: BuiltTravel): Flow => ({
+    ...flow,
+    pairs: flow.pairs.map(({ pair, cost, window }) => pairFlow(costs, areas, pair, cost, 10, window, 1e-11)!),
+  });
+
+  it('ends at the same shares to a millionth from today, from another try, and from nothing', () => {
+    const other = built([barricade([200, 100], [200, 300]), barricade([300, 190], [300, 210])]);
+    const warm = built(closing);
+    const warmer = built(closing, other);
+    const cold = fromNothing(warm);
+    expect(Math.max(...fromNothing(other).pairs.map(({ window }) => window.width))).toBeGreaterThan(0);
+    const passage = [warm.flow, warmer.flow, cold].map((flow) => passageOf(flow, warm.ground).cells);
+    for (let i = 0; i < passage[0]!.length; i++) {
+      expect(Math.abs(passage[1]![i]! - passage[0]![i]!)).toBeLessThan(1e-6);
+      expect(Math.abs(passage[2]![i]! - passage[0]![i]!)).toBeLessThan(1e-6);
+    }
+    for (const { line } of scene.necks)
+      expect(
+        Math.abs(shareAcross(warmer.flow, line).share - shareAcross(warm.flow, line).share),
+      ).toBeLessThan(1e-6);
+    // Taken back, today's travel again.
+    const again = built([], warm);
+    for (const { line } of scene.necks)
+      expect(
+        Math.abs(shareAcross(again.flow, line).share - shareAcross(today.flow, line).share),
+      ).toBeLessThan(1e-6);
+  });
+
+  it('shows travel that wanders at random as well', () => {
+    const random = { ...given, assumptions: travelAssumptions({ focus: 0 }) };
+    const now = solveToday(planPairs({ ...random, features: [...ends, fence, gate(120), gate(280)] }));
+    const features = [...ends, fence, gate(120), gate(280), ...closing];
+    const then = solveBuilt(planPairs({ ...random, features }), now);
+    const south: [Point, Point] = [
+      [300, 100],
+      [300, 140],
+    ];
+    expect(shareAcross(now.flow, south).share).toBeGreaterThan(0.3);
+    expect(shareAcross(then.flow, south).share).toBeLessThan(0.1);
   });
 });
 

@@ -10,6 +10,7 @@ import { findCorridors } from '../../../core/travel/corridors.ts';
 import { moveCosts } from '../../../core/travel/edges.ts';
 import { resistanceOf } from '../../../core/travel/resistance.ts';
 import { type StudyOptions, studyTravel } from '../../../core/travel/study.ts';
+import { solveToday } from '../../../core/travel/what-if.ts';
 
 /** A frame with its south-west corner at 0, 0. */
 export const frameOf = (width: number, height: number, cellSize = 5): Frame => ({
@@ -96,6 +97,8 @@ export function runScene(
   });
   const crossings = moveCosts(frame, barriersOf(features, weights));
   const corridors = findCorridors(resistance, areas, table, crossings, weights, options.maxPairs ?? 12);
+  const pairs = corridors.map(({ from, to, share }) => ({ from, to, share }));
+  const todayTravel = solveToday({ ...inputs, assumptions, resistance, areas, pairs });
   const study = studyTravel(
     {
       ...inputs,
@@ -105,11 +108,12 @@ export function runScene(
       areas,
       travelAreas: table,
       corridors,
+      todayTravel,
       saddles: [],
       benches: [],
       draws: [],
     },
     { maxNecks: 20, runs: 8, seed: 1, ...options },
   );
-  return { inputs, resistance, areas, table, corridors, ...study };
+  return { inputs, resistance, areas, table, corridors, todayTravel, ...study };
 }

@@ -287,14 +287,14 @@ describe('travel', () => {
     // From another start, the same answer to the accuracy it is solved to.
     again.necks.forEach(({ id, after }, k) => {
       expect(id).toBe(first.necks[k]!.id);
-      expect(Math.abs(after - first.necks[k]!.after), id).toBeLessThan(2e-4);
+      expect(Math.abs(after - first.necks[k]!.after), id).toBeLessThan(1e-6);
     });
     expect([x, y]).toEqual(at);
     // The same answer as that of the whole run, which solves anew.
     const { features } = await ask('map.table', { table: 'barricades' });
     for (const check of again.barricades) {
       const row = features.find(({ properties }) => properties!.feature === check.feature)!;
-      expect(Math.abs(row.properties!.after - check.after)).toBeLessThan(2e-4);
+      expect(Math.abs(row.properties!.after - check.after)).toBeLessThan(1e-6);
     }
   }, 60_000);
 

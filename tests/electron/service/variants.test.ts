@@ -97,7 +97,7 @@ describe('variants of the plan', () => {
     const { features } = await ask('map.table', { table: 'barricades' });
     for (const check of answer.first.barricades) {
       const known = features.find(({ properties }) => properties!.feature === check.feature)!;
-      expect(Math.abs(known.properties!.after - check.after)).toBeLessThan(2e-4);
+      expect(Math.abs(known.properties!.after - check.after)).toBeLessThan(1e-6);
     }
     const junctions = await ask('map.table', { table: 'junctions' });
     const known = answer.junctions.filter((spot) => spot.id !== null);
