@@ -14,6 +14,18 @@ export interface DrawnOn {
 /** Half width of a road with no width given, m, by class: our assumption. */
 const ROAD_HALF_WIDTH: Record<string, number> = { highway: 6, county: 3.5, lane: 2.5, track: 1.5 };
 
+const { NaN: UNKNOWN } = Number;
+/** Canopy, screening and footing of cover named on the ground: what its word says, the rest unknown. */
+const SEEN: Record<keyof typeof COVER, [canopy: number, screening: number, footing: number]> = {
+  open: [0, 0, 1],
+  brush: [0, UNKNOWN, UNKNOWN],
+  deciduous: [1, UNKNOWN, UNKNOWN],
+  evergreen: [1, UNKNOWN, UNKNOWN],
+  wet: [UNKNOWN, UNKNOWN, UNKNOWN],
+  water: [0, 0, 0],
+  built: [0, UNKNOWN, 0],
+};
+
 const numberOr = (value: unknown, otherwise: number): number =>
   typeof value === 'number' && Number.isFinite(value) ? value : otherwise;
 
@@ -71,6 +83,14 @@ export function drawFeatures(frame: Frame, features: readonly Feature[], layers:
     } else if (kind === 'building') {
       cellsInside(frame, geometry, (i) => set(i, COVER.built, 0, Number.NaN, 0));
     }
+  }
+  // What was seen on the ground counts before everything.
+  for (const { kind, geometry, attributes } of today) {
+    if (kind !== 'truth') continue;
+    const seen = COVER[attributes.cover as keyof typeof COVER];
+    if (seen === undefined) continue;
+    const [above, hidden, ease] = SEEN[attributes.cover as keyof typeof COVER];
+    cellsInside(frame, geometry, (i) => set(i, seen, above, numberOr(attributes.screening, hidden), ease));
   }
   if (crops > 0) doubts.push('Drawn cropland counts as cut: standing corn would screen and feed.');
   if (beds > 0)

@@ -28,6 +28,9 @@ export const FEATURE_KINDS = [
   'conifers',
   'feeder',
   'sighting',
+  'note',
+  'walk',
+  'truth',
   'quiet',
   'visit',
 ] as const;
@@ -62,7 +65,7 @@ export const ofKind = (features: readonly Feature[], ...kinds: FeatureKind[]): F
   features.filter((feature) => kinds.includes(feature.kind));
 
 /** What is written down of the ground’s use; the analysis of the ground does not rest on it. */
-const LOGGED: readonly FeatureKind[] = ['quiet', 'visit'];
+const LOGGED: readonly FeatureKind[] = ['quiet', 'visit', 'note', 'walk'];
 
 /** What stands or is proposed, without what is only written down. */
 export const withoutLog = (features: readonly Feature[]): Feature[] =>

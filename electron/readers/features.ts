@@ -38,12 +38,15 @@ export function toFeatures(
 ): FoundFeatures {
   const project = transform(WGS84, crsDefinition(frame.epsg));
   const base = file.replace(/\.[^.]+$/, '');
-  const fallback = defaultKind ?? kindInWords(base);
+  const named = kindInWords(base);
+  // A file named for the walk still holds stands and fences by their names.
+  const fallback = defaultKind ?? (named === 'walk' || named === 'note' ? null : named);
   const features: Feature[] = [];
   const unknown = new Map<string, number>();
   const ids = new Set<string>();
-  raw.forEach(({ id, geometry, properties, layer }, index) => {
-    const found = kindOf(properties, layer, fallback);
+  raw.forEach(({ id, geometry, properties, layer, otherwise }, index) => {
+    const said = kindOf(properties, layer, fallback);
+    const found = 'unknown' in said && otherwise ? { kind: otherwise } : said;
     if ('unknown' in found) {
       unknown.set(found.unknown, (unknown.get(found.unknown) ?? 0) + 1);
       return;

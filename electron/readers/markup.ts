@@ -2,6 +2,7 @@ import { gpx, kmlWithFolders } from '@tmcw/togeojson';
 import { DOMParser } from '@xmldom/xmldom';
 import type { RawFeature, RawVectors } from './raw.ts';
 import { refusal } from './refusal.ts';
+import { walksOf } from './walk.ts';
 
 /**
  * KML 2.2 placemarks; the innermost named folder becomes the layer.
@@ -27,20 +28,20 @@ export function readKml(name: string, text: string): RawVectors {
   return { features, notes: [] };
 }
 
-/** GPX 1.1 waypoints, routes and tracks. @throws Problem as `readKml` */
+/**
+ * GPX 1.1 waypoints, routes and tracks. Where neither the file nor a name says what they are, a track is a walk
+ * somebody took and a waypoint a note.
+ * @throws Problem as `readKml`
+ */
 export function readGpx(name: string, text: string): RawVectors {
-  const features = gpx(parse(name, text, 'gpx')).features;
-  return {
-    features: features
-      .filter((feature) => feature.geometry)
-      .map(({ geometry, properties }) => ({
-        id: null,
-        geometry,
-        properties: { ...properties },
-        layer: null,
-      })),
-    notes: [],
-  };
+  const features: RawFeature[] = gpx(parse(name, text, 'gpx')).features.flatMap((feature) => {
+    const { geometry, properties } = feature;
+    if (!geometry) return [];
+    const raw = { id: null, geometry, properties: { ...properties }, layer: null };
+    if (geometry.type.endsWith('Point')) return [{ ...raw, otherwise: 'note' as const }];
+    return properties?._gpxType === 'trk' ? walksOf({ ...raw, otherwise: 'walk' }) : [raw];
+  });
+  return { features, notes: [] };
 }
 
 function parse(name: string, text: string, root: 'kml' | 'gpx') {

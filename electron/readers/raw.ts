@@ -1,4 +1,5 @@
 import type { Geometry, Position } from 'geojson';
+import type { FeatureKind } from '../../core/features/feature.ts';
 import { type Crs, transform, WGS84 } from './crs.ts';
 import { refusal } from './refusal.ts';
 
@@ -9,6 +10,8 @@ export interface RawFeature {
   properties: Record<string, unknown>;
   /** Folder of a KML, layer of a GeoPackage or Shapefile; null where the format has none. */
   layer: string | null;
+  /** What it is where nothing says so. */
+  otherwise?: FeatureKind;
 }
 
 export interface RawVectors {

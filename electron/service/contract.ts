@@ -166,6 +166,8 @@ export const requests = {
   'settings.change': z.object({ patch: z.record(z.string(), z.unknown()) }).strict(),
   'features.put': z.object({ feature }).strict(),
   'features.remove': z.object({ id }).strict(),
+  /** A picture of a note, as its file is; empty when there is none of this id. */
+  'notes.picture': z.object({ id }).strict(),
   'edit.undo': z.object({}).strict(),
   'edit.redo': z.object({}).strict(),
   /** Starts the analysis; progress comes as events. */
@@ -296,6 +298,7 @@ interface Answers extends ShelfAnswers {
   'settings.change': PropertySummary;
   'features.put': PropertySummary;
   'features.remove': PropertySummary;
+  'notes.picture': Uint8Array;
   'edit.undo': PropertySummary;
   'edit.redo': PropertySummary;
   'scout.start': { run: string };

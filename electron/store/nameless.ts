@@ -1,6 +1,6 @@
 import type { Settings } from '../../core/analysis/settings.ts';
 import { DEFAULT_SETTINGS } from '../../core/analysis/settings.ts';
-import type { AttributeValue, Feature } from '../../core/features/feature.ts';
+import type { AttributeValue, Feature, FeatureKind } from '../../core/features/feature.ts';
 import { createProperty, openProperty, type PropertyHead } from './property-file.ts';
 
 /** Attributes whose words are the trade's own, chosen from a list, and tell nothing of anyone. */
@@ -8,6 +8,7 @@ const PLAIN_WORDS = new Set([
   'class',
   'type',
   'weapon',
+  'cover',
   'species',
   'density',
   'surface',
@@ -24,9 +25,8 @@ const PLAIN_WORDS = new Set([
 const plain = ([key, value]: [string, AttributeValue]): boolean =>
   typeof value !== 'string' || PLAIN_WORDS.has(key);
 
-/** Whether a feature is where somebody took a picture or wrote something down. */
-const isNote = ({ attributes }: Feature): boolean =>
-  ['photo', 'clip', 'text'].some((key) => typeof attributes[key] === 'string');
+/** Where somebody walked, took a picture or wrote something down. */
+const PRIVATE: readonly FeatureKind[] = ['note', 'walk', 'visit'];
 
 /** A feature without its name, its free text and the file it came from. */
 const stripped = (feature: Feature, index: number): Feature => ({
@@ -57,7 +57,7 @@ export function makeNameless(path: string, target: string): PropertyHead {
   try {
     const { frame, settings, missing } = from.head();
     const sources = from.sources();
-    const features = sources.features.filter((feature) => !isNote(feature)).map(stripped);
+    const features = sources.features.filter(({ kind }) => !PRIVATE.includes(kind)).map(stripped);
     const wind = sources.wind && { ...sources.wind, notes: [] };
     const copy = createProperty(target, {
       frame,

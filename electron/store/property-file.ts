@@ -11,6 +11,7 @@ import type { Imported } from '../readers/property.ts';
 import { layContainer } from './container.ts';
 import { createFeaturesTable, putFeature, readFeatures, touchFeatures } from './feature-tables.ts';
 import { type Change, canRedo, canUndo, recordEdit, redoEdit, undoEdit } from './journal.ts';
+import { type Media, readMedia, writeMedia } from './media-table.ts';
 import { FORMAT, openDatabase, problemOf } from './opening.ts';
 import { layOwnTables, readValue, writeValue } from './own-tables.ts';
 import { type PictureNote, readPicture, writePicture } from './pictures.ts';
@@ -44,6 +45,9 @@ export interface PropertyFile {
   /** All in one edit. */
   putFeatures(features: readonly Feature[]): void;
   removeFeature(id: string): void;
+  /** Keeps pictures, each under an id of its own; a note that shows one names it. */
+  keepMedia(media: readonly Media[]): void;
+  media(id: string): Media | null;
   changeSettings(settings: Settings): void;
   /** Several changes as one edit, under a name for undo. */
   change(label: string, changes: readonly Change[]): void;
@@ -195,6 +199,8 @@ export function openProperty(path: string): PropertyFile {
         `Bring in ${features.length} features`,
         features.map((feature) => ({ type: 'put', feature })),
       ),
+    keepMedia: (media) => inTransaction(() => writeMedia(db, media)),
+    media: (id) => readMedia(db, id),
     removeFeature: (id) => edit('Remove', [{ type: 'remove', id }]),
     changeSettings: (settings) => edit('Change settings', [{ type: 'settings', settings }]),
     change: edit,

@@ -65,6 +65,8 @@ export async function openStore(path: string): Promise<StoreClient> {
     putFeature: true,
     putFeatures: true,
     removeFeature: true,
+    keepMedia: true,
+    media: true,
     changeSettings: true,
     change: true,
     undo: true,

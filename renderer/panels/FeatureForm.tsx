@@ -6,6 +6,7 @@ import { units } from '../state/session.ts';
 import { table } from '../state/tables.ts';
 import { FIELDS, type Field } from '../words/attributes.ts';
 import { kindTitle, measureOf } from '../words/features.ts';
+import { FromTheWalk } from './FromTheWalk.tsx';
 
 /** Name, standing and attributes of one feature. Its points are dragged on the map while this is open. */
 export function FeatureForm({ id }: { id: string }) {
@@ -48,6 +49,7 @@ export function FeatureForm({ id }: { id: string }) {
           .join(', ')}
         . Drag its points on the map to reshape it.
       </p>
+      <FromTheWalk attributes={row.attributes ?? {}} />
       <label class="field">
         <span>Name</span>
         <input name="name" maxLength={200} defaultValue={row.name ?? ''} autocomplete="off" />
@@ -69,7 +71,7 @@ export function FeatureForm({ id }: { id: string }) {
         <label class="field" key={field.key} for={`field-${field.key}`}>
           <span>
             {field.label}
-            {field.type !== 'choice' && `, ${lengthUnit(field.type, units.value)}`}
+            {field.type !== 'choice' && field.type !== 'text' && `, ${lengthUnit(field.type, units.value)}`}
           </span>
           <FieldInput field={field} row={row} />
         </label>
@@ -99,6 +101,16 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
         ))}
       </select>
     );
+  if (field.type === 'text')
+    return (
+      <textarea
+        id={`field-${field.key}`}
+        name={`a.${field.key}`}
+        rows={3}
+        maxLength={2000}
+        defaultValue={typeof value === 'string' ? value : ''}
+      />
+    );
   const shown = typeof value === 'number' ? toTyped(value, units.value, field.type) : '';
   return (
     <input
@@ -114,7 +126,7 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
 
 function typedValue(field: Field, text: string): string | number | null {
   if (text === '') return null;
-  if (field.type === 'choice') return text;
+  if (field.type === 'choice' || field.type === 'text') return text;
   const number = Number(text);
   return Number.isFinite(number) ? fromTyped(number, units.value, field.type) : null;
 }

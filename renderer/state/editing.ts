@@ -20,6 +20,8 @@ export const DRAWABLE: { kind: FeatureKind; shape: Shape; title: string; status:
     { kind: 'bedding', shape: 'Polygon', title: 'Bedding', status: 'existing' },
     { kind: 'food', shape: 'Polygon', title: 'Food', status: 'existing' },
     { kind: 'stand', shape: 'Point', title: 'Stand', status: 'existing' },
+    { kind: 'note', shape: 'Point', title: 'Note', status: 'existing' },
+    { kind: 'truth', shape: 'Polygon', title: 'Cover as seen', status: 'existing' },
     { kind: 'barricade', shape: 'LineString', title: 'Barricade', status: 'proposed' },
   ];
 

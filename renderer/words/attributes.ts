@@ -4,7 +4,8 @@ import type { FeatureKind } from '../../core/features/feature.ts';
 export type Field =
   | { key: string; label: string; type: 'height' }
   | { key: string; label: string; type: 'distance' }
-  | { key: string; label: string; type: 'choice'; choices: string[] };
+  | { key: string; label: string; type: 'choice'; choices: string[] }
+  | { key: string; label: string; type: 'text' };
 
 export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
   fence: [{ key: 'height', label: 'Height', type: 'height' }],
@@ -20,6 +21,15 @@ export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
       label: 'Type',
       type: 'choice',
       choices: ['gate', 'lowered', 'culvert', 'underpass', 'ford'],
+    },
+  ],
+  note: [{ key: 'text', label: 'What was seen', type: 'text' }],
+  truth: [
+    {
+      key: 'cover',
+      label: 'Cover as it stands',
+      type: 'choice',
+      choices: ['open', 'brush', 'deciduous', 'evergreen', 'wet', 'water', 'built'],
     },
   ],
   stand: [

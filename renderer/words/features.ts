@@ -9,6 +9,7 @@ const TITLE: Partial<Record<FeatureKind, string>> = {
   access: 'Way in',
   cut: 'Cutting',
   quiet: 'Quiet ground',
+  truth: 'Cover as seen',
 };
 
 export const kindTitle = (kind: FeatureKind): string =>

@@ -29,7 +29,7 @@ function patched(settings: Settings, patch: Record<string, unknown>): Settings {
 }
 
 export const editHandlers: Handlers<
-  'settings.change' | 'features.put' | 'features.remove' | 'edit.undo' | 'edit.redo'
+  'settings.change' | 'features.put' | 'features.remove' | 'notes.picture' | 'edit.undo' | 'edit.redo'
 > = {
   'settings.change': (context, { patch }) =>
     edit(context, ({ store, input }) => store.changeSettings(patched(input.settings, patch))),
@@ -40,6 +40,8 @@ export const editHandlers: Handlers<
   },
 
   'features.remove': (context, { id }) => edit(context, ({ store }) => store.removeFeature(id)),
+  'notes.picture': async (context, { id }) =>
+    (await opened(context).store.media(id))?.bytes ?? new Uint8Array(),
   'edit.undo': (context) => edit(context, ({ store }) => store.undo()),
   'edit.redo': (context) => edit(context, ({ store }) => store.redo()),
 };

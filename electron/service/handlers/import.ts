@@ -1,12 +1,17 @@
 import { randomUUID } from 'node:crypto';
 import { appendFile, mkdir, readdir, rm } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
+import type { Feature } from '../../../core/features/feature.ts';
 import { intoVariant } from '../../../core/features/variants.ts';
 import { Problem } from '../../../core/grid/problem.ts';
+import { troubleOf } from '../../host/trouble.ts';
 import { readFeatures } from '../../readers/features.ts';
 import { classifyInputs } from '../../readers/folder.ts';
+import type { InputFile } from '../../readers/inputs.ts';
+import { isClip, isPhoto } from '../../readers/media.ts';
 import { type Handlers, opened, type ServiceContext } from '../context.ts';
 import type { PropertySummary } from '../contract.ts';
+import { readFieldNotes } from '../field-notes.ts';
 import { refresh } from '../open-property.ts';
 import { summarize } from '../summary.ts';
 import { importNew } from './property.ts';
@@ -19,20 +24,37 @@ const stagingFolder = (context: ServiceContext, staging: string) => {
   return join(context.options.dataFolder, 'staging', staging);
 };
 
-/** Adds the features of staged vector files to the open property, all or none. */
+/**
+ * Adds staged files to the open property in one edit: vector files all or none, then photos and clips, of which those
+ * that cannot be placed are told of and left out.
+ */
 async function addToOpen(context: ServiceContext, paths: string[]): Promise<PropertySummary> {
   const property = opened(context);
-  const raster = paths.find((path) => !VECTOR.has(extname(path).toLowerCase()));
-  if (raster) {
-    throw new Problem(`${basename(raster)} cannot be added to an open property.`, {
-      file: basename(raster),
-      fix: 'Boundary, lines, areas and stands can be added. For another elevation or photo, drop all its files together as a new property.',
+  const files = paths.map((path) => ({ name: basename(path), path }));
+  const isMedia = ({ name }: InputFile) => isPhoto(name) || isClip(name);
+  const vectors = files.filter((file) => !isMedia(file));
+  const other = vectors.find(({ name }) => !VECTOR.has(extname(name).toLowerCase()));
+  if (other) {
+    throw new Problem(`${other.name} cannot be added to an open property.`, {
+      file: other.name,
+      fix: 'Boundary, lines, areas, stands, walks, photos with a position and clips can be added. For another elevation or aerial photo, drop all its files together as a new property.',
     });
   }
-  const found = [];
-  for (const path of paths) found.push(...(await readFeatures(path, property.input.frame)).features);
-  const { plans: plan } = property.input.settings;
-  await property.store.putFeatures(found.map((feature) => intoVariant(feature, plan)));
+  const { frame, sources, settings } = property.input;
+  const found: Feature[] = [];
+  for (const { path } of vectors) found.push(...(await readFeatures(path, frame)).features);
+  const { notes, pictures, left } = readFieldNotes(
+    files.filter(isMedia),
+    [...sources.features, ...found],
+    frame,
+  );
+  const [first] = left;
+  if (first && notes.length === 0 && found.length === 0) throw first;
+  await property.store.keepMedia(pictures);
+  await property.store.putFeatures(
+    [...found, ...notes].map((feature) => intoVariant(feature, settings.plans)),
+  );
+  for (const problem of left) context.emit({ type: 'host.trouble', trouble: troubleOf(problem) });
   await refresh(property);
   await context.scouting.start(property);
   const summary = summarize(property);

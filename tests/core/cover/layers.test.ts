@@ -128,3 +128,26 @@ test('a road clears what is below the canopy and keeps the canopy', () => {
   // 7 m wide, 2.5 m cells, 40 columns: rows whose centre is within 3.5 m.
   expect(cleared).toBe(2 * 40);
 });
+
+test('cover as somebody saw it counts before photo, crops and ponds; a word the tool does not know changes nothing', () => {
+  const features = [
+    feature('pond', square(5, 5, 12, 12)),
+    feature('truth', square(0, 0, 10, 10), { attributes: { cover: 'brush' } }),
+    feature('truth', square(20, 20, 30, 30), { attributes: { cover: 'a jungle' } }),
+    feature('truth', square(30, 30, 40, 40), { attributes: { cover: 'evergreen', screening: 0.3 } }),
+  ];
+  const { cover, canopy, screening } = coverLayers(
+    frame,
+    null,
+    land(() => 41),
+    features,
+  );
+  const at = (x: number, y: number) => y * 40 + x;
+  expect([cover.cells[at(8, 8)], canopy.cells[at(8, 8)]]).toEqual([COVER.brush, 0]);
+  // How well it hides is not in the word.
+  expect(screening.cells[at(8, 8)]).toBeNaN();
+  expect(cover.cells[at(11, 11)]).toBe(COVER.water);
+  expect(cover.cells[at(25, 25)]).toBe(COVER.deciduous);
+  expect(cover.cells[at(35, 35)]).toBe(COVER.evergreen);
+  expect(screening.cells[at(35, 35)]).toBeCloseTo(0.3, 6);
+});

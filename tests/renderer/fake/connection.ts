@@ -149,6 +149,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
     return edit([...rest, asRow(feature)]);
   },
   'features.remove': ({ id }: { id: string }) => edit(features.filter((row) => row.id !== id)),
+  'notes.picture': () => new Uint8Array(),
   'edit.undo': () => step(past, future),
   'edit.redo': () => step(future, past),
   'scout.start': () => ({ run: 'fake-run' }),

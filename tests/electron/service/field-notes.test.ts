@@ -1,0 +1,98 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import type {
+  Answer,
+  PropertySummary,
+  RequestName,
+  RequestParams,
+  Service,
+  ServiceEvent,
+} from '../../../electron/service/contract.ts';
+import { createService } from '../../../electron/service/service.ts';
+import { fixture, folderOf, tiff } from '../readers/support.ts';
+
+/** Photos and a walk dropped on an open property; the photos are Pillow's (tests/reference/readers/make_photos.py). */
+
+let dataFolder: string;
+let service: Service;
+const troubles: string[] = [];
+const ask = <N extends RequestName>(name: N, params: RequestParams<N>, binary: Uint8Array | null = null) =>
+  service.handle(name, params, binary) as Promise<Answer<N>>;
+
+beforeAll(async () => {
+  dataFolder = mkdtempSync(join(tmpdir(), 'field-notes-'));
+  service = await createService({ dataFolder, host: 'loopback', version: '0', workers: 1 });
+  service.listen((event: ServiceEvent) => {
+    if (event.type === 'host.trouble') troubles.push(event.trouble.message);
+  });
+  // UTM 16 N around the photo at 39.30482, -87.69715, which PROJ 9 puts at 439892.136, 4350835.320.
+  const path = folderOf({
+    'elevation.tif': tiff(100, 100, (x, y) => 200 + 0.2 * x + 3 * Math.sin(y / 9), {
+      west: 439400,
+      north: 4351300,
+    }),
+  });
+  await ask('property.open', { path });
+  await ask('scout.cancel', {});
+});
+afterAll(async () => {
+  await service.close();
+  rmSync(dataFolder, { recursive: true, force: true });
+});
+
+async function drop(files: Record<string, Uint8Array>): Promise<PropertySummary> {
+  const { staging } = await ask('import.begin', {});
+  for (const [name, bytes] of Object.entries(files))
+    await ask('import.file', { staging, name, last: true }, bytes);
+  const summary = await ask('import.finish', { staging, into: 'open', answers: {} });
+  await ask('scout.cancel', {});
+  return summary;
+}
+const photo = (name: string) => readFileSync(fixture(`photos/${name}`).path);
+const rows = async (kind: string) =>
+  (await ask('map.table', { table: 'features' })).features.filter(
+    ({ properties }) => properties!.kind === kind,
+  );
+
+const GPX = Buffer.from(`<?xml version="1.0"?>
+<gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1">
+  <wpt lat="39.3050" lon="-87.6970"><name>Rub line</name></wpt>
+  <trk><trkseg>
+    <trkpt lat="39.3050" lon="-87.6980"><time>2026-10-31T11:10:00Z</time></trkpt>
+    <trkpt lat="39.3050" lon="-87.6960"><time>2026-10-31T11:20:00Z</time></trkpt>
+  </trkseg></trk>
+</gpx>`);
+
+test('a walk, its notes and its photos come in with one drop, and go with one undo', async () => {
+  await drop({
+    'today.gpx': GPX,
+    'placed.jpg': photo('placed.jpg'),
+    'timed.jpg': photo('timed.jpg'),
+    'bare.jpg': photo('bare.jpg'),
+  });
+  const notes = await rows('note');
+  expect(await rows('walk')).toHaveLength(1);
+  expect(notes.map(({ properties }) => properties!.name ?? properties!.source)).toEqual([
+    'Rub line',
+    'placed.jpg',
+    'timed.jpg',
+  ]);
+  const [, placed, timed] = notes.map(({ geometry }) => (geometry as GeoJSON.Point).coordinates);
+  expect(placed![0]).toBeCloseTo(439892.136, 1);
+  expect(placed![1]).toBeCloseTo(4350835.32, 1);
+  // Taken at 11:14 UTC: four tenths of the way along a walk of 0.002° of longitude, 172.5 m here.
+  const walk = ((await rows('walk'))[0]!.geometry as GeoJSON.LineString).coordinates;
+  expect((timed![0]! - walk[0]![0]!) / (walk[1]![0]! - walk[0]![0]!)).toBeCloseTo(0.4, 6);
+  expect(troubles).toEqual(['bare.jpg says neither where nor, with its time zone, when it was taken.']);
+  const { photo: id } = notes[1]!.properties!.attributes as { photo: string };
+  expect(Buffer.from(await ask('notes.picture', { id })).equals(photo('placed.jpg'))).toBe(true);
+  await ask('edit.undo', {});
+  expect(await rows('note')).toEqual([]);
+});
+
+test('a photo alone that cannot be placed, or lies off the map, is refused with what to do', async () => {
+  await expect(drop({ 'timed.jpg': photo('timed.jpg') })).rejects.toThrow('no walk was under way then');
+  await expect(drop({ 'magnetic.jpg': photo('magnetic.jpg') })).rejects.toThrow('was taken off this map');
+});
