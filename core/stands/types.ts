@@ -187,7 +187,7 @@ export type WalkTime = (typeof WALK_TIMES)[number];
 export interface ApproachWay {
   id: string;
   /** What was put first when it was drawn. */
-  kind: 'quickest' | 'hidden' | 'balanced';
+  kind: 'quickest' | 'hidden' | 'balanced' | 'another';
   /** Where it starts. */
   start: string;
   path: Point[];
@@ -196,12 +196,14 @@ export interface ApproachWay {
   driven: number;
   climb: number;
   minutes: number;
-  /** Minutes in view of bedding and of travel, each weighed by how much is in view. */
+  /**
+   * Minutes wholly in view of bedding and of travel: a minute in half a view counts half. Light is not in it; dawn and
+   * dark are reckoned with in the faults.
+   */
   seenByBedding: number;
   seenByTravel: number;
-  /** Minutes whose scent drifts onto bedding or travel. */
+  /** Minutes whose scent and noise reach deer, weighed by how likely they are there at that time. */
   scent: number;
-  /** Minutes of noise that carries to bedding or travel. */
   noise: number;
   /** Lines to be crossed, in order. */
   crossings: { kind: string; name: string; at: Point; seconds: number }[];
@@ -211,8 +213,8 @@ export interface ApproachWay {
   /** Bedding it comes nearer to than deer there bear. */
   nearBedding: { name: string; distance: number }[];
   acrossNeighbour: number;
-  /** What is wrong with it, the worst first; a way is clean when there is none. */
-  faults: { grave: boolean; sentence: string }[];
+  /** What is wrong with it, the worst first; a way is clean when none of it is grave. `key` is the same on every way. */
+  faults: { key: string; grave: boolean; sentence: string }[];
   clean: boolean;
 }
 
@@ -224,7 +226,7 @@ export interface Approach {
   /** The wind it is judged for, in words. */
   wind: string;
   ways: ApproachWay[];
-  /** The best way if the neighbour allowed it, where that is another; null else. */
+  /** A clean way from the neighbour's side where there is none on the client's ground; it may not be walked. */
   ifAllowed: ApproachWay | null;
   clean: boolean;
   verdict: string;

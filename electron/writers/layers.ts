@@ -270,6 +270,17 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     grid: (source) => source.scent,
     pattern: (place) => (place < 0.24 ? 'plain' : place < 0.49 ? 'dots' : 'lattice'),
   },
+  approach: {
+    title: 'What a second there counts for',
+    unit: 'times',
+    sampling: 'mean',
+    ramp: rampOf(['#f2e6c9', '#c98a5b', '#7b3358', '#26103a']),
+    ...logged,
+    opacity: (place) => 190 * Math.min(1, Math.max(0, place * 4)),
+    top: 12,
+    label: (value) => `${Number(value.toPrecision(2))}`,
+    grid: (source) => source.approach,
+  },
   'passage-change': CHANGE,
   'way-view': {
     title: 'Share of the way in view',

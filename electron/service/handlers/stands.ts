@@ -1,7 +1,8 @@
+import { SECTORS } from '../../../core/air/types.ts';
 import { ofKind } from '../../../core/features/feature.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { spotOf, trialSpot } from '../../../core/stands/spot.ts';
-import type { Lane, Sector, StandSpot } from '../../../core/stands/types.ts';
+import type { ApproachWay, Lane, Sector, StandSpot, WalkTime } from '../../../core/stands/types.ts';
 import { wedge } from '../../../core/stands/wedge.ts';
 import { type Handlers, opened } from '../context.ts';
 import type { RequestParams } from '../contract.ts';
@@ -61,7 +62,22 @@ const laneShapes = (lanes: readonly Lane[]): GeoJSON.FeatureCollection => ({
   })),
 });
 
-export const standsHandlers: Handlers<'stands.look'> = {
+const wayShapes = (ways: readonly ApproachWay[]): GeoJSON.FeatureCollection => ({
+  type: 'FeatureCollection',
+  features: ways.map(({ path, ...way }) => ({
+    type: 'Feature',
+    id: way.id,
+    geometry: { type: 'LineString', coordinates: path },
+    properties: way,
+  })),
+});
+
+function windWords(from: number | null, time: WalkTime): string {
+  if (from !== null) return `wind from ${SECTORS[Math.round(from / 22.5) % 16]}`;
+  return time === 'midday' ? 'calm' : 'calm, cold air draining';
+}
+
+export const standsHandlers: Handlers<'stands.look' | 'stands.approach'> = {
   'stands.look': async (context, { leaves, ...asked }) => {
     const property = opened(context);
     const started = performance.now();
@@ -79,6 +95,36 @@ export const standsHandlers: Handlers<'stands.look'> = {
       sectors: sectorShapes(spot, reach.fire.sectors),
       lanes: laneShapes(reach.lanes),
       cautions: reach.fire.cautions,
+      seconds: (performance.now() - started) / 1000,
+    };
+  },
+
+  'stands.approach': async (context, asked) => {
+    const property = opened(context);
+    const started = performance.now();
+    const { stands: settings, units } = property.input.settings;
+    const { convergence } = property.input.frame;
+    const { time, mode, from, windFrom } = asked;
+    const spot = spotAsked(property, asked);
+    const { approach, price } = await context.inquiring.ask(property, 'stands.approach', {
+      spot,
+      walk: {
+        time,
+        mode,
+        from,
+        wind: windWords(windFrom, time),
+        // Winds are told by true north; the grid's is turned by the convergence.
+        towards: windFrom === null ? null : (windFrom - convergence + 540) % 360,
+        allowNeighbour: asked.allowNeighbour ?? settings.allowNeighbour,
+        dryLeaves: settings.dryLeaves,
+      },
+      leaves: settings.leaves,
+      units,
+    });
+    return {
+      approach,
+      overlay: keepOverlay(property, 'approach', 'What a walker costs', price),
+      lines: wayShapes(approach.ways),
       seconds: (performance.now() - started) / 1000,
     };
   },

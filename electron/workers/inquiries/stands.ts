@@ -1,7 +1,9 @@
 import type { Units } from '../../../core/features/units.ts';
+import { approachTo, readyGround, type Walk } from '../../../core/stands/approach.ts';
 import { lookFrom } from '../../../core/stands/look.ts';
 import type { StandSettings } from '../../../core/stands/settings.ts';
 import type { Leaves, StandSpot } from '../../../core/stands/types.ts';
+import { walkAir } from '../../../core/stands/walk-price.ts';
 import { defineInquiry } from './inquiry.ts';
 
 /** What everything about a stand's sight rests on. */
@@ -21,5 +23,24 @@ export const look = defineInquiry({
   ) {
     const { reach, grid } = lookFrom(spot, inputs, settings, units, leaves);
     return { reach, codes: grid.codes };
+  },
+});
+
+/** The walk as it is asked for: the wind by where it goes on the grid, or null for a calm. */
+export type WalkAsked = Omit<Walk, 'air'> & { towards: number | null };
+
+/** Ways to one spot, with what they cost. */
+export const approach = defineInquiry({
+  needs: [...SIGHT_NEEDS, 'areas', 'travelAreas', 'routes', 'necks', 'airBearing'],
+  run(
+    inputs,
+    { spot, walk, leaves, units }: { spot: StandSpot; walk: WalkAsked; leaves: Leaves; units: Units },
+    progress,
+  ) {
+    const { towards, ...rest } = walk;
+    progress(0.05);
+    const ready = readyGround(inputs, leaves);
+    progress(0.6);
+    return approachTo(spot, ready, { ...rest, air: walkAir(towards, rest.time, inputs.airBearing) }, units);
   },
 });

@@ -1,6 +1,6 @@
 import { hour, night, rose, scent, stand, winds } from './air.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
-import { look } from './stands.ts';
+import { approach, look } from './stands.ts';
 import { closures, compare, sightings, uncertainty, whatIf, why } from './travel.ts';
 
 /** Every question that is answered in a worker, by the name of its request or, of parts of one, its own. */
@@ -22,6 +22,7 @@ export const INQUIRIES = {
   'air.scent': scent,
   'air.stand': stand,
   'stands.look': look,
+  'stands.approach': approach,
 };
 
 export type InquiryName = keyof typeof INQUIRIES;
