@@ -1,6 +1,40 @@
 /** The report as data: what each page says, before any typesetting. Distances in text are already in the user's units. */
 
-export type ReportTopic = 'overview' | 'ground' | 'cover' | 'travel' | 'air' | 'stands' | 'methods';
+import type { Point } from '../grid/frame.ts';
+import type { StripRow, WalkList, WorkPlan } from '../plan/types.ts';
+
+export type ReportTopic =
+  | 'front'
+  | 'overview'
+  | 'ground'
+  | 'cover'
+  | 'travel'
+  | 'air'
+  | 'stands'
+  | 'card'
+  | 'work'
+  | 'calendar'
+  | 'first'
+  | 'job'
+  | 'walk'
+  | 'glossary'
+  | 'methods';
+
+export interface ReportMap {
+  /** Grids painted under the page's map, bottom first, and tables drawn over it. */
+  grids: string[];
+  lines: string[];
+  /** West, south, east, north in frame coordinates; the property when left out. */
+  region?: [number, number, number, number];
+  /** Features the map is about, by id. */
+  focus?: string[];
+  /** Rings about spots, m. */
+  reach?: { at: Point; radius: number; label: string }[];
+  /** Drawn low, on a page that is mostly words. */
+  low?: true;
+  /** Numbered spots. */
+  marks?: { at: Point; label: string }[];
+}
 
 export interface ReportTable {
   caption: string;
@@ -11,8 +45,10 @@ export interface ReportTable {
 export interface ReportPage {
   topic: ReportTopic;
   title: string;
-  /** Grids painted under the page's map, bottom first, and tables drawn over it; null for a page without a map. */
-  map: { grids: string[]; lines: string[] } | null;
+  /** Null for a page without a map. */
+  map: ReportMap | null;
+  /** A strip of the year, row by row. */
+  strip?: StripRow[];
   paragraphs: string[];
   tables: ReportTable[];
   /** What this page does not know. */
@@ -36,5 +72,15 @@ export interface ReportModel {
   /** ISO date. */
   made: string;
   units: 'us' | 'metric';
+  /** What it is printed on. */
+  paper: 'letter' | 'A4';
+  /** As typed in the brief; empty where not. */
+  consultant: string;
+  client: string;
+  /** What stands on every map while the property line is not from a survey; null where it is. */
+  lineNote: string | null;
+  /** The work and the walk as data. */
+  work: WorkPlan;
+  walk: WalkList;
   pages: ReportPage[];
 }

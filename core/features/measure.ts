@@ -32,3 +32,18 @@ function ringArea(ring: readonly Position[]): number {
   }
   return twice / 2;
 }
+
+/** The spot at a distance from a path's start, m; its end where it is shorter. */
+export function along(path: readonly Point[], distance: number): Point {
+  let left = distance;
+  for (let i = 1; i < path.length; i++) {
+    const [a, b] = [path[i - 1]!, path[i]!];
+    const step = Math.hypot(b[0] - a[0], b[1] - a[1]);
+    if (step > 0 && left <= step) {
+      const t = left / step;
+      return [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];
+    }
+    left -= step;
+  }
+  return path.at(-1)!;
+}

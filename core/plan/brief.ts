@@ -22,6 +22,8 @@ export interface Brief {
   machines: string;
   /** Where the property line on the map comes from. */
   boundary: 'survey' | 'deed' | 'drawn';
+  /** Null goes by the units: letter with yards, A4 with metres. */
+  paper: 'letter' | 'A4' | null;
 }
 
 export const EMPTY_BRIEF: Brief = {
@@ -40,4 +42,13 @@ export const EMPTY_BRIEF: Brief = {
   stock: '',
   machines: '',
   boundary: 'drawn',
+  paper: null,
 };
+
+/** What stands on every map while the line is not from a survey; null where it is. */
+export const lineNote = ({ boundary }: Brief): string | null =>
+  boundary === 'survey'
+    ? null
+    : boundary === 'deed'
+      ? 'Property line from a deed or parcel map: not a survey'
+      : 'Property line as drawn: not a survey';

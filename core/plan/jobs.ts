@@ -12,7 +12,7 @@ import type { Crew, Job, JobKind } from './types.ts';
 const HALF_HOUR = 0.5;
 const TEN_DOLLARS = 10;
 
-const KIND_TITLE: Record<JobKind, string> = {
+export const KIND_TITLE: Record<JobKind, string> = {
   barricade: 'Barricade',
   'hinge cut': 'Hinge cut',
   'felled bedding': 'Felled bedding',

@@ -3,9 +3,9 @@ import type { Units } from '../features/units.ts';
 import { cautionsOf } from './cautions.ts';
 import { jobsOf } from './jobs.ts';
 import { needsOf, rankJobs } from './ranking.ts';
-import { rateOf, rateRows } from './rates.ts';
+import { rateOf, rateRows, rateTable } from './rates.ts';
 import { scheduleJobs } from './schedule.ts';
-import type { CalendarSettings, Gain, Job, Scheduled, Total, WorkPlan } from './types.ts';
+import type { CalendarSettings, Gains, Job, Scheduled, Total, WorkPlan } from './types.ts';
 import { upkeepOf } from './upkeep.ts';
 
 /** What a person sets for the work of a property. */
@@ -29,13 +29,17 @@ export function planWork(
   features: readonly Feature[],
   settings: PlanSettings,
   units: Units,
-  gains: { unit: string; byJob: ReadonlyMap<string, Gain> } | null,
+  gains: Gains | null,
   today: string,
 ): WorkPlan {
-  const rates = rateRows(settings.rates, units);
-  const rate = rateOf(rates);
+  const used = new Set<string>();
+  const value = rateOf(rateTable(settings.rates));
+  const rate = (key: string): number => {
+    used.add(key);
+    return value(key);
+  };
   const { jobs, unpriced } = jobsOf(features, rate, units);
-  const people = Math.max(1, rate('saw.people'));
+  const people = Math.max(1, value('saw.people'));
   const ranked = rankJobs(jobs, gains?.byJob ?? new Map(), needsOf(jobs, features), {
     money: settings.budget,
     hours: settings.crewDays === null ? null : settings.crewDays * people * settings.calendar.hoursPerDay,
@@ -47,7 +51,7 @@ export function planWork(
   return {
     jobs,
     unpriced,
-    rates,
+    rates: rateRows(settings.rates, units, used),
     calendar,
     ranked,
     gainUnit: gains?.unit ?? null,

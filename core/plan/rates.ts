@@ -110,12 +110,20 @@ export function rateOf(rates: readonly Rate[]): RateOf {
   };
 }
 
-/** The rates as a person reads and types them. */
-export function rateRows(overrides: Readonly<Record<string, number>>, units: Units): RateRow[] {
+/**
+ * The rates as a person reads and types them.
+ *
+ * @param used keys of those a job rests on
+ */
+export function rateRows(
+  overrides: Readonly<Record<string, number>>,
+  units: Units,
+  used: ReadonlySet<string> = new Set(),
+): RateRow[] {
   return rateTable(overrides).map((rate) => {
     const [unitText, factor] = typedUnit(rate.unit, units);
     // Typed numbers come back as they were typed.
     const typed = Number((rate.value / factor).toPrecision(6));
-    return { ...rate, unitText, factor, typed, changed: rate.key in overrides };
+    return { ...rate, unitText, factor, typed, changed: rate.key in overrides, used: used.has(rate.key) };
   });
 }

@@ -102,6 +102,8 @@ export interface RateRow extends Rate {
   factor: number;
   /** Whether the person moved it from the default. */
   changed: boolean;
+  /** Whether a job on the list rests on it. */
+  used: boolean;
 }
 
 /** A stretch of the year, MM-DD, ends included; may run over New Year. */
@@ -165,6 +167,12 @@ export interface Gain {
   high: number | null;
 }
 
+export interface Gains {
+  unit: string;
+  /** By job id; a job not in it has no known gain. */
+  byJob: ReadonlyMap<string, Gain>;
+}
+
 export type When = 'this winter' | 'next year' | 'later' | 'not worth it' | 'done';
 
 export interface Ranked {
@@ -208,4 +216,29 @@ export interface WorkPlan {
   upkeep: Upkeep[];
   totals: { bySeason: Total[]; byCrew: Total[]; all: Total };
   cautions: { kind: JobKind; lines: string[] }[];
+}
+
+/** A spot where the answer hinges on what no raster shows. */
+export interface WalkSpot {
+  id: string;
+  /** In walking order, from 1. */
+  number: number;
+  at: Point;
+  title: string;
+  /** How much hinges on it, as a share of all travel, 0..1; null where it cannot be told. */
+  hinges: number | null;
+  why: string;
+  look: string[];
+  photograph: string[];
+}
+
+export interface WalkList {
+  /** In walking order. */
+  spots: WalkSpot[];
+  start: Point | null;
+  startName: string;
+  /** As the crow flies from spot to spot and back, m. */
+  length: number;
+  /** What would be looked at on ground that is not the client's: ask first. */
+  elsewhere: { title: string; hinges: number | null }[];
 }

@@ -94,6 +94,7 @@ const schema = z.strictObject({
     stock: words,
     machines: words,
     boundary: z.enum(['survey', 'deed', 'drawn']),
+    paper: z.enum(['letter', 'A4']).nullable(),
   }),
 });
 

@@ -1,5 +1,5 @@
 import { planWork } from '../../core/plan/plan-work.ts';
-import type { Gain, WorkPlan } from '../../core/plan/types.ts';
+import type { Gain, Gains, WorkPlan } from '../../core/plan/types.ts';
 import type { OpenProperty } from './open-property.ts';
 import { digest } from './source-keys.ts';
 
@@ -18,15 +18,14 @@ export const keepGains = (property: OpenProperty, unit: string, byJob: Map<strin
   known.set(property.store, { key: keyOf(property), unit, byJob });
 };
 
+/** What each job gains, while that still holds; null when nobody computed it since the last change. */
+export function gainsOf(property: OpenProperty): Gains | null {
+  const gains = known.get(property.store);
+  return gains?.key === keyOf(property) ? gains : null;
+}
+
 /** The work of the open property as it is drawn and set now. */
 export function workOf(property: OpenProperty, today = new Date().toISOString().slice(0, 10)): WorkPlan {
   const { settings, sources } = property.input;
-  const gains = known.get(property.store);
-  return planWork(
-    sources.features,
-    settings.plan,
-    settings.units,
-    gains?.key === keyOf(property) ? gains : null,
-    today,
-  );
+  return planWork(sources.features, settings.plan, settings.units, gainsOf(property), today);
 }

@@ -1,15 +1,27 @@
 import type { Frame } from '../../grid/frame.ts';
+import { lineNote } from '../../plan/brief.ts';
+import { planWork } from '../../plan/plan-work.ts';
+import type { Gains } from '../../plan/types.ts';
+import { walkListOf } from '../../plan/walk-list.ts';
 import type { Artifacts } from '../artifacts.ts';
 import type { ReportModel } from '../report.ts';
 import type { Settings } from '../settings.ts';
 import { type Facts, ownedCells, sayIn } from './facts.ts';
 import { airPage } from './pages/air.ts';
+import { calendarPage } from './pages/calendar.ts';
 import { coverPage } from './pages/cover.ts';
+import { firstPage } from './pages/first.ts';
+import { frontPage } from './pages/front.ts';
+import { glossaryPage } from './pages/glossary.ts';
 import { groundPage } from './pages/ground.ts';
+import { jobSheets } from './pages/job-sheets.ts';
 import { methodsPage } from './pages/methods.ts';
 import { overviewPage } from './pages/overview.ts';
+import { standCards } from './pages/stand-cards.ts';
 import { standsPage } from './pages/stands.ts';
 import { travelPage } from './pages/travel.ts';
+import { walkPage } from './pages/walk.ts';
+import { workPage } from './pages/work.ts';
 
 /**
  * The report as data, one page a topic, in the user's units. `report.schema.json` beside this file documents its
@@ -19,6 +31,7 @@ import { travelPage } from './pages/travel.ts';
  * @param missing what is missing for a better answer, and what it costs
  * @param ownedArea m²; null without a boundary
  * @param made ISO date on the report; today when left out
+ * @param gains what each job gains; null while nobody computed it
  */
 export function buildReport(
   frame: Frame,
@@ -28,6 +41,7 @@ export function buildReport(
   missing: readonly string[],
   ownedArea: number | null,
   made: string = new Date().toISOString().slice(0, 10),
+  gains: Gains | null = null,
 ): ReportModel {
   const facts: Facts = {
     frame,
@@ -38,6 +52,8 @@ export function buildReport(
     ownedArea,
     owned: ownedCells(frame, artifacts.features),
     say: sayIn(settings.units),
+    work: planWork(artifacts.features, settings.plan, settings.units, gains, made),
+    walk: walkListOf(artifacts),
   };
   return {
     version: 1,
@@ -52,13 +68,27 @@ export function buildReport(
     },
     made,
     units: settings.units,
+    paper: settings.brief.paper ?? (settings.units === 'metric' ? 'A4' : 'letter'),
+    consultant: settings.brief.consultant,
+    client: settings.brief.client,
+    lineNote: lineNote(settings.brief),
+    work: facts.work,
+    walk: facts.walk,
     pages: [
+      frontPage(facts, made),
       overviewPage(facts),
       groundPage(facts),
       coverPage(facts),
       travelPage(facts),
       airPage(facts),
       standsPage(facts),
+      ...standCards(facts),
+      workPage(facts),
+      calendarPage(facts),
+      firstPage(facts),
+      ...jobSheets(facts),
+      walkPage(facts),
+      glossaryPage(),
       methodsPage(facts),
     ],
   };

@@ -2,6 +2,7 @@ import { cellsInside } from '../../features/cells.ts';
 import { ofKind } from '../../features/feature.ts';
 import { decimal, formatArea, formatLength, formatShare, formatSpeed } from '../../features/units.ts';
 import type { Frame, Point } from '../../grid/frame.ts';
+import type { WalkList, WorkPlan } from '../../plan/types.ts';
 import type { Neck, Owner, Spread } from '../../travel/types.ts';
 import type { Artifacts } from '../artifacts.ts';
 import type { Settings } from '../settings.ts';
@@ -30,6 +31,9 @@ export interface Facts {
   /** 1 for cells of the client's ground; all 1 without a boundary. */
   owned: Uint8Array;
   say: Say;
+  /** What is to be done, and where to walk first. */
+  work: WorkPlan;
+  walk: WalkList;
 }
 
 export function sayIn(units: Settings['units']): Say {

@@ -9,6 +9,7 @@ import { Problem } from '../../../core/grid/problem.ts';
 import { runJob } from '../../workers/run-job.ts';
 import { type Handlers, opened } from '../context.ts';
 import type { OpenProperty } from '../open-property.ts';
+import { gainsOf } from '../work-plan.ts';
 
 const isComplete = ({ artifacts }: OpenProperty): boolean =>
   STEPS.every((step) => (step.makes as (keyof Artifacts)[]).every((made) => made in artifacts));
@@ -24,6 +25,8 @@ function modelOf(property: OpenProperty) {
     notes,
     missing,
     ownedArea(input.sources.features),
+    undefined,
+    gainsOf(property),
   );
 }
 

@@ -1,33 +1,54 @@
 import type { Artifacts } from '../../../core/analysis/artifacts.ts';
-import type { ReportPage } from '../../../core/analysis/report.ts';
+import type { ReportMap, ReportModel } from '../../../core/analysis/report.ts';
 import type { Units } from '../../../core/features/units.ts';
 import { TABLES, TILE_LAYERS } from '../../service/contract.ts';
 import { legendOf, type TileLayer } from '../layers.ts';
 import { inPattern, type Pattern } from '../palette.ts';
 import { encodeImage } from '../png.ts';
 import { parseColour } from '../ramp.ts';
-import { drawNorth, drawScaleBar, drawTicks, scaleInWords } from './map-furniture.ts';
+import { georegister } from './georegister.ts';
+import { drawGrid, drawNorth, drawScaleBar, drawTicks, scaleInWords } from './map-furniture.ts';
 import { drawLines, type MapKey } from './map-lines.ts';
+import { drawFocus, drawMarks } from './map-marks.ts';
 import { paintView, viewOf } from './map-view.ts';
-import { COLUMN, INK, PAGE, type Paper, sayable } from './paper.ts';
+import { columnOf, INK, MARGIN, type Paper, sayable } from './paper.ts';
 
-const HEIGHT = 318;
+/** Heights of the picture, points: a page the map belongs to, and one that is mostly words. */
+const HEIGHT = { tall: 290, low: 190 } as const;
 /** Room for the northings left of the picture. */
 const LEFT = 10;
+
+export interface Box {
+  x: number;
+  y: number;
+  width: number;
+  height: number;
+}
+
+type MapReport = Pick<ReportModel, 'units' | 'lineNote'>;
 
 /** The page's map: picture, lines, scale, north, coordinates, and under it what they mean. */
 export function drawMap(
   paper: Paper,
   section: PDFKit.PDFStructureElement,
-  page: ReportPage & { map: NonNullable<ReportPage['map']> },
+  page: { title: string; map: ReportMap },
   artifacts: Artifacts,
-  units: Units,
+  report: MapReport,
+  box: Box = {
+    x: MARGIN + LEFT,
+    y: paper.y,
+    width: columnOf(paper) - LEFT,
+    height: HEIGHT[page.map.low ? 'low' : 'tall'],
+  },
 ): void {
-  const layers = TILE_LAYERS.filter((layer) => page.map.grids.includes(layer)).sort(
-    (a, b) => page.map.grids.indexOf(a) - page.map.grids.indexOf(b),
+  const { map } = page;
+  const { units, lineNote } = report;
+  const layers = TILE_LAYERS.filter((layer) => map.grids.includes(layer)).sort(
+    (a, b) => map.grids.indexOf(a) - map.grids.indexOf(b),
   );
-  const tables = TABLES.filter((table) => page.map.lines.includes(table));
-  const view = viewOf(artifacts, { x: PAGE.margin + LEFT, y: paper.y, width: COLUMN - LEFT, height: HEIGHT });
+  const tables = TABLES.filter((table) => map.lines.includes(table));
+  const view = viewOf(artifacts, box, map.region);
+  const { epsg, convergence } = artifacts.elevation.frame;
   const alt = `Map of ${[...layers, ...tables].join(', ').replaceAll('-', ' ')}. ${scaleInWords(view, units)}.`;
   section.add(
     paper.struct('Figure', { alt }, () => {
@@ -36,9 +57,11 @@ export function drawMap(
       paper.image(Buffer.from(png), view.x, view.y, { width: view.width, height: view.height });
       paper.save();
       paper.rect(view.x, view.y, view.width, view.height).clip();
-      const keys = drawLines(paper, view, tables, artifacts, units);
+      drawGrid(paper, view);
+      drawFocus(paper, view, map, artifacts);
+      const keys = [...drawLines(paper, view, tables, artifacts, units), ...drawMarks(paper, view, map)];
       drawScaleBar(paper, view, units);
-      drawNorth(paper, view, artifacts.elevation.frame.convergence);
+      drawNorth(paper, view, convergence);
       paper.restore();
       paper.rect(view.x, view.y, view.width, view.height).lineWidth(0.8).stroke(INK.text);
       drawTicks(paper, view);
@@ -46,16 +69,18 @@ export function drawMap(
       for (const layer of layers) drawLegend(paper, layer, artifacts, units);
       drawKeys(paper, keys);
       paper.font('text').fontSize(7).fillColor(INK.quiet);
-      const { epsg } = artifacts.elevation.frame;
+      const hasLine = artifacts.features.some(({ kind }) => kind === 'boundary');
+      const note = lineNote && hasLine ? ` ${lineNote}.` : '';
       paper.text(
-        `${scaleInWords(view, units)}. Coordinates in metres, EPSG ${epsg}.`,
-        PAGE.margin,
+        sayable(`${scaleInWords(view, units)}. Grid in metres, EPSG ${epsg}.${note}`),
+        MARGIN,
         paper.y + 1,
-        { width: COLUMN },
+        { width: columnOf(paper) },
       );
     }),
   );
-  paper.x = PAGE.margin;
+  georegister(paper, view, epsg, page.title);
+  paper.x = MARGIN;
   paper.y += 8;
 }
 
@@ -69,21 +94,21 @@ function drawLegend(paper: Paper, layer: TileLayer, artifacts: Artifacts, units:
     draw: (sheet, x, y) => swatch(sheet, x, y, colour, (pattern as Pattern | undefined) ?? 'plain'),
   }));
   paper.font('strong').fontSize(7.5).fillColor(INK.text);
-  paper.text(sayable(title), PAGE.margin, paper.y, { lineBreak: false });
+  paper.text(sayable(title), MARGIN, paper.y, { lineBreak: false });
   paper.y += 10;
   drawKeys(paper, keys);
 }
 
 function drawKeys(paper: Paper, keys: readonly MapKey[]): void {
   if (keys.length === 0) return;
-  let x: number = PAGE.margin;
+  let x: number = MARGIN;
   let y = paper.y + 6;
   for (const key of keys) {
     paper.font('text').fontSize(7.5);
     const label = sayable(key.label);
     const width = 24 + paper.widthOfString(label) + 12;
-    if (x + width > PAGE.margin + COLUMN && x > PAGE.margin) {
-      x = PAGE.margin;
+    if (x + width > MARGIN + columnOf(paper) && x > MARGIN) {
+      x = MARGIN;
       y += 14;
     }
     key.draw(paper, x, y);
@@ -91,7 +116,7 @@ function drawKeys(paper: Paper, keys: readonly MapKey[]): void {
     paper.text(label, x + 24, y - 4.5, { lineBreak: false });
     x += width;
   }
-  paper.x = PAGE.margin;
+  paper.x = MARGIN;
   paper.y = y + 10;
 }
 

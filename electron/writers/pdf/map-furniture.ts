@@ -11,10 +11,28 @@ export function roundBelow(value: number): number {
   return (lead >= 5 ? 5 : lead >= 2 ? 2 : 1) * power;
 }
 
+/** Distance between grid lines: a round number of metres, some three or four across the figure. */
+const gridStep = ({ width, scale }: MapView): number => roundBelow((width * scale) / 3.5);
+
+/** The grid itself, fine and pale, at the ticks. */
+export function drawGrid(paper: Paper, view: MapView): void {
+  const { x, y, width, height, west, north, scale } = view;
+  const step = gridStep(view);
+  for (let easting = Math.ceil(west / step) * step; easting <= west + width * scale; easting += step) {
+    const at = x + (easting - west) / scale;
+    paper.moveTo(at, y).lineTo(at, y + height);
+  }
+  for (let northing = Math.floor(north / step) * step; northing >= north - height * scale; northing -= step) {
+    const at = y + (north - northing) / scale;
+    paper.moveTo(x, at).lineTo(x + width, at);
+  }
+  paper.lineWidth(0.35).strokeOpacity(0.35).stroke(INK.text).strokeOpacity(1);
+}
+
 /** Ticks of easting and northing along the left and lower edge, at round hundreds or thousands of metres. */
 export function drawTicks(paper: Paper, view: MapView): void {
   const { x, y, width, height, west, north, scale } = view;
-  const step = roundBelow((width * scale) / 3.5);
+  const step = gridStep(view);
   paper.font('text').fontSize(6.5).fillColor(INK.quiet).lineWidth(0.5).strokeColor(INK.quiet);
   for (let easting = Math.ceil(west / step) * step; easting <= west + width * scale; easting += step) {
     const at = x + (easting - west) / scale;

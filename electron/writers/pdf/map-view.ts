@@ -20,17 +20,21 @@ export interface MapView {
   scale: number;
 }
 
-/** Fits the boundary with some ground around it, or the whole frame without one, into a figure. */
+/** Fits a region into a figure: the boundary with some ground around it, or the whole frame without one, unless named. */
 export function viewOf(
   artifacts: Artifacts,
   figure: { x: number; y: number; width: number; height: number },
+  region: [number, number, number, number] = regionOf(artifacts, artifacts.elevation.frame),
 ): MapView {
-  const { frame } = artifacts.elevation;
-  const [west, south, east, north] = regionOf(artifacts, frame);
+  const [west, south, east, north] = region;
   const scale = Math.max((east - west) / figure.width, (north - south) / figure.height);
+  // No wider than there is ground to show.
+  const { width: columns, cellSize } = artifacts.elevation.frame;
+  const width = Math.min(figure.width, Math.max(figure.width / 2, (columns * cellSize) / scale));
   return {
     ...figure,
-    west: (west + east) / 2 - (figure.width * scale) / 2,
+    width,
+    west: (west + east) / 2 - (width * scale) / 2,
     north: (south + north) / 2 + (figure.height * scale) / 2,
     scale,
   };
@@ -49,8 +53,9 @@ export const toSheet = (view: MapView, position: readonly number[]): [number, nu
   view.y + (view.north - position[1]!) / view.scale,
 ];
 
-/** Pixels a point: 150 an inch. */
+/** Pixels a point: 150 an inch, and no more than so many a cell, since there is nothing finer to show. */
 const DETAIL = 150 / 72;
+const FINEST = 4;
 const PAPER = [247, 246, 240];
 
 /**
@@ -62,8 +67,9 @@ export function paintView(
   layers: readonly TileLayer[],
   artifacts: Artifacts,
 ): { width: number; height: number; rgb: Uint8Array } {
-  const width = Math.round(view.width * DETAIL);
-  const height = Math.round(view.height * DETAIL);
+  const detail = Math.min(DETAIL, (FINEST * view.scale) / artifacts.elevation.frame.cellSize);
+  const width = Math.max(1, Math.round(view.width * detail));
+  const height = Math.max(1, Math.round(view.height * detail));
   const window: PaintWindow = {
     west: view.west,
     north: view.north,

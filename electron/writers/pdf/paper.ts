@@ -1,7 +1,7 @@
 import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
 
-/** The sheet, its type and its inks: US letter, Source Sans 3 (SIL Open Font License), embedded. */
+/** The sheet, its type and its inks: Source Sans 3 (SIL Open Font License), embedded. */
 
 const require = createRequire(import.meta.url);
 const face = (weight: number): string =>
@@ -10,8 +10,17 @@ const face = (weight: number): string =>
 export type Paper = PDFKit.PDFDocument;
 
 /** Points; 72 an inch. */
-export const PAGE = { width: 612, height: 792, margin: 54, top: 72, bottom: 60 } as const;
-export const COLUMN = PAGE.width - 2 * PAGE.margin;
+export const MARGIN = 54;
+export const TOP = 72;
+export const BOTTOM = 60;
+/** Width and height of the sheets a report is set on; A4 is 210 by 297 mm (ISO 216). */
+export const SIZES = {
+  letter: [612, 792],
+  A4: [595.28, 841.89],
+} as const satisfies Record<string, readonly [number, number]>;
+
+/** Width of the column of text on the page at hand. */
+export const columnOf = (paper: Paper): number => paper.page.width - 2 * MARGIN;
 
 export const INK = {
   text: '#1c241f',
@@ -23,17 +32,26 @@ export const INK = {
   cautionPaper: '#fdf1e6',
 } as const;
 
-export function openPaper(about: { title: string; made: Date }): Paper {
+export function openPaper(
+  about: { title: string; author: string; made: Date },
+  size: readonly [number, number] = SIZES.letter,
+): Paper {
   const paper = new PDFDocument({
-    size: 'LETTER',
-    margins: { left: PAGE.margin, right: PAGE.margin, top: PAGE.top, bottom: PAGE.bottom },
+    size: [...size],
+    margins: { left: MARGIN, right: MARGIN, top: TOP, bottom: BOTTOM },
     autoFirstPage: false,
     bufferPages: true,
     pdfVersion: '1.7',
     tagged: true,
     displayTitle: true,
     lang: 'en-US',
-    info: { Title: about.title, Creator: 'Hollowgate', CreationDate: about.made, ModDate: about.made },
+    info: {
+      Title: about.title,
+      ...(about.author ? { Author: about.author } : {}),
+      Creator: 'Hollowgate',
+      CreationDate: about.made,
+      ModDate: about.made,
+    },
   });
   paper.registerFont('text', face(400));
   paper.registerFont('strong', face(600));
@@ -41,7 +59,7 @@ export function openPaper(about: { title: string; made: Date }): Paper {
 }
 
 /** Room left on the page under the pen. */
-export const roomLeft = (paper: Paper): number => PAGE.height - PAGE.bottom - paper.y;
+export const roomLeft = (paper: Paper): number => paper.page.height - BOTTOM - paper.y;
 
 /** What the typeface has no sign for is written out. */
 const SPELLED: Record<string, string> = {

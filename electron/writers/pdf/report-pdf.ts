@@ -1,19 +1,35 @@
 import type { Artifacts } from '../../../core/analysis/artifacts.ts';
-import type { ReportModel, ReportPage, ReportTable } from '../../../core/analysis/report.ts';
+import type { ReportModel, ReportPage, ReportTable, ReportTopic } from '../../../core/analysis/report.ts';
 import { drawMap } from './map-figure.ts';
-import { COLUMN, finish, INK, openPaper, PAGE, type Paper, roomLeft, sayable } from './paper.ts';
+import {
+  BOTTOM,
+  columnOf,
+  finish,
+  INK,
+  MARGIN,
+  openPaper,
+  type Paper,
+  roomLeft,
+  SIZES,
+  sayable,
+  TOP,
+} from './paper.ts';
 import { shareTables } from './share-tables.ts';
 import { drawTables } from './table.ts';
+import { drawStrip } from './year-strip.ts';
 
 /**
- * The report as a PDF for US letter paper: one page a topic and an annex for what that page has no room for, bookmarks,
+ * The report as a PDF on letter or A4 paper: one page a topic and an annex for what that page has no room for, bookmarks,
  * an embedded open typeface, and a structure that a screen reader can follow. Made-up properties say so on every page.
  */
 export async function encodePdf(report: ReportModel, artifacts: Artifacts): Promise<Uint8Array> {
   const { name, invented } = report.property;
   const mark = invented && !/invented/i.test(name) ? ' (invented example)' : '';
   const title = `${name}${mark}: habitat scouting report`;
-  const paper = openPaper({ title: sayable(title), made: new Date(report.made) });
+  const paper = openPaper(
+    { title: sayable(title), author: sayable(report.consultant), made: new Date(report.made) },
+    SIZES[report.paper],
+  );
   const document = paper.struct('Document');
   paper.addStructure(document);
   const rests = report.pages.map((page) => drawPage(paper, document, page, report, artifacts));
@@ -31,6 +47,9 @@ interface Rest {
   cautions: readonly string[];
 }
 
+/** Pages that go out into the field or are worked through line by line: they hold all of theirs, however long. */
+const WHOLE = new Set<ReportTopic>(['front', 'card', 'work', 'calendar', 'first', 'job', 'walk', 'glossary']);
+
 const DOUBTS = 'What this page does not know';
 const CAUTIONS = 'Caution';
 
@@ -43,17 +62,25 @@ function drawPage(
   artifacts: Artifacts,
 ): Rest {
   const section = startSection(paper, document, page.title);
-  if (page.map) drawMap(paper, section, { ...page, map: page.map }, artifacts, report.units);
+  if (page.map) drawMap(paper, section, { ...page, map: page.map }, artifacts, report);
+  if (page.strip) drawStrip(paper, section, page.strip);
   for (const paragraph of page.paragraphs) {
     paper.font('text').fontSize(10).fillColor(INK.text);
     section.add(
       paper.struct('P', {}, () => {
-        paper.text(sayable(paragraph), PAGE.margin, paper.y, { width: COLUMN, lineGap: 1.5 });
+        paper.text(sayable(paragraph), MARGIN, paper.y, { width: columnOf(paper), lineGap: 1.5 });
       }),
     );
     paper.y += 6;
   }
   paper.y += 4;
+  if (WHOLE.has(page.topic)) {
+    drawTables(paper, section, page.tables);
+    drawList(paper, section, DOUBTS, page.doubts, INK.text);
+    drawList(paper, section, CAUTIONS, page.cautions, INK.caution);
+    section.end();
+    return { title: page.title, tables: [], doubts: [], cautions: [] };
+  }
   const spare = roomLeft(paper) - POINTER;
   const cautions = pointsThatFit(paper, page.cautions, spare);
   const afterCautions = spare - listHeight(paper, cautions);
@@ -73,8 +100,8 @@ function drawPage(
     section.add(
       paper.struct('P', {}, () => {
         const words = `More on this page: see the annex, under ${page.title}.`;
-        paper.text(sayable(words), PAGE.margin, PAGE.height - PAGE.bottom - 15, {
-          width: COLUMN,
+        paper.text(sayable(words), MARGIN, paper.page.height - BOTTOM - 15, {
+          width: columnOf(paper),
           lineBreak: false,
         });
       }),
@@ -97,7 +124,7 @@ function drawAnnex(paper: Paper, document: PDFKit.PDFStructureElement, rests: re
     paper.font('strong').fontSize(14).fillColor(INK.text);
     section.add(
       paper.struct('H2', {}, () => {
-        paper.text(sayable(rest.title), PAGE.margin, paper.y, { width: COLUMN });
+        paper.text(sayable(rest.title), MARGIN, paper.y, { width: columnOf(paper) });
       }),
     );
     paper.y += 6;
@@ -122,7 +149,7 @@ function startSection(
   paper.font('strong').fontSize(19).fillColor(INK.text);
   section.add(
     paper.struct('H1', {}, () => {
-      paper.text(sayable(title), PAGE.margin, PAGE.top, { width: COLUMN });
+      paper.text(sayable(title), MARGIN, TOP, { width: columnOf(paper) });
     }),
   );
   paper.y += 6;
@@ -136,7 +163,7 @@ const HEADING = 30;
 
 function pointHeight(paper: Paper, point: string): number {
   paper.font('text').fontSize(9.5);
-  return paper.heightOfString(sayable(point), { width: COLUMN - BULLET, lineGap: 1 }) + 3;
+  return paper.heightOfString(sayable(point), { width: columnOf(paper) - BULLET, lineGap: 1 }) + 3;
 }
 
 const listHeight = (paper: Paper, points: readonly string[]): number =>
@@ -165,7 +192,7 @@ function drawList(
   paper.font('strong').fontSize(11).fillColor(colour);
   section.add(
     paper.struct('H2', {}, () => {
-      paper.text(heading, PAGE.margin, paper.y, { width: COLUMN });
+      paper.text(heading, MARGIN, paper.y, { width: columnOf(paper) });
     }),
   );
   paper.y += 2;
@@ -180,19 +207,19 @@ function drawList(
     const top = paper.y;
     item.add(
       paper.struct('Lbl', {}, () => {
-        paper.text('•', PAGE.margin + 2, top, { lineBreak: false });
+        paper.text('•', MARGIN + 2, top, { lineBreak: false });
       }),
     );
     item.add(
       paper.struct('LBody', {}, () => {
-        paper.text(sayable(point), PAGE.margin + BULLET, top, { width: COLUMN - BULLET, lineGap: 1 });
+        paper.text(sayable(point), MARGIN + BULLET, top, { width: columnOf(paper) - BULLET, lineGap: 1 });
       }),
     );
     item.end();
     paper.y += 3;
   }
   list.end();
-  paper.x = PAGE.margin;
+  paper.x = MARGIN;
   paper.y += 8;
 }
 
@@ -206,9 +233,9 @@ function drawMargins(paper: Paper, report: ReportModel): void {
     paper.page.margins = { top: 0, bottom: 0, left: 0, right: 0 };
     paper.markContent('Artifact', { type: 'Pagination' });
     paper.font('strong').fontSize(9.5).fillColor(INK.text);
-    paper.text(sayable(name), PAGE.margin, 38, {
+    paper.text(sayable(name), MARGIN, 38, {
       lineBreak: false,
-      width: COLUMN - 150,
+      width: columnOf(paper) - 150,
       ellipsis: true,
       height: 12,
     });
@@ -216,19 +243,19 @@ function drawMargins(paper: Paper, report: ReportModel): void {
       const words = 'INVENTED EXAMPLE';
       paper.fontSize(8);
       const width = paper.widthOfString(words) + 12;
-      const left = PAGE.margin + COLUMN - width;
+      const left = MARGIN + columnOf(paper) - width;
       paper.rect(left, 36, width, 14).lineWidth(0.9).stroke(INK.caution);
       paper.fillColor(INK.caution).text(words, left + 6, 38.5, { lineBreak: false });
     }
     paper
-      .moveTo(PAGE.margin, 56)
-      .lineTo(PAGE.margin + COLUMN, 56)
+      .moveTo(MARGIN, 56)
+      .lineTo(MARGIN + columnOf(paper), 56)
       .lineWidth(0.6)
       .stroke(INK.rule);
-    const foot = PAGE.height - 38;
+    const foot = paper.page.height - 38;
     paper.font('text').fontSize(8).fillColor(INK.quiet);
-    paper.text(`Made ${report.made.slice(0, 10)} with Hollowgate`, PAGE.margin, foot, { lineBreak: false });
-    paper.text(`Page ${index + 1} of ${count}`, PAGE.margin + COLUMN - 100, foot, {
+    paper.text(`Made ${report.made.slice(0, 10)} with Hollowgate`, MARGIN, foot, { lineBreak: false });
+    paper.text(`Page ${index + 1} of ${count}`, MARGIN + columnOf(paper) - 100, foot, {
       width: 100,
       align: 'right',
       lineBreak: false,

@@ -1,5 +1,5 @@
 import type { ReportTable } from '../../../core/analysis/report.ts';
-import { COLUMN, PAGE, type Paper, sayable } from './paper.ts';
+import { columnOf, MARGIN, type Paper, sayable } from './paper.ts';
 
 /** How wide and high a table comes out, before a line of it is drawn. */
 
@@ -9,7 +9,7 @@ export const SIZE = 8.5;
 export const ROW_PAD = 2.2;
 /** Between two tables side by side, points. */
 const GUTTER = 24;
-const HALF = (COLUMN - GUTTER) / 2;
+const halfOf = (paper: Paper): number => (columnOf(paper) - GUTTER) / 2;
 
 export interface TableLayout {
   table: ReportTable;
@@ -40,17 +40,17 @@ export function layTables(paper: Paper, tables: readonly ReportTable[]): TableLa
     const next = filled[index + 1];
     if (next && isNarrow(paper, table) && isNarrow(paper, next)) {
       rows.push([
-        layTable(paper, table, PAGE.margin, HALF),
-        layTable(paper, next, PAGE.margin + HALF + GUTTER, HALF),
+        layTable(paper, table, MARGIN, halfOf(paper)),
+        layTable(paper, next, MARGIN + halfOf(paper) + GUTTER, halfOf(paper)),
       ]);
       index++;
-    } else rows.push([layTable(paper, table, PAGE.margin, COLUMN)]);
+    } else rows.push([layTable(paper, table, MARGIN, columnOf(paper))]);
   }
   return rows;
 }
 
 const isNarrow = (paper: Paper, table: ReportTable): boolean =>
-  table.rows.length <= 24 && wishesOf(paper, table).reduce((sum, { like }) => sum + like, 0) <= HALF;
+  table.rows.length <= 24 && wishesOf(paper, table).reduce((sum, { like }) => sum + like, 0) <= halfOf(paper);
 
 function layTable(paper: Paper, table: ReportTable, left: number, width: number): TableLayout {
   const widths = columnWidths(wishesOf(paper, table), width);

@@ -1,5 +1,5 @@
 import type { ReportTable } from '../../../core/analysis/report.ts';
-import { INK, PAGE, type Paper, roomLeft, sayable } from './paper.ts';
+import { INK, MARGIN, type Paper, roomLeft, sayable } from './paper.ts';
 import { layTables, PAD, ROW_PAD, SIZE, type TableLayout } from './table-layout.ts';
 
 /** Tables that break between rows and repeat their heading on the next page. */
@@ -26,7 +26,7 @@ export function drawTables(
       // A table that ran on to another page ends there.
       bottom = row.length > 1 ? Math.max(bottom, paper.y) : paper.y;
     }
-    paper.x = PAGE.margin;
+    paper.x = MARGIN;
     paper.y = bottom + 12;
   }
 }

@@ -14,7 +14,7 @@ export function Report() {
     <>
       <Export />
       {model ? (
-        model.pages.map((page) => <ModelPage key={page.topic} page={page} />)
+        model.pages.map((page) => <ModelPage key={`${page.topic} ${page.title}`} page={page} />)
       ) : (
         <Waiting what="The report's pages" />
       )}

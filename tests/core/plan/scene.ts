@@ -10,7 +10,7 @@ export const line = (...points: [number, number][]): Geometry => ({
   type: 'LineString',
   coordinates: points.map(([x, y]) => [WEST + x, SOUTH + y]),
 });
-const point = (x: number, y: number): Geometry => ({
+export const point = (x: number, y: number): Geometry => ({
   type: 'Point',
   coordinates: [WEST + x, SOUTH + y],
 });

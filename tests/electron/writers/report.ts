@@ -1,4 +1,6 @@
 import type { ReportModel, ReportPage } from '../../../core/analysis/report.ts';
+import { planWork } from '../../../core/plan/plan-work.ts';
+import { EVERY_JOB, SETTINGS } from '../../core/plan/scene.ts';
 
 const page = (over: Partial<ReportPage>): ReportPage => ({
   topic: 'overview',
@@ -26,6 +28,29 @@ export const reportOf = (over: Partial<ReportModel['property']> = {}): ReportMod
   },
   made: '2026-03-04',
   units: 'us',
+  paper: 'letter',
+  consultant: 'B. Consultant',
+  client: 'A. Landowner',
+  lineNote: 'Property line as drawn: not a survey',
+  work: planWork(EVERY_JOB, SETTINGS, 'us', null, '2026-03-04'),
+  walk: {
+    spots: [
+      {
+        id: 'walk-neck-n1',
+        number: 1,
+        at: [439300, 4350800],
+        title: 'Neck 1',
+        hinges: 0.3,
+        why: 'It moves; look & see.',
+        look: ['trails < 1 ft wide', 'thickness'],
+        photograph: ['both ways'],
+      },
+    ],
+    start: [439200, 4350700],
+    startName: 'the yard',
+    length: 300,
+    elsewhere: [],
+  },
   pages: [
     page({
       map: {

@@ -4,7 +4,7 @@ import { CAUTIONS } from '../cautions.ts';
 import { count, type Facts, fallsOn, featureNames, gridName, list, WHOSE } from '../facts.ts';
 import { left, right, table } from '../table.ts';
 
-/** The page a landowner grasps in a minute. */
+/** The property as a whole: what was read, where travel is squeezed, what is missing. */
 export function overviewPage(facts: Facts): ReportPage {
   const { frame, settings, artifacts, notes, missing, ownedArea, say } = facts;
   const { necks } = artifacts;
@@ -15,7 +15,7 @@ export function overviewPage(facts: Facts): ReportPage {
       : `${say.area(ownedArea)} inside the boundary`;
   return {
     topic: 'overview',
-    title: settings.name,
+    title: 'The property',
     map: {
       grids: ['shade', 'passage'],
       lines: ['drainage', 'features', 'corridors', 'necks', 'crossings', 'stand-risks'],
@@ -64,7 +64,7 @@ export function overviewPage(facts: Facts): ReportPage {
   };
 }
 
-function neckLine(necks: readonly Neck[], { say, ownedArea }: Facts): string {
+export function neckLine(necks: readonly Neck[], { say, ownedArea }: Facts): string {
   if (necks.length === 0) return 'No neck was found: nothing on this map squeezes travel into one place.';
   const owned = necks.filter(({ owner }) => owner === 'inside');
   const best = [...(owned.length > 0 ? owned : necks)].sort((a, b) => a.rank - b.rank)[0]!;
@@ -74,14 +74,14 @@ function neckLine(necks: readonly Neck[], { say, ownedArea }: Facts): string {
   return `${count(necks.length, 'neck')} ranked, ${ownedArea === null ? '' : `${owned.length} on your ground, `}${firm} firm. ${kept} is neck ${best.rank}${named}: ${say.distance(best.width)} wide, with ${say.share(best.share)} of all travel.`;
 }
 
-function crossingLine({ artifacts, say }: Facts): string {
+export function crossingLine({ artifacts, say }: Facts): string {
   const [first] = [...artifacts.crossings].sort((a, b) => b.share - a.share);
   const name = first && featureNames(artifacts.features).get(first.feature);
   if (!first) return 'No corridor crosses a road, railroad, creek, fence or the line.';
   return `${count(artifacts.crossings.length, 'crossing')} of roads, railroads, creeks, fences and the line; the busiest is at the ${first.kind}${name ? ` (${name})` : ''}, with ${say.share(first.share)} of all travel.`;
 }
 
-function standLine({ artifacts }: Facts): string {
+export function standLine({ artifacts }: Facts): string {
   const { standRisks } = artifacts;
   if (standRisks.length === 0) return 'No stand was given and no neck found, so nothing is said of scent.';
   const of = standRisks[0]!.subject.type === 'stand' ? 'stand' : 'neck';
@@ -94,7 +94,7 @@ function standLine({ artifacts }: Facts): string {
 }
 
 /** Proposed work that does not do what it is for. */
-function planLines({ artifacts }: Facts): string[] {
+export function planLines({ artifacts }: Facts): string[] {
   return artifacts.planTravel.barricades
     .filter(({ holds }) => !holds)
     .map(

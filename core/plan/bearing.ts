@@ -1,0 +1,19 @@
+import type { Point } from '../grid/frame.ts';
+
+const POINTS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
+
+/** Degrees clockwise from grid north from one spot to another, 0 to 360. */
+export const bearing = ([ax, ay]: Point, [bx, by]: Point): number =>
+  ((Math.atan2(bx - ax, by - ay) * 180) / Math.PI + 360) % 360;
+
+const pointOf = (degrees: number): string => POINTS[Math.round(degrees / 45) % 8]!;
+
+/**
+ * A bearing as a person with a compass set to true north reads it.
+ *
+ * @param convergence bearing of grid north from true north, degrees
+ */
+export function trueBearing(grid: number, convergence: number): string {
+  const degrees = (((grid + convergence) % 360) + 360) % 360;
+  return `${pointOf(degrees)} (${Math.round(degrees) % 360}° true)`;
+}

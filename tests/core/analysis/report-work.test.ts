@@ -1,0 +1,97 @@
+import { describe, expect, test } from 'vitest';
+import { buildReport } from '../../../core/analysis/report-model/build-report.ts';
+import { ownedArea } from '../../../core/features/owned-area.ts';
+import { EVERY_JOB, feature, field, line, point } from '../plan/scene.ts';
+import { FRAME, SETTINGS, smallArtifacts } from './report-facts.ts';
+
+const around = [
+  feature('home', 'boundary', field(-100, -100, 800, 900), {}, 'existing'),
+  feature('barn', 'building', field(200, 40, 10, 10), {}, 'existing'),
+  feature('yard', 'access', point(0, -50), {}, 'existing'),
+  feature('oak', 'stand', point(30, 30), { weapon: 'bow' }, 'existing'),
+];
+const features = [...EVERY_JOB, ...around];
+const brief = {
+  ...SETTINGS.brief,
+  client: 'A. Landowner',
+  consultant: 'B. Consultant',
+  changed: 'one barricade',
+};
+const report = buildReport(
+  FRAME,
+  { ...SETTINGS, brief },
+  { ...smallArtifacts(), features },
+  [],
+  [],
+  ownedArea(features),
+  '2026-11-25',
+);
+const pages = (topic: string) => report.pages.filter((page) => page.topic === topic);
+const tableOf = (topic: string, caption: RegExp) =>
+  pages(topic)[0]!.tables.find((t) => caption.test(t.caption))!;
+
+describe('the pages of the work', () => {
+  test('the front names who, for whom, when, what changed, three findings and five jobs', () => {
+    const [front] = pages('front');
+    const text = front!.paragraphs.join('\n');
+    expect(text).toContain(
+      'For A. Landowner. By B. Consultant. Nov 25, 2026, version 1. Changed since the last: one barricade',
+    );
+    expect(front!.paragraphs.filter((line) => /^\d\. /.test(line))).toHaveLength(3);
+    expect(tableOf('front', /first/).rows).toHaveLength(5);
+    expect(front!.doubts.join()).toMatch(/not a survey/);
+  });
+
+  test('a surveyed line needs no warning', () => {
+    const surveyed = { ...SETTINGS, brief: { ...brief, boundary: 'survey' as const } };
+    expect(buildReport(FRAME, surveyed, smallArtifacts(), [], [], null).lineNote).toBeNull();
+    expect(report.lineNote).toMatch(/not a survey/);
+  });
+
+  test('every job is on the list, has its days and a sheet of its own', () => {
+    expect(tableOf('work', /to be done/).rows).toHaveLength(EVERY_JOB.length);
+    expect(tableOf('calendar', /Days of each job/).rows).toHaveLength(EVERY_JOB.length);
+    expect(pages('job')).toHaveLength(EVERY_JOB.length);
+    for (const sheet of pages('job')) {
+      expect(sheet.cautions.length, sheet.title).toBeGreaterThan(0);
+      expect(sheet.paragraphs.join(), sheet.title).toContain('a phone under canopy is 15 to 30 ft off');
+    }
+  });
+
+  test('start and stop of a barricade are told from what stands there', () => {
+    const sheet = pages('job').find(({ title }) => title.endsWith('The barricade'))!;
+    const where = sheet.tables.find(({ caption }) => caption === 'Where')!;
+    expect(where.rows.map(([name]) => name)).toEqual(['Start', 'Middle', 'Stop']);
+    expect(where.rows[2]![2]).toMatch(/yd .* of The (barn|oak)/);
+    // It runs due east on the grid; true north lies by the convergence of the frame from that.
+    const east = Math.round(90 + FRAME.convergence);
+    expect(sheet.paragraphs[0]).toContain(`E (${east}° true)`);
+  });
+
+  test('a stand has a card with its range as a ring and the guarded things about it', () => {
+    const card = pages('card').find(({ title }) => title.endsWith('The oak'))!;
+    expect(card.map!.reach![0]!.label).toBe('30 yd');
+    const closed = card.tables.find(({ caption }) => /closed/.test(caption))!;
+    expect(closed.rows.map(([name]) => name)).toContain('The barn');
+    expect(card.cautions.join()).toMatch(/Nothing here says a shot is safe/);
+  });
+
+  test('no sentence lacks its value', () => {
+    expect(JSON.stringify(report.pages)).not.toMatch(/NaN|undefined|null yd|Infinity|\[object/);
+  });
+});
+
+test('a line drawn twice is not a reason to call it one', () => {
+  const two = buildReport(
+    FRAME,
+    SETTINGS,
+    { ...smallArtifacts(), features: [feature('a', 'road', line([0, 0], [9, 0]))] },
+    [],
+    [],
+    null,
+  );
+  const work = two.pages.find(({ topic }) => topic === 'work')!;
+  expect(work.tables.find(({ caption }) => /without quantities/.test(caption))!.rows).toEqual([
+    ['The a', 'road'],
+  ]);
+});
