@@ -1,10 +1,14 @@
 import type { FeatureCollection } from 'geojson';
 import type { PropertySummary } from '../../electron/service/contract.ts';
+import { askedMarks, overlays } from '../state/answers.ts';
 import { isHidden } from '../state/blind-trial.ts';
+import { ask } from '../state/session.ts';
 import type { MarkLayer, Stage, TileLayer } from '../state/stages.ts';
 import { STAGE_LAYERS } from '../state/stages.ts';
 import { type TableName, table } from '../state/tables.ts';
-import type { LayerChoice } from '../state/view.ts';
+import { type LayerChoice, overlayChoice, shown, stage } from '../state/view.ts';
+import type { Painted } from './map-view.ts';
+import type { MapLayer } from './styles.ts';
 
 /** Which table feeds which marks. */
 const TABLE_OF: Record<MarkLayer, TableName> = {
@@ -60,10 +64,39 @@ export function marksOf(
   });
 }
 
+/** Everything painted that the map shows now, bottom first: the stage's layers, then what answers laid over them. */
+export const shownPaint = (property: PropertySummary): Painted[] => [
+  ...paintOf(stage.value, shown.value, property)
+    .filter(({ on }) => on)
+    .map((of) => ({
+      ...of,
+      fetch: (z: number, x: number, y: number) => ask('map.tile', { layer: of.layer, z, x, y }),
+    })),
+  ...overlays.value
+    .map((of) => ({ ...of, ...overlayChoice(of.kind) }))
+    .filter(({ on }) => on)
+    .map(({ id, kind, opacity }) => ({
+      layer: `overlay ${kind}`,
+      key: id,
+      opacity,
+      fetch: (z: number, x: number, y: number) => ask('map.overlayTile', { overlay: id, z, x, y }),
+    })),
+];
+
+/** The marks the map shows now, bottom first, and on top what answers draw. */
+export const shownMarks = (
+  property: PropertySummary,
+): { layer: MapLayer; data: FeatureCollection | null }[] => [
+  ...marksOf(stage.value, shown.value, property)
+    .filter(({ on }) => on)
+    .map(({ layer }) => ({ layer, data: dataOf(layer) })),
+  { layer: 'asked', data: askedMarks.value },
+];
+
 const ofKind = new WeakMap<FeatureCollection, FeatureCollection>();
 
 /** The data of a mark. The boundary is taken out of the features once a collection. */
-export function dataOf(layer: MarkLayer): FeatureCollection | null {
+function dataOf(layer: MarkLayer): FeatureCollection | null {
   const data = table(TABLE_OF[layer]).value;
   if (layer !== 'boundary' || !data) return data;
   let boundary = ofKind.get(data);

@@ -3,6 +3,7 @@ import { useMemo } from 'preact/hooks';
 import { roundStep } from '../map/tile-grid.ts';
 import { isBlind } from '../state/blind-trial.ts';
 import { pointer, readings } from '../state/pointer.ts';
+import { camera, reliefOpen } from '../state/relief.ts';
 import { summary, units } from '../state/session.ts';
 import { STAGE_READINGS } from '../state/stages.ts';
 import { coordinateStyle, stage } from '../state/view.ts';
@@ -32,7 +33,7 @@ export function Instruments() {
   );
   return (
     <div class="instruments">
-      <North convergence={frame.convergence} />
+      <North convergence={frame.convergence} turn={reliefOpen.value ? (camera.value?.bearing ?? 0) : 0} />
       <ScaleBar />
       <label class="style-pick">
         <span class="unseen">Write places as</span>
@@ -78,7 +79,8 @@ export function Instruments() {
   );
 }
 
-function North({ convergence }: { convergence: number }) {
+/** `turn` is how far the view looks clockwise of grid north, degrees. */
+function North({ convergence, turn }: { convergence: number; turn: number }) {
   // True north stands counter-clockwise of grid north by the convergence.
   return (
     <svg
@@ -87,16 +89,18 @@ function North({ convergence }: { convergence: number }) {
       height="46"
       viewBox="-17 -40 34 46"
       role="img"
-      aria-label={`Grid north is up. ${northWords(convergence)}`}
+      aria-label={`Grid north is ${turn === 0 ? 'up' : `${Math.round(360 - turn)}° clockwise of up`}. ${northWords(convergence)}`}
     >
       <title>{northWords(convergence)}</title>
-      <path d="M0 4V-26M-5-18 0-28 5-18" class="north-grid" />
-      <text x="0" y="-31" text-anchor="middle">
-        GN
-      </text>
-      <g transform={`rotate(${-convergence} 0 4)`}>
-        <path d="M0 4V-24" class="north-true" />
-        <circle cx="0" cy="-24" r="1.800" class="north-star" />
+      <g transform={`rotate(${-turn} 0 -12)`}>
+        <path d="M0 4V-26M-5-18 0-28 5-18" class="north-grid" />
+        <text x="0" y="-31" text-anchor="middle">
+          GN
+        </text>
+        <g transform={`rotate(${-convergence} 0 4)`}>
+          <path d="M0 4V-24" class="north-true" />
+          <circle cx="0" cy="-24" r="1.800" class="north-star" />
+        </g>
       </g>
     </svg>
   );

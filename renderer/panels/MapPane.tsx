@@ -9,12 +9,11 @@ import { createAirLayer } from '../map/air-arrows.ts';
 import { drawCollar } from '../map/collar.ts';
 import { createMapView, type MapView } from '../map/map-view.ts';
 import { createPen, createReshaper } from '../map/pen.ts';
-import { dataOf, marksOf, paintOf } from '../map/stage-map.ts';
+import { shownMarks, shownPaint } from '../map/stage-map.ts';
 import { markWords } from '../map/styles.ts';
 import { extentOf } from '../map/tile-grid.ts';
 import { aim, stopAim, takeAim } from '../state/aiming.ts';
 import { airArrows } from '../state/air-marks.ts';
-import { askedMarks, overlays } from '../state/answers.ts';
 import { noteNecksShown } from '../state/blind-trial.ts';
 import { drawing, pen, putFeature, type Shape, sketch, undo } from '../state/editing.ts';
 import {
@@ -26,22 +25,13 @@ import {
   takeUpMeasure,
 } from '../state/measuring.ts';
 import { rest } from '../state/pointer.ts';
+import { reliefOpen } from '../state/relief.ts';
 import { pointsOf, rowsOf } from '../state/rows.ts';
-import { ask, summary, units } from '../state/session.ts';
+import { summary, units } from '../state/session.ts';
 import type { MarkLayer } from '../state/stages.ts';
 import { table } from '../state/tables.ts';
 import { shownTheme } from '../state/theme.ts';
-import {
-  flight,
-  keepView,
-  keptView,
-  layersOpen,
-  overlayChoice,
-  type Selection,
-  selection,
-  shown,
-  stage,
-} from '../state/view.ts';
+import { flight, keepView, keptView, layersOpen, type Selection, selection } from '../state/view.ts';
 import { kindTitle } from '../words/features.ts';
 import { sketchWords } from '../words/measures.ts';
 import { AimBar } from './AimBar.tsx';
@@ -51,6 +41,7 @@ import { Glyph } from './Glyph.tsx';
 import { Instruments, scale } from './Instruments.tsx';
 import { LayerCard } from './LayerCard.tsx';
 import { MeasureCard } from './map/MeasureCard.tsx';
+import { ReliefPane } from './map/ReliefPane.tsx';
 
 const BAND = 22;
 /** Which marks can be chosen by pointing at them, topmost first. */
@@ -113,38 +104,58 @@ export function MapPane() {
       >
         <span class="cross" aria-hidden="true" />
       </div>
+      {reliefOpen.value && <ReliefPane />}
       <HoverLabel />
       <DrawBar />
       <AimBar />
       <MeasureCard />
       <LayerCard />
-      <fieldset class="zoom" aria-label="Map tools">
-        <button type="button" class="quiet icon" onClick={() => view.current?.zoomBy(1)}>
-          <Glyph name="plus" />
-          <span class="unseen">Zoom in</span>
-        </button>
-        <button type="button" class="quiet icon" onClick={() => view.current?.zoomBy(-1)}>
-          <Glyph name="minus" />
-          <span class="unseen">Zoom out</span>
-        </button>
-        <button type="button" class="quiet icon" onClick={() => view.current && goHome(view.current)}>
-          <Glyph name="home" />
-          <span class="unseen">Show the whole property</span>
-        </button>
-        <button
-          type="button"
-          class="quiet icon"
-          aria-pressed={measureTool.value !== null}
-          title="Measure (M, with the map in focus)"
-          onClick={() => (measureTool.value ? putMeasureAway() : takeUpMeasure('line'))}
-        >
-          <Glyph name="measure" />
-          <span class="unseen">Measure</span>
-        </button>
-      </fieldset>
+      {!reliefOpen.value && (
+        <fieldset class="zoom" aria-label="Map tools">
+          <button type="button" class="quiet icon" onClick={() => view.current?.zoomBy(1)}>
+            <Glyph name="plus" />
+            <span class="unseen">Zoom in</span>
+          </button>
+          <button type="button" class="quiet icon" onClick={() => view.current?.zoomBy(-1)}>
+            <Glyph name="minus" />
+            <span class="unseen">Zoom out</span>
+          </button>
+          <button type="button" class="quiet icon" onClick={() => view.current && goHome(view.current)}>
+            <Glyph name="home" />
+            <span class="unseen">Show the whole property</span>
+          </button>
+          <button
+            type="button"
+            class="quiet icon"
+            aria-pressed={measureTool.value !== null}
+            title="Measure (M, with the map in focus)"
+            onClick={() => (measureTool.value ? putMeasureAway() : takeUpMeasure('line'))}
+          >
+            <Glyph name="measure" />
+            <span class="unseen">Measure</span>
+          </button>
+          <button
+            type="button"
+            class="quiet icon"
+            title="Look at the ground from an angle (B, with the map in focus)"
+            onClick={openRelief}
+          >
+            <Glyph name="relief" />
+            <span class="unseen">Look at the ground from an angle</span>
+          </button>
+        </fieldset>
+      )}
       <Instruments />
     </main>
   );
+}
+
+function openRelief(): void {
+  drawing.value = null;
+  putMeasureAway();
+  stopAim();
+  hover.value = null;
+  reliefOpen.value = true;
 }
 
 /** Name of the mark under the pointer. The same words are in the findings, so screen readers miss nothing. */
@@ -166,28 +177,10 @@ function showLayers({ paint, mark }: MapView): () => void {
   return effect(() => {
     const property = summary.value;
     if (!property) return;
-    paint([
-      ...paintOf(stage.value, shown.value, property)
-        .filter(({ on }) => on)
-        .map((of) => ({
-          ...of,
-          fetch: (z: number, x: number, y: number) => ask('map.tile', { layer: of.layer, z, x, y }),
-        })),
-      ...overlays.value
-        .map((of) => ({ ...of, ...overlayChoice(of.kind) }))
-        .filter(({ on }) => on)
-        .map(({ id, kind, opacity }) => ({
-          layer: `overlay ${kind}`,
-          key: id,
-          opacity,
-          fetch: (z: number, x: number, y: number) => ask('map.overlayTile', { overlay: id, z, x, y }),
-        })),
-    ]);
-    const marks = marksOf(stage.value, shown.value, property)
-      .filter(({ on }) => on)
-      .map(({ layer }) => ({ layer, data: dataOf(layer) }));
+    paint(shownPaint(property));
+    const marks = shownMarks(property);
     if (marks.some(({ layer, data }) => layer === 'necks' && data)) noteNecksShown();
-    mark([...marks, { layer: 'asked', data: askedMarks.value }]);
+    mark(marks);
   });
 }
 
@@ -476,8 +469,10 @@ function mapKey(event: KeyboardEvent, made: MapView | null): void {
     event.preventDefault();
     return;
   }
-  if (event.key.toLowerCase() === 'm') {
-    takeUpMeasure('line');
+  const letter = event.key.toLowerCase();
+  if (letter === 'm' || letter === 'b') {
+    if (letter === 'm') takeUpMeasure('line');
+    else openRelief();
     event.preventDefault();
     return;
   }

@@ -117,6 +117,47 @@ describe.skipIf(browserPath === null)('the tools of the map', () => {
     await page.waitForSelector('.measure-main:has-text("109 yd")');
   });
 
+  it('shows the ground from an angle with the map laid over it, and turns at the keyboard', async () => {
+    await open();
+    await page.click('.stage:has-text("Travel")');
+    await page.click('button:has-text("Look at the ground from an angle")');
+    await page.waitForSelector('.relief-wait', { state: 'detached' });
+    const words = page.locator('.relief-tools [role=status]');
+    expect(await words.textContent()).toBe('Looking northeast, 35° down; heights drawn 2 times.');
+    /** How much of the view is ground, and how many colours it has. */
+    const drawn = () =>
+      page.evaluate(() => {
+        const canvas = document.querySelector<HTMLCanvasElement>('.relief canvas')!;
+        const { data } = canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height);
+        const pixels = new Uint32Array(data.buffer);
+        return {
+          share: pixels.filter((pixel) => pixel !== 0).length / pixels.length,
+          colours: new Set(pixels).size,
+        };
+      });
+    await expect.poll(async () => (await drawn()).share).toBeGreaterThan(0.15);
+    expect((await drawn()).colours).toBeGreaterThan(200);
+    await page.focus('.relief-view');
+    for (const key of ['ArrowRight', 'ArrowRight', 'ArrowRight', 'ArrowDown', 'ArrowDown'])
+      await page.keyboard.press(key);
+    expect(await words.textContent()).toBe('Looking northeast, 25° down; heights drawn 2 times.');
+    await page.click('.relief-tools button:has-text("Turn right")');
+    expect(await words.textContent()).toBe('Looking east, 25° down; heights drawn 2 times.');
+    await page.selectOption('.relief-tools select', '1');
+    expect(await words.textContent()).toBe('Looking east, 25° down; heights true to scale.');
+    // The pointer reads the ground it rests on, and a flag opens its reasons.
+    const box = (await page.locator('.relief-view').boundingBox())!;
+    await page.mouse.move(box.x + box.width * 0.4, box.y + box.height * 0.55);
+    await expect.poll(() => page.textContent('.where')).toMatch(/39\.\d{5}° N.*Elevation/);
+    await page.click('.relief-flag:has-text("Neck 2")');
+    await page.waitForSelector('.detail-head:has-text("Inside corner and draw")');
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.focus('.relief-view');
+    await page.keyboard.press('Escape');
+    await page.waitForSelector('.relief', { state: 'detached' });
+    expect(await log('map.heights')).toHaveLength(1);
+  });
+
   for (const colorScheme of ['light', 'dark'] as const)
     it(`gives axe nothing serious to find, ${colorScheme}, at 1024 by 700`, async () => {
       await open({ colorScheme, viewport: { width: 1024, height: 700 } });
