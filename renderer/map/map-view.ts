@@ -19,6 +19,8 @@ export interface Painted {
   layer: string;
   key: string;
   opacity: number;
+  /** The side of the divider it shows on; over the whole map where not said. */
+  side?: 'left' | 'right' | null;
   fetch(z: number, x: number, y: number): Promise<Uint8Array>;
 }
 
@@ -34,6 +36,8 @@ export interface MapView {
   /** Shows an extent, at least `span` m of ground, in the part of the map that `padding` (top, right, bottom, left, px) leaves free. */
   fly(extent: number[], span: number, padding: number[]): void;
   zoomBy(steps: number): void;
+  /** Where the divider stands across the map, 0..1. */
+  divideAt(share: number): void;
   layerOf(layer: MapLayer): VectorLayer | undefined;
   dispose(): void;
 }
@@ -91,8 +95,27 @@ export function createMapView(target: HTMLElement, frame: FrameSummary): MapView
       ...{ key: `${layer} ${key}` },
     });
 
+  let dividedAt = 0.5;
+  /** Keeps a layer to its side of the divider while it is drawn. */
+  const keepToSide = (layer: TileLayerView<ImageTileSource>, side: 'left' | 'right'): void => {
+    layer.on('prerender', ({ context: pen }) => {
+      if (!(pen instanceof CanvasRenderingContext2D)) return;
+      const { width, height } = pen.canvas;
+      const at = width * dividedAt;
+      pen.save();
+      pen.beginPath();
+      if (side === 'left') pen.rect(0, 0, at, height);
+      else pen.rect(at, 0, width - at, height);
+      pen.clip();
+    });
+    layer.on('postrender', ({ context: pen }) => {
+      if (pen instanceof CanvasRenderingContext2D) pen.restore();
+    });
+  };
+
   const addPaint = (of: Painted) => {
     const made = { view: new TileLayerView({ source: tiles(of) }), key: of.key };
+    if (of.side) keepToSide(made.view, of.side);
     map.addLayer(made.view);
     painted.set(of.layer, made);
     return made;
@@ -159,6 +182,10 @@ export function createMapView(target: HTMLElement, frame: FrameSummary): MapView
     },
     zoomBy(zoomSteps) {
       view.animate({ zoom: (view.getZoom() ?? 0) + zoomSteps, duration: calm() ? 0 : 200 });
+    },
+    divideAt(share) {
+      dividedAt = share;
+      map.render();
     },
     layerOf: (layer) => marked.get(layer)?.view,
     dispose() {

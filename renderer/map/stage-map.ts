@@ -2,6 +2,7 @@ import type { FeatureCollection } from 'geojson';
 import type { PropertySummary } from '../../electron/service/contract.ts';
 import { askedMarks, overlays } from '../state/answers.ts';
 import { isHidden } from '../state/blind-trial.ts';
+import { sideOf } from '../state/plans.ts';
 import { ask } from '../state/session.ts';
 import type { MarkLayer, Stage, TileLayer } from '../state/stages.ts';
 import { STAGE_LAYERS } from '../state/stages.ts';
@@ -77,6 +78,7 @@ export const shownPaint = (property: PropertySummary): Painted[] => [
     .filter(({ on }) => on)
     .map(({ id, kind, opacity }) => ({
       layer: `overlay ${kind}`,
+      side: sideOf(kind),
       key: id,
       opacity,
       fetch: (z: number, x: number, y: number) => ask('map.overlayTile', { overlay: id, z, x, y }),

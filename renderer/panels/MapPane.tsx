@@ -24,6 +24,7 @@ import {
   putMeasureAway,
   takeUpMeasure,
 } from '../state/measuring.ts';
+import { divider } from '../state/plans.ts';
 import { rest } from '../state/pointer.ts';
 import { reliefOpen } from '../state/relief.ts';
 import { pointsOf, rowsOf } from '../state/rows.ts';
@@ -41,6 +42,7 @@ import { Glyph } from './Glyph.tsx';
 import { Instruments, scale } from './Instruments.tsx';
 import { LayerCard } from './LayerCard.tsx';
 import { MeasureCard } from './map/MeasureCard.tsx';
+import { PlanDivider } from './map/PlanDivider.tsx';
 import { ReliefPane } from './map/ReliefPane.tsx';
 
 const BAND = 22;
@@ -75,6 +77,7 @@ export function MapPane() {
       showLayers(made),
       showAir(made),
       followFlights(made),
+      effect(() => made.divideAt(divider.value)),
       followContext(made),
       listenToPointer(made, target.current!),
       drawWithPen(made, target.current!),
@@ -104,6 +107,7 @@ export function MapPane() {
       >
         <span class="cross" aria-hidden="true" />
       </div>
+      <PlanDivider />
       {reliefOpen.value && <ReliefPane />}
       <HoverLabel />
       <DrawBar />

@@ -7,13 +7,14 @@ import { spotMark } from './asked-marks.ts';
 import { blindMarks, isBlind } from './blind-trial.ts';
 import { groundMarks, groundOverlays } from './ground-asks.ts';
 import { measureMarks } from './measuring.ts';
+import { planOverlays } from './plans.ts';
 import { travelMarks, travelOverlays } from './travel-asks.ts';
 
 /** What the answers of the open stage lay over the map and draw on it. */
 
 export const overlays = computed((): OverlaySummary[] => [
   ...groundOverlays.value,
-  ...(isBlind.value ? [] : travelOverlays.value),
+  ...(isBlind.value ? [] : [...travelOverlays.value, ...planOverlays.value]),
   ...airOverlays.value,
 ]);
 

@@ -60,7 +60,13 @@ describe.skipIf(browserPath === null)('asking travel', () => {
     const answer = await page.textContent('.answer');
     expect(answer).toContain('It does not hold.');
     expect(answer).toContain('The gap at its south end is 31 yd wide.');
-    expect((await log('travel.whatIf'))[0]!.params).toEqual({ trial: [], spot: null });
+    expect((await log('travel.whatIf'))[0]!.params).toEqual({
+      trial: [],
+      spot: null,
+      pair: null,
+      stand: null,
+      goals: null,
+    });
     // The change is on the map, passage as proposed at hand.
     expect(await page.isChecked('.layer:has-text("Change of passage") input')).toBe(true);
     expect(await page.isChecked('.layer:has-text("Passage as proposed") input')).toBe(false);
@@ -95,7 +101,11 @@ describe.skipIf(browserPath === null)('asking travel', () => {
     await page.selectOption('#closure-neck', 'neck-2');
     await page.click('button:has-text("Propose closures")');
     await page.waitForSelector('.closures:has-text("Closure 1: 120 yd, on your ground")');
-    expect((await log('travel.closures'))[0]!.params).toEqual({ neck: 'neck-2', trial: [] });
+    expect((await log('travel.closures'))[0]!.params).toEqual({
+      neck: 'neck-2',
+      trial: [],
+      goals: null,
+    });
     expect(await page.textContent('.closures')).toContain('31% to 43%');
     await page.click('button:has-text("Add to the plan")');
     await expect.poll(() => log('features.put')).toHaveLength(1);
@@ -107,6 +117,78 @@ describe.skipIf(browserPath === null)('asking travel', () => {
       },
     });
     await expect.poll(() => log('travel.whatIf')).toHaveLength(1);
+  });
+
+  it('asks for two goals, a pair of areas and a stand, and says what the plan does to each', async () => {
+    await open();
+    await leaf('What if');
+    await page.click('.travel-for summary:has-text("What the plan is for")');
+    await page.click('button:has-text("Gather travel past a spot")');
+    await clickAt(at(160, 200));
+    await page.click('button:has-text("Keep travel out")');
+    await clickAt(at(120, 230));
+    await page.fill('#goal-wind', '225');
+    await page.keyboard.press('Tab');
+    await page.selectOption('#pair-from', 'North bedding');
+    await page.selectOption('#asked-stand', 'Saddle stand');
+    // Nothing was compared yet, so nothing is asked before the person says so.
+    expect(await log('travel.whatIf')).toEqual([]);
+    await page.click('button:has-text("Compare before and after")');
+    await page.waitForSelector('.answer:has-text("Past the spot to gather at goes 40%, 20% today.")');
+    const answer = await page.textContent('.answer');
+    expect(answer).toContain('From North bedding 80% pass neck 1, 50% today.');
+    expect(answer).toContain('Within 30 yd of the stand passes 30%, 10% today.');
+    const params = (await log('travel.whatIf'))[0]!.params as {
+      pair: object;
+      stand: object;
+      goals: { gather: { x: number; reach: number }; keepOut: { windFrom: number } };
+    };
+    expect(params.pair).toEqual({ from: 1, to: 'all' });
+    expect(params.stand).toEqual({ feature: 'f-stand' });
+    expect(params.goals.keepOut.windFrom).toBe(225);
+    expect(Math.abs(params.goals.gather.x - at(160, 200)[0])).toBeLessThan(15);
+    await page.click('button:has-text("Take off the spot to keep out of")');
+    await expect.poll(() => log('travel.whatIf')).toHaveLength(2);
+  });
+
+  it('keeps plans side by side and compares two with a divider that moves', async () => {
+    await open();
+    await leaf('Plans');
+    await page.waitForSelector('.plan:has-text("proposes 1 barricade")');
+    expect(await page.isDisabled('.plan button:has-text("Take away")')).toBe(true);
+    await page.click('button:has-text("Copy Plan")');
+    await page.waitForSelector('.plan:has-text("Plan 2")');
+    expect((await log('plan.createVariant'))[0]!.params).toEqual({ name: 'Plan 2', copyOf: 'plan' });
+    expect(await page.isChecked('.plan:has-text("Plan 2") input[type=radio]')).toBe(true);
+    await page.click('button:has-text("Compare the plans")');
+    await page.waitForSelector('.answer:has-text("58% of all travel under Plan")');
+    const cells = await page.locator('.answer tbody tr').first().locator('th, td').allTextContents();
+    expect(cells).toEqual(['Neck 1', '31%', '▲ 58%', '31%']);
+    expect((await log('travel.compare'))[0]!.params).toMatchObject({ first: 'plan', second: 'variant-1' });
+    /** Colour of the map at a share of its width: the first plan's picture is red, the second's blue. */
+    const sideAt = (share: number) =>
+      page.evaluate((across) => {
+        const canvas = document.querySelector<HTMLCanvasElement>('.map canvas')!;
+        const pen = canvas.getContext('2d')!;
+        const [r, , b] = pen.getImageData(canvas.width * across, canvas.height * 0.62, 1, 1).data;
+        return r! > b! ? 'first' : 'second';
+      }, share);
+    await expect.poll(async () => [await sideAt(0.42), await sideAt(0.58)]).toEqual(['first', 'second']);
+    const slider = page.getByRole('slider', { name: /Divider between Plan on the left/ });
+    await slider.focus();
+    for (let n = 0; n < 8; n++) await page.keyboard.press('ArrowLeft');
+    expect(await slider.getAttribute('aria-valuenow')).toBe('34');
+    await expect.poll(() => sideAt(0.42)).toBe('second');
+    // By pointer as well.
+    const grip = (await slider.boundingBox())!;
+    await page.mouse.move(grip.x + 14, grip.y + grip.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(grip.x + 214, grip.y + grip.height / 2, { steps: 4 });
+    await page.mouse.up();
+    await expect.poll(() => sideAt(0.42)).toBe('first');
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.selectOption('#compare-shows', 'difference');
+    await expect.poll(() => slider.count()).toBe(0);
   });
 
   it('tells why a spot is dear, the dearest part first, and what passes it', async () => {

@@ -45,7 +45,8 @@ export async function drapeOf(
   const pen = painted.getContext('2d')!;
   pen.fillStyle = paper;
   pen.fillRect(0, 0, size.width, size.height);
-  for (const layer of layers) await paint(pen, frame, layer);
+  // The block has no divider: pictures that show on one side of it are left out.
+  for (const layer of layers.filter(({ side }) => !side)) await paint(pen, frame, layer);
   return [1, 2, 4].map((share) => {
     const level = new OffscreenCanvas(Math.ceil(size.width / share), Math.ceil(size.height / share));
     const { width, height } = level;

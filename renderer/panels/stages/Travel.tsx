@@ -13,15 +13,16 @@ import { Finding, SpreadBar, spreadLabel } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
 import { BlindTrial, BlindTrialOffer } from '../travel/BlindTrial.tsx';
 import { Junctions } from '../travel/Junctions.tsx';
+import { Plans } from '../travel/Plans.tsx';
 import { Sureness } from '../travel/Sureness.tsx';
 import { TravelFor } from '../travel/TravelFor.tsx';
 import { WhatIf } from '../travel/WhatIf.tsx';
 import { Why } from '../travel/Why.tsx';
 import { Waiting } from '../waiting.tsx';
 
-const leaf = signal<'necks' | 'crossings' | 'junctions' | 'why' | 'what-if' | 'sure' | 'assumptions'>(
-  'necks',
-);
+const leaf = signal<
+  'necks' | 'crossings' | 'junctions' | 'why' | 'what-if' | 'plans' | 'sure' | 'assumptions'
+>('necks');
 // A question is put from its own leaf; leaving it ends the wait for a place.
 effect(() => {
   void leaf.value;
@@ -44,6 +45,7 @@ export function Travel() {
           { id: 'junctions', title: 'Junctions', body: () => <Junctions /> },
           { id: 'why', title: 'Why here', body: () => <Why /> },
           { id: 'what-if', title: 'What if', body: () => <WhatIf /> },
+          { id: 'plans', title: 'Plans', body: () => <Plans /> },
           { id: 'sure', title: 'How sure', body: () => <Sureness /> },
           {
             id: 'assumptions',

@@ -7,6 +7,7 @@ import { table } from '../../state/tables.ts';
 import {
   adopt,
   aimSpot,
+  asked,
   closures,
   compare,
   isCompared,
@@ -21,6 +22,7 @@ import { Lines, Section } from '../Finding.tsx';
 import { OverlayLegend } from '../LegendRows.tsx';
 import { LengthField } from '../LengthField.tsx';
 import { Waiting } from '../waiting.tsx';
+import { AskedAnswers, Asks } from './Asks.tsx';
 
 /** Travel with the proposals built: before and after, whether each barricade holds, and the next closure. */
 export function WhatIf() {
@@ -41,6 +43,7 @@ export function WhatIf() {
           ? 'Nothing is proposed yet. Draw a barricade under Work, or let the program propose a closure here.'
           : `${proposed.length === 1 ? 'One proposal is' : `${proposed.length} proposals are`} drawn. Moving one here or under Work compares anew.`}
       </p>
+      <Asks />
       <div class="ask-form">
         <button type="button" class="strong" onClick={compare}>
           Compare before and after
@@ -76,6 +79,7 @@ function Compared({ answer }: { answer: WhatIfAnswer }) {
   const most = Math.max(...answer.necks.flatMap(({ before, after }) => [before, after]), 0.01);
   return (
     <>
+      <AskedAnswers of={answer} />
       {answer.spot && <p class="para">{answer.spot.sentence}</p>}
       {answer.sentences.map((line) => (
         <p key={line} class="para">
@@ -146,7 +150,11 @@ function Closures() {
         onSubmit={(event) => {
           event.preventDefault();
           const chosen = new FormData(event.currentTarget).get('neck');
-          void closures.put({ neck: typeof chosen === 'string' && chosen !== '' ? chosen : null, trial: [] });
+          void closures.put({
+            neck: typeof chosen === 'string' && chosen !== '' ? chosen : null,
+            trial: [],
+            goals: asked.peek().goals,
+          });
         }}
       >
         <label class="length" for="closure-neck">
@@ -174,7 +182,7 @@ function Closures() {
                 <p class="finding-title">
                   Closure {n + 1}: {formatLength(closure.length, u)}, {ownerWords(closure.owner)}
                 </p>
-                <p class="finding-text">{closure.sentence}</p>
+                <p class="finding-text">{[closure.sentence, ...closure.effectSentences].join(' ')}</p>
                 <p class="spread-words">
                   {goal ? `Neck ${goal.rank}` : 'The neck'}: {formatShare(closure.neckBefore)} to{' '}
                   {formatShare(closure.neckAfter)}

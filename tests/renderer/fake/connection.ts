@@ -9,6 +9,7 @@ import { airAnswers } from './air-answers.ts';
 import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
 import { groundAnswers } from './ground-answers.ts';
 import { mapAnswers } from './map-answers.ts';
+import { planAnswers } from './plan-answers.ts';
 import { shelfAnswers } from './shelf-answers.ts';
 import { travelAnswers } from './travel-answers.ts';
 
@@ -114,13 +115,17 @@ async function tile(layer: string, z: number, x: number, y: number): Promise<Uin
       const [red, green, blue, alpha] =
         layer === 'shade'
           ? [grey, grey, grey, 255]
-          : layer === 'cover'
-            ? dy > 0.4
-              ? [116, 173, 105, 255]
-              : [239, 226, 166, 255]
-            : layer === 'cold-air'
-              ? [20, 90, 160, Math.max(0, 240 - elevation(c, r)) * 6]
-              : [190, 80, 20, Math.max(0, 120 - Math.abs(c - 220) * 1.5)];
+          : /^(first|second)-/.test(layer)
+            ? layer.startsWith('first')
+              ? [250, 0, 0, 255]
+              : [0, 0, 250, 255]
+            : layer === 'cover'
+              ? dy > 0.4
+                ? [116, 173, 105, 255]
+                : [239, 226, 166, 255]
+              : layer === 'cold-air'
+                ? [20, 90, 160, Math.max(0, 240 - elevation(c, r)) * 6]
+                : [190, 80, 20, Math.max(0, 120 - Math.abs(c - 220) * 1.5)];
       image.data.set([red!, green!, blue!, alpha!], (j * 256 + i) * 4);
     }
   pen.putImageData(image, 0, 0);
@@ -179,6 +184,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
     return { cancelled: reject !== undefined };
   },
   ...mapAnswers,
+  ...planAnswers,
   'travel.assumptions': () => [
     {
       key: 'open',

@@ -53,7 +53,8 @@ export function groundAnswers(
 ): Record<string, (params: never) => unknown> {
   let views = 0;
   return {
-    'map.overlayTile': ({ z, x, y }: { z: number; x: number; y: number }) => tile('overlay', z, x, y),
+    'map.overlayTile': ({ overlay, z, x, y }: { overlay: string; z: number; x: number; y: number }) =>
+      tile(overlay, z, x, y),
     'map.overlayLegend': (): Legend => ({
       title: 'View',
       unit: '',

@@ -32,7 +32,12 @@ export function travelAnswers(
         'None of the drawn routes passes within 60 yd.',
       ],
     }),
-    'travel.whatIf': ({ spot }: { spot: object | null }): WhatIfAnswer => ({
+    'travel.whatIf': ({
+      spot,
+      pair,
+      stand,
+      goals,
+    }: Record<'spot' | 'pair' | 'stand' | 'goals', object | null>): WhatIfAnswer => ({
       overlays: {
         after: { id: `after-${++compared}`, kind: 'passage-after', title: 'Passage as proposed' },
         change: { id: `change-${compared}`, kind: 'passage-change', title: 'Change of passage' },
@@ -57,9 +62,29 @@ export function travelAnswers(
           sentences: ['Deer walk round its south end.', 'The gap at its south end is 31 yd wide.'],
         },
       ],
-      pair: null,
-      stand: null,
-      goals: null,
+      pair: pair && {
+        from: 'North bedding',
+        to: 'every area',
+        ofAll: 0.3,
+        necks: [{ id: 'neck-1', rank: 1, before: 0.5, after: 0.8 }],
+        cutOff: { before: 0, after: 0 },
+        sentences: ['From North bedding 80% pass neck 1, 50% today.'],
+      },
+      stand: stand && {
+        at: at(216, 150),
+        reach: 27,
+        ofPair: null,
+        before: 0.1,
+        after: 0.3,
+        sentence: 'Within 30 yd of the stand passes 30%, 10% today.',
+      },
+      goals: goals && {
+        gather: { before: 0.2, after: 0.4 },
+        keepOut: null,
+        rest: { before: 0.8, after: 0.6 },
+        dearer: null,
+        sentences: ['Past the spot to gather at goes 40%, 20% today.'],
+      },
       spot: spot && { before: 0.2, after: 0.44, sentence: 'Within reach of the spot passes 44%, 20% today.' },
       sentences: ['Neck 1 goes from 31% to 58% of all travel.'],
       doubts: ['Nobody can say how soon deer learn a new way.'],
