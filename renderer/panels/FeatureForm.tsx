@@ -1,11 +1,12 @@
 import type { Feature } from '../../core/features/feature.ts';
 import { fromTyped, lengthUnit, toTyped } from '../../core/features/units.ts';
+import { startAim, stopAim } from '../state/aiming.ts';
 import { putFeature, removeFeature } from '../state/editing.ts';
 import { type FeatureRow, type Row, rowsOf } from '../state/rows.ts';
-import { units } from '../state/session.ts';
+import { notice, units } from '../state/session.ts';
 import { table } from '../state/tables.ts';
 import { FIELDS, type Field } from '../words/attributes.ts';
-import { kindTitle, measureOf } from '../words/features.ts';
+import { kindTitle, measureOf, splitLine } from '../words/features.ts';
 import { FromTheWalk } from './FromTheWalk.tsx';
 
 /** Name, standing and attributes of one feature. Its points are dragged on the map while this is open. */
@@ -71,7 +72,9 @@ export function FeatureForm({ id }: { id: string }) {
         <label class="field" key={field.key} for={`field-${field.key}`}>
           <span>
             {field.label}
-            {field.type !== 'choice' && field.type !== 'text' && `, ${lengthUnit(field.type, units.value)}`}
+            {(field.type === 'height' || field.type === 'distance') &&
+              `, ${lengthUnit(field.type, units.value)}`}
+            {field.type === 'years' && ', years'}
           </span>
           <FieldInput field={field} row={row} />
         </label>
@@ -83,6 +86,16 @@ export function FeatureForm({ id }: { id: string }) {
         <button type="button" class="quiet danger" onClick={() => removeFeature(id)}>
           Remove
         </button>
+        {row.shape.type === 'LineString' && (
+          <button type="button" class="quiet" onClick={() => aimSplit(row)}>
+            Split
+          </button>
+        )}
+        {row.status === 'existing' && CAN_GO.has(row.kind) && (
+          <button type="button" class="quiet" onClick={() => proposeAway(row)}>
+            Propose taking it away
+          </button>
+        )}
       </div>
     </form>
   );
@@ -111,6 +124,30 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
         defaultValue={typeof value === 'string' ? value : ''}
       />
     );
+  if (field.type === 'day')
+    return (
+      <input
+        id={`field-${field.key}`}
+        name={`a.${field.key}`}
+        pattern="(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])"
+        title="Month and day, two digits each: 11-07"
+        placeholder="MM-DD"
+        autocomplete="off"
+        defaultValue={typeof value === 'string' ? value : ''}
+      />
+    );
+  if (field.type === 'years')
+    return (
+      <input
+        id={`field-${field.key}`}
+        name={`a.${field.key}`}
+        type="number"
+        min="0"
+        max="100"
+        step="any"
+        defaultValue={typeof value === 'number' ? String(value) : ''}
+      />
+    );
   const shown = typeof value === 'number' ? toTyped(value, units.value, field.type) : '';
   return (
     <input
@@ -126,9 +163,60 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
 
 function typedValue(field: Field, text: string): string | number | null {
   if (text === '') return null;
-  if (field.type === 'choice' || field.type === 'text') return text;
+  if (field.type === 'choice' || field.type === 'text' || field.type === 'day') return text;
   const number = Number(text);
+  if (field.type === 'years') return Number.isFinite(number) ? number : null;
   return Number.isFinite(number) ? fromTyped(number, units.value, field.type) : null;
+}
+
+/** Kinds that stand in the way of deer, or let them through, and could be taken away. */
+const CAN_GO: ReadonlySet<FeatureRow['kind']> = new Set([
+  'fence',
+  'barricade',
+  'gap',
+  'trail',
+  'screen',
+  'building',
+]);
+
+/** Proposes that what stands today be gone: travel is then compared without it. */
+function proposeAway(row: Row<FeatureRow>): void {
+  void putFeature(
+    {
+      ...featureOf(row),
+      id: `drawn-${crypto.randomUUID()}`,
+      status: 'proposed',
+      name: `${row.name ?? kindTitle(row.kind)}, taken away`,
+      attributes: { removes: row.id },
+      source: 'drawn',
+    },
+    'Proposed. Travel is compared without it.',
+  );
+}
+
+/** Waits for the place at which a line is to be cut in two. */
+function aimSplit(row: Row<FeatureRow>): void {
+  startAim({
+    title: `Split ${row.name ?? kindTitle(row.kind)}`,
+    places: ['Click the line where it is to be cut.'],
+    done: async ([at]) => {
+      stopAim();
+      if (row.shape.type !== 'LineString') return;
+      const [one, other] = splitLine(row.shape.coordinates, at!);
+      if (!other) {
+        notice.value = 'There is nothing to cut at the end of a line.';
+        return;
+      }
+      const feature = featureOf(row);
+      const name = row.name === null ? null : `${row.name}, second part`;
+      const cut = { ...feature, id: `drawn-${crypto.randomUUID()}`, name };
+      if (!(await putFeature({ ...cut, geometry: { type: 'LineString', coordinates: other } }, ''))) return;
+      void putFeature(
+        { ...feature, geometry: { type: 'LineString', coordinates: one } },
+        'Split in two. Undo twice puts it together again.',
+      );
+    },
+  });
 }
 
 /** The row as the feature it came from. */

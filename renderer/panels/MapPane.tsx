@@ -432,7 +432,7 @@ function reshapeChosen(made: MapView): () => void {
   return effect(() => {
     const chosen = selection.value;
     const data = table('features').value;
-    if (chosen?.type !== 'feature' || pen.value || !data) return;
+    if (chosen?.type !== 'feature' || pen.value || aim.value || !data) return;
     const layer = (['features', 'boundary'] as const)
       .map((name) => made.layerOf(name))
       .find(

@@ -2,7 +2,7 @@ import { computed, effect, signal } from '@preact/signals';
 import type { Answer, OverlaySummary, RequestName, RequestParams } from '../../electron/service/contract.ts';
 import { inquiry } from './inquiry.ts';
 import { notice, propertyKey, stale, tell } from './session.ts';
-import { asked, necksKey } from './travel-asks.ts';
+import { asked, necksKey, whatIf } from './travel-asks.ts';
 import { stage } from './view.ts';
 
 /** Plans kept side by side as variants, and two of them compared on the map with a divider. */
@@ -27,6 +27,8 @@ export async function changeVariants<N extends VariantRequest>(
 }
 
 export function comparePlans(first: string, second: string): void {
+  // Two pictures of change over one another could not be read.
+  whatIf.forget();
   void comparison.put({ first, second, ...asked.peek() });
 }
 
@@ -41,6 +43,10 @@ export const compareShows = signal<keyof typeof COMPARE_SHOWS>('change');
 /** Where the divider stands across the map, 0..1. */
 export const divider = signal(0.5);
 
+// The other way round as well.
+effect(() => {
+  if (whatIf.progress.value !== null) comparison.forget();
+});
 // What was compared before travel or the property changed is not kept.
 effect(() => {
   void necksKey.value;

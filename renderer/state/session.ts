@@ -106,6 +106,8 @@ function onEvent(event: ServiceEvent): void {
   switch (event.type) {
     case 'scout.progress': {
       const { run: id, fraction, doing, remaining } = event;
+      // What is edited from here on, this run does not see.
+      if (run.peek()?.id !== id) stale.value = false;
       run.value = { id, fraction, doing, remaining };
       return;
     }
@@ -115,7 +117,6 @@ function onEvent(event: ServiceEvent): void {
       return;
     case 'scout.done':
       run.value = null;
-      stale.value = false;
       notice.value = `Scouted in ${event.seconds < 10 ? event.seconds.toFixed(1) : Math.round(event.seconds)} s.`;
       void refreshSummary();
       return;

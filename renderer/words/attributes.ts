@@ -5,15 +5,34 @@ export type Field =
   | { key: string; label: string; type: 'height' }
   | { key: string; label: string; type: 'distance' }
   | { key: string; label: string; type: 'choice'; choices: string[] }
-  | { key: string; label: string; type: 'text' };
+  | { key: string; label: string; type: 'text' }
+  /** A day of any year, MM-DD. */
+  | { key: string; label: string; type: 'day' }
+  | { key: string; label: string; type: 'years' };
+
+const span = (from: string, to: string, what: string): Field[] => [
+  { key: from, label: `${what} from`, type: 'day' },
+  { key: to, label: `${what} until`, type: 'day' },
+];
+const SEASON = span('from', 'to', 'There only');
 
 export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
-  fence: [{ key: 'height', label: 'Height', type: 'height' }],
-  barricade: [{ key: 'height', label: 'Height', type: 'height' }],
+  fence: [{ key: 'height', label: 'Height', type: 'height' }, ...SEASON],
+  barricade: [
+    { key: 'height', label: 'Height', type: 'height' },
+    { key: 'lasts', label: 'Lasts', type: 'years' },
+  ],
+  trail: [{ key: 'width', label: 'Width', type: 'height' }],
+  cut: [{ key: 'age', label: 'Cut so long ago', type: 'years' }],
+  screen: [{ key: 'age', label: 'Planted so long ago', type: 'years' }],
+  crop: span('standingFrom', 'standingTo', 'Stands'),
+  food: [...SEASON, ...span('stockFrom', 'stockTo', 'Stock in it')],
   road: [{ key: 'class', label: 'Class', type: 'choice', choices: ['highway', 'county', 'lane', 'track'] }],
   creek: [
     { key: 'width', label: 'Width', type: 'height' },
     { key: 'depth', label: 'Depth below the banks', type: 'height' },
+    ...span('highFrom', 'highTo', 'High water'),
+    { key: 'highDepth', label: 'Depth in high water', type: 'height' },
   ],
   gap: [
     {
@@ -22,6 +41,7 @@ export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
       type: 'choice',
       choices: ['gate', 'lowered', 'culvert', 'underpass', 'ford'],
     },
+    ...SEASON,
   ],
   note: [{ key: 'text', label: 'What was seen', type: 'text' }],
   truth: [

@@ -40,6 +40,32 @@ export function measureOf(shape: Geometry, units: Units): string {
 export const lengthOf = (line: readonly number[][]): number =>
   line.slice(1).reduce((sum, b, i) => sum + Math.hypot(b[0]! - line[i]![0]!, b[1]! - line[i]![1]!), 0);
 
+/**
+ * A line cut at the place of it nearest to a point: both parts have that place as an end. The second is null where
+ * the place is an end of the line already.
+ */
+export function splitLine(
+  line: readonly number[][],
+  [x, y]: readonly [number, number],
+): [number[][], number[][] | null] {
+  let best = { distance: Number.POSITIVE_INFINITY, leg: 0, t: 0 };
+  for (let leg = 0; leg < line.length - 1; leg++) {
+    const [[ax, ay], [bx, by]] = [line[leg]!, line[leg + 1]!] as [[number, number], [number, number]];
+    const [dx, dy] = [bx - ax, by - ay];
+    const along = ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy || 1);
+    const t = Math.min(1, Math.max(0, along));
+    const distance = Math.hypot(x - ax - t * dx, y - ay - t * dy);
+    if (distance < best.distance) best = { distance, leg, t };
+  }
+  const { leg, t } = best;
+  if ((leg === 0 && t === 0) || (leg === line.length - 2 && t === 1)) return [[...line], null];
+  const [a, b] = [line[leg]!, line[leg + 1]!];
+  const cut = [a[0]! + t * (b[0]! - a[0]!), a[1]! + t * (b[1]! - a[1]!)];
+  const before = line.slice(0, leg + 1);
+  const after = line.slice(leg + 1);
+  return [t === 0 ? before : [...before, cut], t === 1 ? after : [cut, ...after]];
+}
+
 /** Outer ring less its holes. */
 export const areaOf = (rings: readonly number[][][]): number =>
   rings.reduce((sum, ring, i) => sum + (i === 0 ? 1 : -1) * Math.abs(shoelace(ring)), 0);

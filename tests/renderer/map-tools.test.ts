@@ -117,6 +117,46 @@ describe.skipIf(browserPath === null)('the tools of the map', () => {
     await page.waitForSelector('.measure-main:has-text("109 yd")');
   });
 
+  it('splits a line where it is clicked, and proposes taking a fence away', async () => {
+    await open();
+    await clickPlace(page, at(105, 222));
+    await page.waitForSelector('.feature-form:has-text("Fence")');
+    await page.click('.feature-form button:has-text("Split")');
+    await clickPlace(page, at(105, 222));
+    await expect.poll(() => log('features.put')).toHaveLength(2);
+    const parts = (await log('features.put')).map(
+      ({ params }) =>
+        (params as { feature: { id: string; geometry: { coordinates: number[][] }; attributes: object } })
+          .feature,
+    );
+    // The first part keeps the id; both keep the height, and meet in one place on the old line.
+    expect(parts[1]!.id).toBe('f-fence');
+    expect(parts[0]!.attributes).toEqual({ height: 1.2 });
+    expect(parts[1]!.geometry.coordinates.at(-1)).toEqual(parts[0]!.geometry.coordinates[0]);
+    expect([parts[1]!.geometry.coordinates.length, parts[0]!.geometry.coordinates.length]).toEqual([2, 3]);
+    await page.click('.feature-form button:has-text("Propose taking it away")');
+    await expect.poll(() => log('features.put')).toHaveLength(3);
+    expect((await log('features.put'))[2]!.params).toMatchObject({
+      feature: { kind: 'fence', status: 'proposed', attributes: { removes: 'f-fence' } },
+    });
+  });
+
+  it('keeps a season and years as a person types them', async () => {
+    await open();
+    await clickPlace(page, at(105, 222));
+    await page.fill('#field-from', '09-15');
+    await page.fill('#field-to', '13-40');
+    await page.click('.feature-form button:has-text("Save")');
+    // No such day: the form stays and nothing is put.
+    expect(await log('features.put')).toEqual([]);
+    await page.fill('#field-to', '01-31');
+    await page.click('.feature-form button:has-text("Save")');
+    await expect.poll(() => log('features.put')).toHaveLength(1);
+    expect((await log('features.put'))[0]!.params).toMatchObject({
+      feature: { attributes: { from: '09-15', to: '01-31', height: expect.closeTo(1.2, 2) } },
+    });
+  });
+
   it('shows the ground from an angle with the map laid over it, and turns at the keyboard', async () => {
     await open();
     await page.click('.stage:has-text("Travel")');

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pointsOf, rowsOf } from '../../renderer/state/rows.ts';
-import { areaOf, kindTitle, lengthOf, measureOf } from '../../renderer/words/features.ts';
+import { areaOf, kindTitle, lengthOf, measureOf, splitLine } from '../../renderer/words/features.ts';
 
 const square = (x: number, y: number, side: number) => [
   [x, y],
@@ -94,5 +94,36 @@ describe('rows of a table', () => {
       ['p', [8, 9]],
     ]);
     expect(rowsOf('pools', null)).toEqual([]);
+  });
+});
+
+describe('a line cut in two', () => {
+  const bent = [
+    [0, 0],
+    [10, 0],
+    [10, 10],
+  ];
+
+  it('meets at the place nearest to the point, on a leg or in a corner', () => {
+    expect(splitLine(bent, [4, 3])).toEqual([
+      [
+        [0, 0],
+        [4, 0],
+      ],
+      [
+        [4, 0],
+        [10, 0],
+        [10, 10],
+      ],
+    ]);
+    const [one, other] = splitLine(bent, [12, -1]);
+    expect(one.at(-1)).toEqual([10, 0]);
+    expect(other![0]).toEqual([10, 0]);
+    expect(lengthOf(one) + lengthOf(other!)).toBeCloseTo(20, 9);
+  });
+
+  it('is left whole at either end', () => {
+    expect(splitLine(bent, [-3, 1])[1]).toBeNull();
+    expect(splitLine(bent, [11, 14])[1]).toBeNull();
   });
 });
