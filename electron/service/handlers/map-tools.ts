@@ -44,24 +44,12 @@ function coversOf(profile: LineProfile, cover: Artifacts['cover'] | undefined, f
   };
 }
 
-function profileSentences(
-  profile: LineProfile,
-  covers: ProfileAnswer['covers'],
-  steepest: number,
-  units: Units,
-): string[] {
+function profileSentences(profile: LineProfile, steepest: number, units: Units): string[] {
   const { length, surfaceLength, climb, descent, known } = profile;
   const sentences = [
     `${formatLength(length, units)} on the level, ${formatLength(surfaceLength, units)} over the ground; ${formatLength(climb, units, 'height')} up and ${formatLength(descent, units, 'height')} down.`,
   ];
   if (steepest > 0) sentences.push(`The line itself is steepest at ${Math.round(steepest * 100)} %.`);
-  if (covers.length > 0)
-    sentences.push(
-      `Under it: ${covers
-        .slice(0, 4)
-        .map(({ label, share }) => `${label.toLowerCase()} ${formatShare(share)}`)
-        .join(', ')}.`,
-    );
   if (known < 1) sentences.push(`The ground is not known under ${formatShare(1 - known)} of it.`);
   return sentences;
 }
@@ -117,7 +105,7 @@ export const mapToolHandlers: Handlers<'map.profile' | 'map.heights'> = {
         obstruction: sight.obstruction,
         sentence: sightWords(sight, ends, settings.units),
       },
-      sentences: profileSentences(profile, covers, steepest, settings.units),
+      sentences: profileSentences(profile, steepest, settings.units),
       note: 'Lengths on the property’s grid, which a survey would not match to the foot; sight over bare ground, with the earth’s curve and refraction.',
     };
   },

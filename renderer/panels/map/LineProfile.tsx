@@ -1,4 +1,4 @@
-import { formatLength } from '../../../core/features/units.ts';
+import { formatLength, formatShare } from '../../../core/features/units.ts';
 import type { ProfileAnswer } from '../../../electron/service/contract.ts';
 import { along, profile as asked } from '../../state/measuring.ts';
 import { units } from '../../state/session.ts';
@@ -133,9 +133,10 @@ export function LineProfile({ answer, straight }: { answer: ProfileAnswer; strai
       </figcaption>
       {covers.length > 0 && (
         <ul class="cover-key" aria-label="Cover under the line">
-          {covers.map(({ label, colour, pattern }) => (
+          {covers.map(({ label, colour, pattern, share }) => (
             <li key={label}>
-              <span class={`swatch ${pattern}`} style={{ backgroundColor: colour }} /> {label}
+              <span class={`swatch ${pattern}`} style={{ backgroundColor: colour }} /> {label}{' '}
+              {formatShare(share)}
             </li>
           ))}
         </ul>

@@ -109,22 +109,18 @@ function Line({ line }: { line: readonly Point[] }) {
       {answer && (
         <>
           <LineProfile answer={answer} straight={legs.length === 1} />
-          {answer.sentences.map((words) => (
-            <p key={words} class="measure-words">
-              {words}
-            </p>
-          ))}
+          <p class="measure-words">{answer.sentences.join(' ')}</p>
           <p class="measure-words">{answer.sight.sentence} A clear line is not a safe shot.</p>
           <details>
-            <summary>Heights for the line of sight</summary>
+            <summary>Heights for the line of sight, and what this rests on</summary>
             <div class="ask-form">
               <Heights prefix="measure-" />
               <button type="button" class="quiet small" onClick={askProfile}>
                 Look again
               </button>
             </div>
+            <p class="hint">{answer.note}</p>
           </details>
-          <p class="hint">{answer.note}</p>
         </>
       )}
       <Again tool="line" />

@@ -253,6 +253,56 @@ describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_
     expect((await summary()).invented).toBe(true);
   });
 
+  it('measures a line over the real ground and looks at the property from an angle', async () => {
+    await stage('Ground');
+    await page.click('.zoom button:has-text("Show the whole property")');
+    await page.waitForTimeout(300);
+    const box = (await page.locator('.map').boundingBox())!;
+    await page.click('button:has-text("Measure")');
+    const [x1, y1, x2, y2] = [box.x + 220, box.y + 560, box.x + 470, box.y + 640];
+    await page.mouse.click(x1, y1);
+    await page.waitForTimeout(350);
+    await page.mouse.dblclick(x2, y2);
+    await page.waitForSelector('.line-profile');
+    const { resolution } = await page.evaluate(() => JSON.parse(localStorage.getItem('hollowgate.view')!));
+    // Pythagoras on the screen, in yards of the ground.
+    const yards = Math.round((Math.hypot(x2 - x1, y2 - y1) * resolution) / 0.9144);
+    const said = Number(/^(\d+) yd/.exec((await page.textContent('.measure-main'))!)![1]);
+    expect(Math.abs(said - yards)).toBeLessThanOrEqual(2);
+    await page.locator('.along').fill('200');
+    expect(await page.textContent('.line-profile figcaption')).toMatch(/yd along: \d+ ft, ground \d+° steep/);
+    await page.keyboard.press('Escape');
+    await page.click('button:has-text("Look at the ground from an angle")');
+    await page.waitForSelector('.relief-wait', { state: 'detached' });
+    const ground = () =>
+      page.evaluate(() => {
+        const canvas = document.querySelector<HTMLCanvasElement>('.relief canvas')!;
+        const { data } = canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height);
+        const pixels = new Uint32Array(data.buffer);
+        return pixels.filter((pixel) => pixel !== 0).length / pixels.length;
+      });
+    await expect.poll(ground).toBeGreaterThan(0.3);
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.click('button:has-text("Back to the map")');
+  });
+
+  it('keeps a second plan and compares the two on the map', async () => {
+    await stage('Travel');
+    await page.click('[role=tab]:has-text("Plans")');
+    await page.click('button:has-text("New, empty plan")');
+    await page.waitForSelector('.plan:has-text("Plan 2")');
+    await page.click('button:has-text("Compare the plans")');
+    await page.waitForSelector('[aria-label="Two plans side by side"] table', { timeout: 60_000 });
+    const rows = (await ask('map.table', { table: 'necks' })).features.length;
+    expect(
+      await page.locator('[aria-label="Two plans side by side"] tbody tr').count(),
+    ).toBeGreaterThanOrEqual(rows);
+    await page.getByRole('slider', { name: /Divider between/ }).waitFor();
+    await page.click('.masthead button:has-text("Undo")');
+    await expect.poll(() => page.locator('.plan').count()).toBe(1);
+    await page.click('[role=tab]:has-text("Necks")');
+  });
+
   it('scouts again with a changed assumption and says which is changed', async () => {
     await stage('Travel');
     await page.click('[role=tab]:has-text("Assumptions")');
@@ -282,6 +332,7 @@ describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_
     expect(page.url()).not.toContain('#t=');
     await page.reload();
     await page.waitForSelector('.stage[aria-current]:has-text("Air")');
+    await page.click('[role=tab]:has-text("Night")');
     await page.waitForSelector('.findings, .empty');
   });
 
