@@ -23,7 +23,7 @@ export function georegister(paper: Paper, view: MapView, epsg: number, name: str
   ];
   const degrees = corners.flatMap(([x, y]) => {
     const [longitude, latitude] = toDegrees(x, y);
-    return [Number(latitude.toFixed(9)), Number(longitude.toFixed(9))];
+    return [latitude, longitude];
   });
   const square = [0, 0, 0, 1, 1, 1, 1, 0];
   // Literal strings are String objects to pdfkit; plain ones become names.

@@ -62,7 +62,8 @@ describe('a map on a page', () => {
     // From one end of the picture to the other the two stay together within a pixel.
     expect(Math.abs(dx / metresPerPixel - 1) * view.width * (150 / 72)).toBeLessThan(1);
     expect(Math.abs(-dy / metresPerPixel - 1) * view.height * (150 / 72)).toBeLessThan(1);
-    expect(Math.abs(rx) + Math.abs(ry)).toBeLessThan(1e-6);
+    const across = Math.hypot(rx, ry) * view.width * (150 / 72);
+    expect(across / metresPerPixel).toBeLessThan(1);
     // The west edge of the picture, in pixels of the page.
     expect((view.west - x0) / dx).toBeCloseTo((64 * 150) / 72, 0);
     const top = (view.north - y0) / dy;
