@@ -2,10 +2,11 @@ import { promisify } from 'node:util';
 import { deflate } from 'node:zlib';
 import type { Frame, Grid, TypedArray } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
-import { encodeTiff, type SampleType, type TiffTag } from './tiff.ts';
+import { type Level, levelsOf } from './overviews.ts';
+import { encodeTiffs, type SampleType, type TiffImage, type TiffTag } from './tiff.ts';
 
 /**
- * A small GeoTIFF writer: one band, 256-cell tiles, deflate with the predictor that suits the sample type,
+ * A small writer of cloud-optimised GeoTIFFs: one band, 256-cell tiles, overviews, deflate with the predictor that suits the sample type,
  * an EPSG code for the projection. Layout: TIFF 6.0, its supplements 1 (deflate) and 3 (floating point
  * predictor), OGC GeoTIFF 1.1 (19-008r4).
  */
@@ -47,7 +48,7 @@ function encodingOf(cells: TypedArray): Encoding {
 }
 
 /**
- * Encodes a grid; NaN becomes -9999, in whole-number grids 0 is declared as no data.
+ * Encodes a grid with overviews down to one tile; NaN becomes -9999, in whole-number grids 0 is declared as no data.
  * @throws Problem when the file would pass 4 GB, the most a TIFF can address.
  */
 export async function encodeGeoTiff(
@@ -56,45 +57,59 @@ export async function encodeGeoTiff(
 ): Promise<Uint8Array> {
   const { frame } = grid;
   const encoding = encodingOf(grid.cells);
-  const across = Math.ceil(frame.width / TILE);
-  const down = Math.ceil(frame.height / TILE);
+  const images: TiffImage[] = [];
+  let size = 0;
+  for (const level of levelsOf(grid)) {
+    const tiles = await packTiles(level, encoding);
+    size += tiles.reduce((sum, tile) => sum + tile.byteLength, 0);
+    if (size > 0xf0000000) {
+      throw new Problem('The layer is too large for one GeoTIFF (over 4 GB packed).', {
+        fix: 'Use a larger cell size or a smaller margin.',
+      });
+    }
+    const nodata: TiffTag = { tag: 42113, kind: 'ascii', values: String(encoding.nodata) };
+    images.push({
+      width: level.width,
+      height: level.height,
+      type: encoding.type,
+      compression: 8,
+      predictor: encoding.predictor,
+      block: { tile: TILE, data: tiles },
+      palette: options.colours && encoding.type.bits === 8 ? options.colours : null,
+      // Overviews lie where the image lies; only what is missing must be said again.
+      tags: images.length === 0 ? [...geoTags(frame), nodata, ...gdalTags(options)] : [nodata],
+    });
+  }
+  return encodeTiffs(images);
+}
+
+async function packTiles(level: Level, encoding: Encoding): Promise<Uint8Array[]> {
+  const across = Math.ceil(level.width / TILE);
+  const down = Math.ceil(level.height / TILE);
   const tiles: Uint8Array[] = new Array(across * down);
   // A row of tiles at a time: deflate runs on the thread pool, and memory stays at one row of raw tiles.
   for (let row = 0; row < down; row++) {
     await Promise.all(
       Array.from({ length: across }, async (_, column) => {
-        tiles[row * across + column] = await compress(cutTile(grid, encoding, column, row), { level: LEVEL });
+        tiles[row * across + column] = await compress(cutTile(level, encoding, column, row), {
+          level: LEVEL,
+        });
       }),
     );
   }
-  const size = tiles.reduce((sum, tile) => sum + tile.byteLength, 0);
-  if (size > 0xf0000000) {
-    throw new Problem('The layer is too large for one GeoTIFF (over 4 GB packed).', {
-      fix: 'Use a larger cell size or a smaller margin.',
-    });
-  }
-  return encodeTiff({
-    width: frame.width,
-    height: frame.height,
-    type: encoding.type,
-    compression: 8,
-    predictor: encoding.predictor,
-    block: { tile: TILE, data: tiles },
-    palette: options.colours && encoding.type.bits === 8 ? options.colours : null,
-    tags: [...geoTags(frame), ...gdalTags(encoding.nodata, options)],
-  });
+  return tiles;
 }
 
 /** One tile's samples, little-endian, padded with no data beyond the grid, predictor applied. */
-function cutTile(grid: Grid<TypedArray>, encoding: Encoding, column: number, row: number): Uint8Array {
-  const { frame, cells } = grid;
-  const wide = Math.min(TILE, frame.width - column * TILE);
-  const high = Math.min(TILE, frame.height - row * TILE);
+function cutTile(level: Level, encoding: Encoding, column: number, row: number): Uint8Array {
+  const { cells } = level;
+  const wide = Math.min(TILE, level.width - column * TILE);
+  const high = Math.min(TILE, level.height - row * TILE);
   const samples = newSamples(encoding.type, TILE * TILE);
   samples.fill(encoding.nodata);
   const floats = encoding.type.format === 'float';
   for (let y = 0; y < high; y++) {
-    const from = (row * TILE + y) * frame.width + column * TILE;
+    const from = (row * TILE + y) * level.width + column * TILE;
     for (let x = 0; x < wide; x++) {
       const value = cells[from + x]!;
       if (!floats || !Number.isNaN(value)) samples[y * TILE + x] = value;
@@ -152,23 +167,22 @@ function geoTags(frame: Frame): TiffTag[] {
   ];
 }
 
-/** The tags by which GDAL and its many users tell no data, names and units (42112 and 42113). */
-function gdalTags(nodata: number, options: GeoTiffOptions): TiffTag[] {
+/** The tag by which GDAL and its many users tell names and units (42112). */
+function gdalTags(options: GeoTiffOptions): TiffTag[] {
   const items: string[] = [];
   if (options.description)
     items.push(item('DESCRIPTION', options.description, ' sample="0" role="description"'));
   if (options.unit) items.push(item('UNITTYPE', options.unit, ' sample="0" role="unittype"'));
   for (const [value, name] of Object.entries(options.classes ?? {}))
     items.push(item(`CLASS_${value}`, name, ' sample="0"'));
-  const tags: TiffTag[] = [{ tag: 42113, kind: 'ascii', values: String(nodata) }];
-  if (items.length > 0) {
-    tags.push({
+  if (items.length === 0) return [];
+  return [
+    {
       tag: 42112,
       kind: 'ascii',
       values: `<GDALMetadata>\n  ${items.join('\n  ')}\n</GDALMetadata>\n`,
-    });
-  }
-  return tags;
+    },
+  ];
 }
 
 const escapeXml = (text: string): string =>

@@ -1,5 +1,5 @@
 /**
- * The bones of a TIFF 6.0 file: one image, one sample a pixel, little-endian, the directory before the data.
+ * The bones of a TIFF 6.0 file: one sample a pixel, little-endian, the directories before the data.
  * GeoTIFFs are written tiled and packed; the tiles of a gridded coverage in a GeoPackage must be plain strips.
  */
 
@@ -36,11 +36,55 @@ const KIND = {
 };
 const FORMAT = { uint: 1, int: 2, float: 3 };
 
-export function encodeTiff(image: TiffImage): Uint8Array {
+/** One image as a file of its own. */
+export const encodeTiff = (image: TiffImage): Uint8Array => encodeTiffs([image]);
+
+/**
+ * An image and its overviews, each smaller than the one before, in the order that lets a reader on the far side of a
+ * network take only what it needs (OGC Cloud Optimized GeoTIFF, 21-026): every directory at the start of the file, then
+ * the data of the smallest overview up to that of the image.
+ */
+export function encodeTiffs(images: readonly TiffImage[]): Uint8Array {
+  const laid = images.map((image, index) => ({
+    blocks: 'strip' in image.block ? [image.block.strip] : image.block.data,
+    tags: tagsOf(image, index > 0),
+  }));
+  // A directory's own size does not depend on the offsets in it, so it is laid out once with zeros to learn it.
+  let at = HEADER;
+  const starts = laid.map(({ blocks, tags }) => {
+    const start = at;
+    at += layDirectory(tags(blocks.map(() => 0)), start, 0).byteLength;
+    return start;
+  });
+  const offsets = laid.map((): number[] => []);
+  for (let index = laid.length - 1; index >= 0; index--) {
+    offsets[index] = laid[index]!.blocks.map((block) => {
+      const offset = at;
+      at += even(block.byteLength);
+      return offset;
+    });
+  }
+  const file = new Uint8Array(at);
+  const view = new DataView(file.buffer);
+  view.setUint16(0, 0x4949, true);
+  view.setUint16(2, 42, true);
+  view.setUint32(4, HEADER, true);
+  for (const [index, { blocks, tags }] of laid.entries()) {
+    file.set(layDirectory(tags(offsets[index]!), starts[index]!, starts[index + 1] ?? 0), starts[index]!);
+    for (const [k, block] of blocks.entries()) file.set(block, offsets[index]![k]!);
+  }
+  return file;
+}
+
+const HEADER = 8;
+
+/** The tags of an image, once it is known where its data lie. */
+function tagsOf(image: TiffImage, isOverview: boolean): (offsets: number[]) => TiffTag[] {
   const blocks = 'strip' in image.block ? [image.block.strip] : image.block.data;
   const long = (tag: number, ...values: number[]): TiffTag => ({ tag, kind: 'long', values });
   const short = (tag: number, ...values: number[]): TiffTag => ({ tag, kind: 'short', values });
   const tags: TiffTag[] = [
+    ...(isOverview ? [long(254, 1)] : []),
     long(256, image.width),
     long(257, image.height),
     short(258, image.type.bits),
@@ -55,8 +99,7 @@ export function encodeTiff(image: TiffImage): Uint8Array {
   if (image.predictor !== 1) tags.push(short(317, image.predictor));
   if (image.palette) tags.push(short(320, ...paletteEntries(image.palette)));
   const sizes = blocks.map((block) => block.byteLength);
-  // The directory's own size does not depend on the offsets, so it is laid out once with zeros to learn it.
-  const withBlocks = (offsets: number[]): TiffTag[] =>
+  return (offsets) =>
     [
       ...tags,
       ...('strip' in image.block
@@ -68,21 +111,6 @@ export function encodeTiff(image: TiffImage): Uint8Array {
             long(325, ...sizes),
           ]),
     ].sort((a, b) => a.tag - b.tag);
-  let at = layDirectory(withBlocks(sizes.map(() => 0))).byteLength;
-  const start = at;
-  const offsets = sizes.map((size) => {
-    const offset = at;
-    at += size + (size & 1);
-    return offset;
-  });
-  const file = new Uint8Array(at);
-  file.set(layDirectory(withBlocks(offsets)));
-  let to = start;
-  for (const block of blocks) {
-    file.set(block, to);
-    to += block.byteLength + (block.byteLength & 1);
-  }
-  return file;
 }
 
 function paletteEntries(colours: Record<number, readonly [number, number, number]>): number[] {
@@ -94,33 +122,30 @@ function paletteEntries(colours: Record<number, readonly [number, number, number
   return entries;
 }
 
-/** Header, directory and the values that do not fit in it. */
-function layDirectory(tags: TiffTag[]): Uint8Array {
+/** A directory that stands at an offset, and the values that do not fit in it. */
+function layDirectory(tags: TiffTag[], start: number, next: number): Uint8Array {
   const fields = tags.map(({ tag, kind, values }) => {
     const bytes = packValues(kind, values);
     return { tag, kind, bytes, count: bytes.byteLength / KIND[kind].size };
   });
-  const directory = 8;
-  let extra = directory + 2 + fields.length * 12 + 4;
+  let extra = 2 + fields.length * 12 + 4;
   const size = fields.reduce(
     (sum, { bytes }) => sum + (bytes.byteLength > 4 ? even(bytes.byteLength) : 0),
     extra,
   );
-  const file = new Uint8Array(size);
+  const file = new Uint8Array(even(size));
   const view = new DataView(file.buffer);
-  view.setUint16(0, 0x4949, true);
-  view.setUint16(2, 42, true);
-  view.setUint32(4, directory, true);
-  view.setUint16(directory, fields.length, true);
+  view.setUint16(0, fields.length, true);
+  view.setUint32(extra - 4, next, true);
   fields.forEach(({ tag, kind, bytes, count }, index) => {
-    const at = directory + 2 + index * 12;
+    const at = 2 + index * 12;
     view.setUint16(at, tag, true);
     view.setUint16(at + 2, KIND[kind].code, true);
     view.setUint32(at + 4, count, true);
     if (bytes.byteLength <= 4) {
       file.set(bytes, at + 8);
     } else {
-      view.setUint32(at + 8, extra, true);
+      view.setUint32(at + 8, start + extra, true);
       file.set(bytes, extra);
       extra += even(bytes.byteLength);
     }
