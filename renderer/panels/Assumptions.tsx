@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { AssumptionRow } from '../../electron/service/contract.ts';
 import { changeSettings } from '../state/editing.ts';
+import { noteBefore } from '../state/moved.ts';
 import { ask, report, summary } from '../state/session.ts';
 import { Waiting } from './waiting.tsx';
 
@@ -37,6 +38,7 @@ function Assumption({ row }: { row: AssumptionRow }) {
   const set = (text: string) => {
     const value = Number(text);
     if (text.trim() === '' || !Number.isFinite(value) || value === row.value) return;
+    noteBefore();
     void changeSettings({ weights: { [row.key]: value } }, true);
   };
   return (
@@ -60,7 +62,10 @@ function Assumption({ row }: { row: AssumptionRow }) {
           <button
             type="button"
             class="quiet small"
-            onClick={() => changeSettings({ weights: { [row.key]: null } }, true)}
+            onClick={() => {
+              noteBefore();
+              void changeSettings({ weights: { [row.key]: null } }, true);
+            }}
           >
             Put back
           </button>

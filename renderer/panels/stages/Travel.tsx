@@ -13,6 +13,7 @@ import { Finding, SpreadBar, spreadLabel } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
 import { BlindTrial, BlindTrialOffer } from '../travel/BlindTrial.tsx';
 import { Junctions } from '../travel/Junctions.tsx';
+import { Moved } from '../travel/Moved.tsx';
 import { Plans } from '../travel/Plans.tsx';
 import { Sureness } from '../travel/Sureness.tsx';
 import { TravelFor } from '../travel/TravelFor.tsx';
@@ -36,6 +37,7 @@ export function Travel() {
   return (
     <>
       <TravelFor />
+      <Moved />
       <Leaves
         label="Travel"
         chosen={leaf}

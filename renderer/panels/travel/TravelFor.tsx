@@ -1,10 +1,14 @@
 import { useEffect } from 'preact/hooks';
 import { changeSettings } from '../../state/editing.ts';
+import { noteBefore } from '../../state/moved.ts';
 import { summary } from '../../state/session.ts';
 import { sets } from '../../state/travel-asks.ts';
 import { dayKey, daysIn, dayWords, MONTHS, YEARS_ON, yearWords } from '../../words/moment.ts';
 
-const change = (patch: Record<string, unknown>): void => void changeSettings({ travel: patch }, true);
+function change(patch: Record<string, unknown>): void {
+  noteBefore();
+  void changeSettings({ travel: patch }, true);
+}
 
 /** Whose travel, on which day, and how many years on: what every finding of the stage is computed for. */
 export function TravelFor() {

@@ -311,6 +311,7 @@ describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_
     await page.keyboard.press('Enter');
     await page.waitForSelector('.assumption.changed');
     await scouted();
+    await page.waitForSelector('.moved');
     expect((await ask('travel.assumptions', {}))[0]).toMatchObject({ value: first.high, changed: true });
     await page.click('button:has-text("Put back")');
     await page.waitForSelector('.assumption.changed', { state: 'detached' });
