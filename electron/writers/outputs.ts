@@ -6,19 +6,39 @@ import type { ReportModel } from '../../core/analysis/report.ts';
 import type { Grid, TypedArray } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, silent } from '../../core/grid/progress.ts';
+import { iCalendarOf } from '../../core/plan/icalendar.ts';
+import { fieldPlan } from './field-files.ts';
 import { geoJsonOf } from './geojson.ts';
 import { encodeGeoTiff } from './geotiff.ts';
+import { gpxOf, walkGpxOf } from './gpx.ts';
 import { GRIDS, geoTiffOptions, gridNames } from './grid-catalog.ts';
+import { kmlOf, kmzOf } from './kml.ts';
 import { encodePdf } from './pdf/report-pdf.ts';
 import type { TableName } from './tables.ts';
+import { workCsvOf } from './work-csv.ts';
 
 /** The tables that leave as GeoJSON. */
-const TABLES = ['necks', 'crossings', 'corridors', 'stand-risks'] as const satisfies readonly TableName[];
+const TABLES = [
+  'features',
+  'necks',
+  'crossings',
+  'corridors',
+  'stand-risks',
+] as const satisfies readonly TableName[];
+
+/** For phones, receivers, spreadsheets and calendars. */
+const FIELD_FILES = 6;
 
 /** Every file this program may put into an output folder; what a run does not write is taken away as outdated. */
 const OWN_FILES = [
   'property.gpkg',
   ...TABLES.map((name) => `${name}.geojson`),
+  'plan.gpx',
+  'plan.kml',
+  'plan.kmz',
+  'walk.gpx',
+  'work.csv',
+  'work.ics',
   'report.json',
   'report.pdf',
   ...gridNames.map((name) => join('layers', `${GRIDS[name].name}.tif`)),
@@ -73,7 +93,7 @@ async function writeAll(
 ): Promise<string[]> {
   const grids = gridNames.filter((name) => artifacts[name]);
   const files: string[] = [];
-  const steps = grids.length + TABLES.length + 3;
+  const steps = grids.length + TABLES.length + FIELD_FILES + 3;
   const put = async (file: string, content: Uint8Array | string): Promise<void> => {
     await writeFile(join(folder, file), content);
     files.push(file);
@@ -91,6 +111,14 @@ async function writeAll(
   for (const table of TABLES) {
     await put(`${table}.geojson`, JSON.stringify(geoJsonOf(table, artifacts, epsg, { name, invented })));
   }
+  const plan = fieldPlan(artifacts, report);
+  await put('plan.gpx', gpxOf(plan));
+  await put('plan.kml', kmlOf(plan));
+  await put('plan.kmz', kmzOf(plan, new Date(report.made)));
+  await put('walk.gpx', walkGpxOf(plan));
+  await put('work.csv', workCsvOf(report.work));
+  const { calendar, jobs } = report.work;
+  await put('work.ics', iCalendarOf(calendar, jobs, { name, key: name }, report.made));
   await put('report.json', `${JSON.stringify(report, null, 2)}\n`);
   await put('report.pdf', await encodePdf(report, artifacts));
   return files;

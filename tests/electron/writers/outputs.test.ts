@@ -47,6 +47,13 @@ const WANTED = [
     'passage',
     'cold-air',
   ].map((name) => `layers/${name}.tif`),
+  'features.geojson',
+  'plan.gpx',
+  'plan.kml',
+  'plan.kmz',
+  'walk.gpx',
+  'work.csv',
+  'work.ics',
   'necks.geojson',
   'crossings.geojson',
   'corridors.geojson',
@@ -177,7 +184,8 @@ describe('writing the outputs', () => {
       }
       const [layer] = Object.values(found.layers!);
       expect(layer!.epsg, file).toBe('4326');
-      expect(layer!.rows.length, relative(out, file)).toBe(1);
+      const rows = relative(out, file) === 'features.geojson' ? artifacts.features.length : 1;
+      expect(layer!.rows.length, relative(out, file)).toBe(rows);
       expect(layer!.rows.every(({ valid }) => valid)).toBe(true);
     }
   });
