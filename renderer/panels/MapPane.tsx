@@ -10,6 +10,7 @@ import { drawCollar } from '../map/collar.ts';
 import { createMapView, type MapView } from '../map/map-view.ts';
 import { createPen, createReshaper } from '../map/pen.ts';
 import { shownMarks, shownPaint } from '../map/stage-map.ts';
+import { createStandLayer } from '../map/stand-layer.ts';
 import { markWords } from '../map/styles.ts';
 import { extentOf } from '../map/tile-grid.ts';
 import { aim, stopAim, takeAim } from '../state/aiming.ts';
@@ -30,6 +31,8 @@ import { reliefOpen } from '../state/relief.ts';
 import { pointsOf, rowsOf } from '../state/rows.ts';
 import { summary, units } from '../state/session.ts';
 import type { MarkLayer } from '../state/stages.ts';
+import { seatMark, standDrawn } from '../state/stand-marks.ts';
+import { triedAt } from '../state/stands-asks.ts';
 import { table } from '../state/tables.ts';
 import { shownTheme } from '../state/theme.ts';
 import { flight, keepView, keptView, layersOpen, type Selection, selection } from '../state/view.ts';
@@ -76,6 +79,7 @@ export function MapPane() {
     const stops = [
       showLayers(made),
       showAir(made),
+      showStand(made),
       followFlights(made),
       effect(() => made.divideAt(divider.value)),
       followContext(made),
@@ -192,6 +196,21 @@ function showAir({ map }: MapView): () => void {
   const { layer, show } = createAirLayer();
   map.addLayer(layer);
   return effect(() => show(airArrows.value));
+}
+
+/** The stand asked about: what is drawn of it, and its seat to drag. */
+function showStand({ map }: MapView): () => void {
+  const made = createStandLayer(map, (at) => {
+    triedAt.value = at;
+  });
+  const stops = [
+    effect(() => made.show(standDrawn.value)),
+    effect(() => made.seat(seatMark.value)),
+    made.dispose,
+  ];
+  return () => {
+    for (const stop of stops) stop();
+  };
 }
 
 const followFlights = (made: MapView): (() => void) =>

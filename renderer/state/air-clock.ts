@@ -1,11 +1,10 @@
 import { computed, effect, signal, untracked } from '@preact/signals';
 import type { Point } from '../../core/grid/frame.ts';
-import { FEATURE_SEAT } from '../words/air.ts';
+import { USUAL_SEAT } from '../words/air.ts';
 import { startAim } from './aiming.ts';
 import { airLeaf, daySun, hourAir, hourScent } from './air-asks.ts';
-import { rowsOf } from './rows.ts';
 import { propertyKey, summary } from './session.ts';
-import { table } from './tables.ts';
+import { stands } from './stand-list.ts';
 import { choose, stage } from './view.ts';
 
 /** The clock of the air: a day, an hour and a wind, and whose scent is followed; playing steps it hour by hour. */
@@ -22,24 +21,7 @@ export const arrowsOn = signal(true);
 export type ScentSource = { stand: string } | { at: Point };
 export const source = signal<ScentSource | null>(null);
 /** Height of the seat at a spot, m; a stand brings its own. */
-export const seat = signal(FEATURE_SEAT);
-
-/** Stands on the map, in the order they are drawn. */
-export const stands = computed(() =>
-  rowsOf('features', table('features').value).flatMap((row) => {
-    if (row.kind !== 'stand' || row.shape.type !== 'Point') return [];
-    const [x, y] = row.shape.coordinates;
-    const height = row.attributes.seatHeight;
-    return [
-      {
-        id: row.id,
-        name: row.name ?? 'Stand without a name',
-        at: [x!, y!] as Point,
-        seat: typeof height === 'number' ? height : FEATURE_SEAT,
-      },
-    ];
-  }),
-);
+export const seat = signal(USUAL_SEAT);
 
 /** Where scent is let go and from what height; null where none is, or its stand is gone. */
 export const release = computed((): { at: Point; height: number; name: string | null } | null => {

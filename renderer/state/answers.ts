@@ -8,6 +8,7 @@ import { blindMarks, isBlind } from './blind-trial.ts';
 import { groundMarks, groundOverlays } from './ground-asks.ts';
 import { measureMarks } from './measuring.ts';
 import { planOverlays } from './plans.ts';
+import { standOverlays } from './stand-marks.ts';
 import { travelMarks, travelOverlays } from './travel-asks.ts';
 
 /** What the answers of the open stage lay over the map and draw on it. */
@@ -16,6 +17,7 @@ export const overlays = computed((): OverlaySummary[] => [
   ...groundOverlays.value,
   ...(isBlind.value ? [] : [...travelOverlays.value, ...planOverlays.value]),
   ...airOverlays.value,
+  ...standOverlays.value,
 ]);
 
 export const askedMarks = computed(

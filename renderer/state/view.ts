@@ -85,8 +85,8 @@ export function goTo(next: Stage): void {
   selection.value = null;
 }
 
-/** Chooses a thing and flies to it; `span` is the least ground to show around it, m. */
-export function flyTo(chosen: Selection, points: readonly (readonly number[])[], span = 300): void {
+/** Chooses a thing, or nothing, and flies there; `span` is the least ground to show around it, m. */
+export function flyTo(chosen: Selection | null, points: readonly (readonly number[])[], span = 300): void {
   selection.value = chosen;
   if (points.length === 0) return;
   const xs = points.map((p) => p[0]!);

@@ -5,7 +5,7 @@ import type { AirState, HourAnswer } from '../../electron/service/contract.ts';
 /** Words of the air. */
 
 /** Seat height where a stand has none, m: our assumption, the one the analysis uses. */
-export const FEATURE_SEAT = 5;
+export const USUAL_SEAT = 5;
 
 /** Slower wind at the station is taken as calm, m/s, as the analysis does. */
 export const CALM = 0.5;

@@ -1,8 +1,9 @@
 import { formatLength, formatShare } from '../../../core/features/units.ts';
 import type { ScentAnswer } from '../../../electron/service/contract.ts';
 import { hourScent } from '../../state/air-asks.ts';
-import { aimScent, release, seat, source, stands } from '../../state/air-clock.ts';
+import { aimScent, release, seat, source } from '../../state/air-clock.ts';
 import { units } from '../../state/session.ts';
+import { stands } from '../../state/stand-list.ts';
 import { spell } from '../../words/air.ts';
 import { Asking } from '../Asking.tsx';
 import { Lines } from '../Finding.tsx';

@@ -1,17 +1,48 @@
 import type { StandRisk } from '../../../core/stands/types.ts';
 import { rowsOf } from '../../state/rows.ts';
 import { summary } from '../../state/session.ts';
+import { standsLeaf, standsReady } from '../../state/stands-asks.ts';
 import { table } from '../../state/tables.ts';
 import { flyTo } from '../../state/view.ts';
 import { STAND_CAUTIONS } from '../../words/cautions.ts';
 import { LEVEL_WORDS } from '../../words/sentences.ts';
 import { Finding, Lines } from '../Finding.tsx';
+import { Leaves } from '../Leaves.tsx';
+import { Chooser } from '../stands/Chooser.tsx';
+import { InRange } from '../stands/InRange.tsx';
+import { WaysIn } from '../stands/WaysIn.tsx';
 import { Waiting } from '../waiting.tsx';
 
 export const LEVEL_SIGN = { low: '–', caution: '!', high: '!!', unknown: '?' } as const;
 const ORDER = { high: 0, caution: 1, unknown: 2, low: 3 } as const;
 
 export function Stands() {
+  return (
+    <Leaves
+      label="Stands"
+      chosen={standsLeaf}
+      leaves={[
+        { id: 'night', title: 'Night air', body: () => <NightRisks /> },
+        { id: 'range', title: 'In range', body: () => <OfOne body={InRange} /> },
+        { id: 'ways', title: 'Ways in', body: () => <OfOne body={WaysIn} /> },
+      ]}
+    />
+  );
+}
+
+/** Questions of one stand stand under the choice of it. */
+function OfOne({ body: Body }: { body: () => preact.ComponentChildren }) {
+  if (!standsReady.value) return <Waiting what="What a stand reaches" />;
+  return (
+    <>
+      <Chooser />
+      <Body />
+      <Lines title="Cautions" lines={STAND_CAUTIONS} kind="caution" />
+    </>
+  );
+}
+
+function NightRisks() {
   const risks = rowsOf('stand-risks', table('stand-risks').value).toSorted(
     (a, b) => ORDER[a.level] - ORDER[b.level],
   );

@@ -1,0 +1,169 @@
+import type { FeatureCollection } from 'geojson';
+import Collection from 'ol/Collection.js';
+import type { FeatureLike } from 'ol/Feature.js';
+import OlFeature from 'ol/Feature.js';
+import GeoJSON from 'ol/format/GeoJSON.js';
+import { Point as OlPoint } from 'ol/geom.js';
+import Translate from 'ol/interaction/Translate.js';
+import VectorLayer from 'ol/layer/Vector.js';
+import type OlMap from 'ol/Map.js';
+import VectorSource from 'ol/source/Vector.js';
+import CircleStyle from 'ol/style/Circle.js';
+import Fill from 'ol/style/Fill.js';
+import Stroke from 'ol/style/Stroke.js';
+import Style from 'ol/style/Style.js';
+import Text from 'ol/style/Text.js';
+import type { Point } from '../../core/grid/frame.ts';
+import type { SectorState } from '../../core/stands/types.ts';
+import { hatch } from './patterns.ts';
+import { FONT, INK } from './theme.ts';
+
+/** What is asked about one stand, drawn over the map: sectors, lanes, ways in, and the seat itself to drag. */
+export interface StandLayer {
+  show(drawn: FeatureCollection): void;
+  /** Where the seat is; null takes it off the map. */
+  seat(at: Point | null): void;
+  dispose(): void;
+}
+
+const CLOSED = '#8a1f00';
+const OPEN = '#8a5a00';
+
+const words = (text: string, colour: string, offsetY = 0): Text =>
+  new Text({
+    text,
+    font: `700 12px ${FONT}`,
+    fill: new Fill({ color: colour }),
+    stroke: new Stroke({ color: INK.paper, width: 3.5 }),
+    offsetY,
+    overflow: true,
+  });
+
+const SECTOR: Record<SectorState, () => Style> = {
+  closed: () =>
+    new Style({
+      fill: new Fill({ color: hatch('cross', CLOSED) }),
+      stroke: new Stroke({ color: CLOSED, width: 1.6 }),
+    }),
+  open: () =>
+    new Style({
+      fill: new Fill({ color: hatch('rising', OPEN) }),
+      stroke: new Stroke({ color: OPEN, width: 1, lineDash: [6, 4] }),
+    }),
+  unknown: () =>
+    new Style({
+      fill: new Fill({ color: hatch('dots', INK.stone) }),
+      stroke: new Stroke({ color: INK.stone, width: 1, lineDash: [2, 4] }),
+    }),
+  checked: () => new Style({ stroke: new Stroke({ color: `${INK.cover}b0`, width: 1 }) }),
+};
+
+function sector(feature: FeatureLike): Style {
+  const state = feature.get('state') as SectorState;
+  const style = SECTOR[state]();
+  const behind = feature.get('behind') as { what: string; stopped: boolean }[] | undefined;
+  const what = state === 'closed' ? behind?.find(({ stopped }) => !stopped)?.what : undefined;
+  if (what) {
+    style.setText(words(what, CLOSED));
+  }
+  return style;
+}
+
+const WAYS: Record<string, { colour: string; dash: number[] }> = {
+  quickest: { colour: INK.ink, dash: [2, 5] },
+  hidden: { colour: INK.cover, dash: [12, 5] },
+  balanced: { colour: INK.bedding, dash: [12, 4, 2, 4] },
+};
+
+function way(feature: FeatureLike): Style[] {
+  const { colour, dash } = WAYS[String(feature.get('kind'))] ?? WAYS.quickest!;
+  const line = new Style({
+    stroke: new Stroke({ color: colour, width: 3, lineDash: dash, lineCap: 'butt' }),
+  });
+  line.setText(
+    new Text({
+      text: String(feature.get('says') ?? ''),
+      font: `700 12px ${FONT}`,
+      placement: 'line',
+      textBaseline: 'bottom',
+      fill: new Fill({ color: colour }),
+      stroke: new Stroke({ color: INK.paper, width: 3.5 }),
+    }),
+  );
+  return [new Style({ stroke: new Stroke({ color: INK.paper, width: 6 }) }), line];
+}
+
+const lane = (): Style[] => [
+  new Style({ stroke: new Stroke({ color: INK.paper, width: 6 }) }),
+  new Style({ stroke: new Stroke({ color: INK.tape, width: 2.5, lineDash: [4, 3, 1, 3] }) }),
+];
+
+const site = (feature: FeatureLike): Style =>
+  new Style({
+    image: new CircleStyle({
+      radius: 13,
+      fill: new Fill({ color: INK.paper }),
+      stroke: new Stroke({ color: INK.tape, width: 3 }),
+    }),
+    text: words(String(feature.get('says') ?? ''), INK.tape, 1),
+    zIndex: 20,
+  });
+
+const PAINT: Record<string, (feature: FeatureLike) => Style | Style[]> = { sector, way, lane, site };
+
+const seatStyle = new Style({
+  image: new CircleStyle({
+    radius: 9,
+    fill: new Fill({ color: INK.tape }),
+    stroke: new Stroke({ color: INK.paper, width: 3 }),
+  }),
+  zIndex: 30,
+});
+
+/** @param moved called all through a drag with where the seat is */
+export function createStandLayer(map: OlMap, moved: (at: Point) => void): StandLayer {
+  const format = new GeoJSON();
+  const drawn = new VectorSource();
+  const layer = new VectorLayer({
+    source: drawn,
+    declutter: 'names',
+    style: (feature) => PAINT[String(feature.get('draws'))]?.(feature),
+    zIndex: 98,
+  });
+  const seats = new VectorSource();
+  const seatLayer = new VectorLayer({ source: seats, style: seatStyle, zIndex: 400 });
+  map.addLayer(layer);
+  map.addLayer(seatLayer);
+  const point = new OlPoint([0, 0]);
+  const seat = new OlFeature(point);
+  const drag = new Translate({ features: new Collection([seat]), hitTolerance: 6 });
+  drag.setActive(false);
+  map.addInteraction(drag);
+  let dragging = false;
+  drag.on('translatestart', () => {
+    dragging = true;
+  });
+  drag.on('translating', () => moved(point.getCoordinates() as Point));
+  drag.on('translateend', () => {
+    dragging = false;
+    moved(point.getCoordinates() as Point);
+  });
+  return {
+    show(collection) {
+      drawn.clear(true);
+      drawn.addFeatures(format.readFeatures(collection));
+    },
+    seat(at) {
+      drag.setActive(at !== null);
+      if (!at) seats.clear();
+      else {
+        // While it is dragged the pointer says where it is.
+        if (!dragging) point.setCoordinates(at);
+        if (seats.getFeatures().length === 0) seats.addFeature(seat);
+      }
+    },
+    dispose() {
+      map.removeInteraction(drag);
+    },
+  };
+}

@@ -1,0 +1,41 @@
+import type { ApproachWay, Passing, SectorState, WalkTime } from '../../core/stands/types.ts';
+import { compassPoint } from './junctions.ts';
+
+/** Words of stands. Nothing here says that a shot is safe. */
+
+/** What was found behind a deer, by a sign of its own and in words. */
+export const SECTOR_WORDS: Record<SectorState, { sign: string; says: string }> = {
+  closed: { sign: '✕', says: 'closed' },
+  unknown: { sign: '?', says: 'not known' },
+  open: { sign: '!', says: 'nothing stops it close by' },
+  checked: { sign: '▲', says: 'ground behind, checked' },
+};
+export const SECTOR_ORDER: SectorState[] = ['closed', 'unknown', 'open', 'checked'];
+
+/** `north to east`, or all round. */
+export const spanWords = (from: number, to: number): string =>
+  to - from >= 359.5
+    ? 'all round'
+    : compassPoint(from) === compassPoint(to)
+      ? `to the ${compassPoint((from + to) / 2)}, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`
+      : `${compassPoint(from)} to ${compassPoint(to)}, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`;
+
+export const PASSING_WORDS: Record<Passing['kind'], string> = {
+  corridor: 'Corridor',
+  route: 'Route',
+  neck: 'Neck',
+  junction: 'Junction',
+};
+
+export const WALK_WORDS: Record<WalkTime, string> = {
+  dawn: 'before first light, deer on their feet',
+  midday: 'at midday, deer bedded',
+  dark: 'after dark, deer at food',
+};
+
+export const WAY_WORDS: Record<ApproachWay['kind'], string> = {
+  quickest: 'Quickest way',
+  hidden: 'Most hidden way',
+  balanced: 'Middle way',
+  another: 'Another way',
+};
