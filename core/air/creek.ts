@@ -47,7 +47,12 @@ export function creekHolds({ depth, width, crossWind, deficit }: CreekReach, uni
   const low = formatLength(depth, units, 'height');
   const wind = formatSpeed(crossWind, units);
   if (depth < SHALLOW)
-    return { holds: 'does not hold', froude, aspect, words: `bottom only ${low} deep: does not hold` };
+    return {
+      holds: 'does not hold',
+      froude,
+      aspect,
+      words: `bottom only ${low} deep with a ${wind} cross wind: does not hold`,
+    };
   if (froude < SWEPT_ABOVE)
     return {
       holds: 'holds',

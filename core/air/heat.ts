@@ -73,8 +73,12 @@ export interface Sky {
   wind: number;
 }
 
-/** Net loss of heat of each cell, W/m2: sky-ward loss less what the sun brings; below 0 by day. */
-export function heatLoss(place: HeatGround, clearLoss: number, sky: Sky): Float32Array {
+/**
+ * Net loss of heat of each cell, W/m2: sky-ward loss less what the sun brings; below 0 by day.
+ *
+ * @param lit filled with 1 where the sun reaches the slope, clouds aside; 0 elsewhere
+ */
+export function heatLoss(place: HeatGround, clearLoss: number, sky: Sky, lit?: Uint8Array): Float32Array {
   const { ground, riseEast, riseSouth, skyView, canopy } = place;
   const out = new Float32Array(ground.cells.length);
   const night = clearLoss * lossUnderCloud(sky.cloud) * leftByWind(sky.wind);
@@ -86,6 +90,7 @@ export function heatLoss(place: HeatGround, clearLoss: number, sky: Sky): Float3
   const sunSouth = -cosHeight * Math.cos(sky.sunBearing * RAD);
   const direct = DIRECT * throughCloud(sky.cloud);
   for (let i = 0; i < out.length; i++) {
+    if (lit) lit[i] = 0;
     if (Number.isNaN(ground.cells[i]!)) continue;
     let sun = 0;
     if (shade) {
@@ -94,6 +99,7 @@ export function heatLoss(place: HeatGround, clearLoss: number, sky: Sky): Float3
       const facing = (sinHeight - riseEast[i]! * sunEast - riseSouth[i]! * sunSouth) / size;
       // Low sun on a steep face is not multiplied without end.
       const beam = shaded ? 0 : Math.min(3, Math.max(0, facing) / Math.max(sinHeight, 0.05));
+      if (lit && !shaded && facing > 0) lit[i] = 1;
       sun = level * (direct * beam + (1 - direct));
     }
     out[i] =

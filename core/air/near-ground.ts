@@ -1,9 +1,9 @@
 import { cellAt, type Frame, type Grid, type Point } from '../grid/frame.ts';
 import { SWEPT_ABOVE, valleyFroude } from './decoupling.ts';
-import { leftByWind } from './heat.ts';
+import { leftByWind, lossUnderCloud } from './heat.ts';
 import type { WindField } from './particles.ts';
 
-/** A cold layer at one hour of a night under light wind. */
+/** What cold and warm ground does to the air at one hour of a day under light wind. */
 export interface LayerAt {
   frame: Frame;
   /** m. */
@@ -13,8 +13,12 @@ export interface LayerAt {
   /** m/s. */
   east: Float32Array;
   south: Float32Array;
-  /** Wind the layer was reckoned under, m/s. */
+  /** Wind up the warm slopes, m/s; none where left out. */
+  upEast?: Float32Array;
+  upSouth?: Float32Array;
+  /** Wind the layer was reckoned under, m/s, and the share of the sky covered, 0 where left out. */
   wind: number;
+  cloud?: number;
 }
 
 /** The air near the ground round a spot. */
@@ -46,17 +50,20 @@ export function windowRound(frame: Frame, at: Point, reach: number): Frame {
  * wind over it (F = U / sqrt(g' depth) below 1.3, Bell & Thompson 1980) it keeps its own flow; above that the wind
  * takes over, by the square of how far it is beyond. A stronger wind than the layer was reckoned under leaves less
  * loss to drive it: by the bulk balance its speed falls with the cube root of the loss and its deficit with the
- * square of that.
+ * square of that, and so does cloud. The wind up the warm slopes is added where the cold layer does not hold, as far
+ * as the wind leaves it.
  *
  * @param local the local wind near the ground for 1 m/s at the station, or null in a calm
  * @param speed at the station, m/s
- * @param layer or null by day
+ * @param layer or null where neither drainage nor slope wind is reckoned with
+ * @param cloud share of the sky covered
  */
 export function nearGround(
   frame: Frame,
   local: WindField | null,
   speed: number,
   layer: LayerAt | null,
+  cloud = 0,
 ): NearGround {
   const count = frame.width * frame.height;
   const east = new Float32Array(count);
@@ -64,7 +71,11 @@ export function nearGround(
   const deficit = new Float32Array(count);
   const held = new Float32Array(count);
   const eddies = new Uint8Array(count);
-  const weaker = layer ? Math.cbrt(leftByWind(speed) / Math.max(1e-6, leftByWind(layer.wind))) : 0;
+  const left = (wind: number, covered: number) => leftByWind(wind) * lossUnderCloud(covered);
+  const weaker = layer
+    ? Math.cbrt(left(speed, cloud) / Math.max(1e-6, left(layer.wind, layer.cloud ?? 0)))
+    : 0;
+  const climbing = layer?.upEast && layer.upSouth ? leftByWind(speed) : 0;
   const take = sampler(frame);
   const blow = local ? take(local.frame) : null;
   const slide = layer ? take(layer.frame) : null;
@@ -83,6 +94,10 @@ export function nearGround(
         deficit[i] = slide.of(layer.deficit) * weaker * weaker;
         const froude = valleyFroude(Math.hypot(u, v), deficit[i]!, slide.of(layer.depth));
         keep = Number.isNaN(froude) ? 0 : froude <= SWEPT_ABOVE ? 1 : (SWEPT_ABOVE / froude) ** 2;
+        if (climbing > 0) {
+          u += climbing * slide.of(layer.upEast!);
+          v += climbing * slide.of(layer.upSouth!);
+        }
         u = (1 - keep) * u + keep * weaker * slide.of(layer.east);
         v = (1 - keep) * v + keep * weaker * slide.of(layer.south);
       }

@@ -1,10 +1,9 @@
 import { stabilityOf } from './stability.ts';
 import { solarTime, sunAt, sunriseSunset } from './sun.ts';
-import type { WindRecord } from './types.ts';
+import { DAY_PARTS, type DayPart, type WindRecord } from './types.ts';
 import { sectorOf } from './wind.ts';
 
-export const DAY_PARTS = ['before sunrise', 'morning', 'midday', 'evening', 'night'] as const;
-export type DayPart = (typeof DAY_PARTS)[number];
+export { DAY_PARTS, type DayPart } from './types.ts';
 
 /** h. */
 const BEFORE_SUNRISE = 2;
@@ -42,6 +41,15 @@ export function inSeason(hours: number, longitude: number, { from, to }: Season)
   return first <= last ? day >= first && day <= last : day >= first || day <= last;
 }
 
+/** Solar noon of the middle day of a season, hours since 1970; the year hardly matters to the sun. */
+export function seasonMiddle({ from, to }: Season, longitude: number): number {
+  const start = Date.UTC(2023, from.month - 1, from.day) / 3_600_000;
+  let end = Date.UTC(2023, to.month - 1, to.day) / 3_600_000;
+  if (end < start) end = Date.UTC(2024, to.month - 1, to.day) / 3_600_000;
+  const middle = (start + end) / 2 + 12 - longitude / 15;
+  return middle - solarTime(middle, longitude) + 12;
+}
+
 /** Hours of wind of one part of the day in one season. */
 export interface PartTable {
   part: DayPart;
@@ -49,9 +57,12 @@ export interface PartTable {
   total: number;
   calms: number;
   variable: number;
-  /** Mean speed in m/s; null where no hour blew from there. */
-  sectors: { hours: number; share: Interval; speed: number | null }[];
+  /** Mean speed in m/s, null where no hour blew from there; cloud as the record's middle hour has it, null without. */
+  sectors: { hours: number; share: Interval; speed: number | null; cloud: number | null }[];
   calmShare: Interval;
+  calmCloud: number | null;
+  /** Mean of gust over speed in the hours that tell a gust; null where none does. */
+  gustiness: number | null;
   /** Standard deviation over mean of the speed of hours with wind; null with fewer than two. */
   unsteadiness: number | null;
   /** Hours by Pasquill class and of calm drainage. */
@@ -132,10 +143,14 @@ function partTable(
   const sums = new Float64Array(16);
   const days = new Set<number>();
   const stability: Record<string, number> = {};
+  /** Eighths of sky by sector, the calm last. */
+  const skies = Array.from({ length: 17 }, (): number[] => []);
   let calms = 0;
   let variable = 0;
   let sum = 0;
   let squares = 0;
+  let gusts = 0;
+  let gusty = 0;
   for (const i of places) {
     const at = record.hours[i]!;
     const speed = record.speed[i]!;
@@ -149,7 +164,13 @@ function partTable(
     stability[kind] = (stability[kind] ?? 0) + 1;
     if (speed === 0) {
       calms++;
+      if (!Number.isNaN(eighths)) skies[16]!.push(eighths);
       continue;
+    }
+    const gust = record.gust?.[i] ?? Number.NaN;
+    if (gust >= speed) {
+      gusts += gust / speed;
+      gusty++;
     }
     sum += speed;
     squares += speed * speed;
@@ -158,6 +179,7 @@ function partTable(
       const sector = sectorOf(record.direction[i]!);
       counts[sector]!++;
       sums[sector]! += speed;
+      if (!Number.isNaN(eighths)) skies[sector]!.push(eighths);
     }
   }
   const total = places.length;
@@ -172,9 +194,18 @@ function partTable(
       hours,
       share: wilson(hours, total, days.size),
       speed: hours > 0 ? sums[k]! / hours : null,
+      cloud: middleOf(skies[k]!),
     })),
     calmShare: wilson(calms, total, days.size),
+    calmCloud: middleOf(skies[16]!),
+    gustiness: gusty > 0 ? gusts / gusty : null,
     unsteadiness: windy > 1 ? Math.sqrt(Math.max(0, squares / windy - mean * mean)) / mean : null,
     stability,
   };
+}
+
+/** Share of the sky covered in the middle one of some hours, given in eighths; null of none. */
+function middleOf(eighths: number[]): number | null {
+  if (eighths.length === 0) return null;
+  return eighths.sort((a, b) => a - b)[Math.floor(eighths.length / 2)]! / 8;
 }

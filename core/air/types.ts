@@ -24,6 +24,10 @@ export interface Carry {
   pool: string | null;
 }
 
+/** Parts of the day by the sun at the place; see `dayPart`. */
+export const DAY_PARTS = ['before sunrise', 'morning', 'midday', 'evening', 'night'] as const;
+export type DayPart = (typeof DAY_PARTS)[number];
+
 /** The sixteen sectors of 22.5 degrees, 0 centred on north, clockwise. */
 export const SECTORS = [
   'N',
@@ -57,5 +61,7 @@ export interface WindRecord {
   temperature: Float32Array;
   /** Sky cover in eighths, NaN when missing. */
   sky: Float32Array;
+  /** Strongest gust of the hour, m/s, NaN where none is told; left out where the record has none. */
+  gust?: Float32Array;
   notes: string[];
 }

@@ -2,7 +2,27 @@
 export interface Question {
   /** The key under `answers` in property.json that settles it, e.g. `verticalUnit`. */
   key: string;
+  /** Whole answers to choose from; with `columns` the best guess, where there is one. */
   choices: { value: string; label: string }[];
+  /** Set where the answer says what the columns of a table hold. */
+  columns?: ColumnQuestion;
+}
+
+/** What the columns of a table may hold. The answer is `role=value` joined by `; `, in any order. */
+export interface ColumnQuestion {
+  file: string;
+  header: string[];
+  /** The first rows, as they stand. */
+  sample: string[][];
+  roles: {
+    role: string;
+    label: string;
+    needed: boolean;
+    /** The guess: a name of the header, or one of `choices`; null where there is none. */
+    guess: string | null;
+    /** What to choose from where it is not a column. */
+    choices?: { value: string; label: string }[];
+  }[];
 }
 
 /**

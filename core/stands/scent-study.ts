@@ -1,5 +1,5 @@
 import { canopyForAir } from '../air/canopy.ts';
-import { airClock } from '../air/clock.ts';
+import { type AirClock, airClock } from '../air/clock.ts';
 import { localWind, type WindGround, windGround } from '../air/local-wind.ts';
 import { type LayerAt, nearGround, stillPools, windowRound } from '../air/near-ground.ts';
 import type { WindField } from '../air/particles.ts';
@@ -31,6 +31,8 @@ export interface ScentCase {
   speed: number;
   /** Share of the season's hours of this part with this wind, with its interval; null without a record. */
   share: Interval;
+  /** Share of the sky covered. */
+  cloud: number;
   air: ReturnType<typeof stabilityOf>;
   finding: Omit<ScentFinding, 'dilution' | 'age'>;
 }
@@ -48,17 +50,24 @@ export interface StudyInputs {
 /** Where a record is silent, each wind is taken at this speed, m/s: our assumption. */
 const SPEED_UNKNOWN = 3;
 /** Wind the night's clock is run under, m/s: what is left of a breeze after sunset. */
-const CLOCK_WIND = 0.5;
+export const CLOCK_WIND = 0.5;
 /** Slower wind counts as calm, m/s. */
 const CALM = 0.5;
+
+/** What the air of a place is made from that does not hang on the season's winds: see `seasonAirOf`. */
+export interface PlaceAir {
+  clock: Pick<AirClock, 'ground' | 'hours'>;
+  neutral: WindGround;
+  stable: WindGround;
+}
 
 /** Air of the place in one season, made once for all stands. */
 export interface SeasonAir {
   parts: PartTable[] | null;
   neutral: WindGround;
   stable: WindGround;
-  /** The cold layer at each part's hour; null by day. */
-  layers: Record<DayPart, LayerAt | null>;
+  /** Cold layer and slope wind at each part's hour. */
+  layers: Record<DayPart, LayerAt>;
   /** A representative hour of each part, hours since 1970, with the sun's height then and whether it is night by Turner's rule. */
   at: Record<DayPart, { hours: number; sunHeight: number; night: boolean }>;
   /** Local winds made so far. */
@@ -67,6 +76,8 @@ export interface SeasonAir {
 }
 
 /**
+ * The air of a season at its middle day.
+ *
  * @param noon any time of the day the season is stood for by, hours since 1970-01-01T00Z
  * @param cooling loss of open ground on a clear calm night, W/m2
  */
@@ -77,19 +88,32 @@ export function seasonAir(
   cooling: number,
   progress: Progress = silent,
 ): SeasonAir {
-  const { elevation, cover, wind } = inputs;
+  const { elevation, cover } = inputs;
   const canopy = canopyForAir(inputs.canopy, cover);
+  const before = solarNoon(noon, elevation.frame.longitude) - 24;
+  const weather = () => ({ wind: CLOCK_WIND, cloud: 0 });
+  const clock = airClock(elevation, cover, canopy, before, cooling, weather, progress);
+  const place = {
+    clock,
+    neutral: windGround(elevation, canopy),
+    stable: windGround(elevation, canopy, true),
+  };
+  return seasonAirOf(inputs, season, noon, place);
+}
+
+/**
+ * The same from air that is kept.
+ *
+ * @param place its clock that of the night before the day, run under `CLOCK_WIND` and a clear sky
+ */
+export function seasonAirOf(
+  { elevation, wind }: Pick<StudyInputs, 'elevation' | 'wind'>,
+  season: Season,
+  noon: number,
+  { clock, neutral, stable }: PlaceAir,
+): SeasonAir {
   const { longitude, latitude } = elevation.frame;
-  const midday = noon - solarTime(noon, longitude) + 12;
-  const clock = airClock(
-    elevation,
-    cover,
-    canopy,
-    midday - 24,
-    cooling,
-    () => ({ wind: CLOCK_WIND, cloud: 0 }),
-    progress,
-  );
+  const midday = solarNoon(noon, longitude);
   const sun = sunriseSunset(midday, longitude, latitude);
   const rise = sun?.rise ?? midday - 6;
   const set = sun?.set ?? midday + 6;
@@ -114,19 +138,21 @@ export function seasonAir(
     const hour = clock.hours.reduce((best, next) =>
       Math.abs(next.hours - wanted) < Math.abs(best.hours - wanted) ? next : best,
     );
-    layers[part] = part === 'midday' ? null : { ...hour, frame: clock.ground.frame, wind: CLOCK_WIND };
+    layers[part] = { ...hour, frame: clock.ground.frame, wind: CLOCK_WIND };
   }
   const table = wind ? seasonWind(wind, longitude, latitude, season) : null;
   return {
     parts: table?.parts ?? null,
-    neutral: windGround(elevation, canopy),
-    stable: windGround(elevation, canopy, true),
+    neutral,
+    stable,
     layers,
     at,
     fields: {},
     notes: table?.notes ?? ['No wind record: every wind is taken at the same speed and none is likelier.'],
   };
 }
+
+const solarNoon = (noon: number, longitude: number): number => noon - solarTime(noon, longitude) + 12;
 
 /** Every wind and part of day at one stand: 16 points and calm, five parts. Same input, same bits. */
 export function scentStudy(
@@ -141,7 +167,8 @@ export function scentStudy(
   const cases: ScentCase[] = [];
   DAY_PARTS.forEach((part, p) => {
     WINDS.forEach((wind, k) => {
-      const { near, kind, speed, share } = airOfCase(air, inputs, window, part, k);
+      progress((p + k / WINDS.length) / DAY_PARTS.length);
+      const { near, kind, speed, share, cloud } = airOfCase(air, inputs, window, part, k);
       const { dilution, age, ...finding } = scentOf(
         subject,
         near,
@@ -150,10 +177,10 @@ export function scentStudy(
         units,
         seedOfCase(part, k),
       );
-      cases.push({ stand: subject.id, part, wind, speed, share, air: kind, finding });
+      cases.push({ stand: subject.id, part, wind, speed, share, cloud, air: kind, finding });
     });
-    progress((p + 1) / DAY_PARTS.length);
   });
+  progress(1);
   return cases;
 }
 
@@ -168,13 +195,16 @@ function windOfCase(
   air: SeasonAir,
   part: DayPart,
   wind: number,
-): Pick<ScentCase, 'speed' | 'share'> & { kind: ScentCase['air'] } {
+): Pick<ScentCase, 'speed' | 'share' | 'cloud'> & { kind: ScentCase['air'] } {
   const { sunHeight, night } = air.at[part];
   const table = air.parts?.[DAY_PARTS.indexOf(part)];
+  const calm = WINDS[wind] === 'calm';
   const sector = table?.sectors[wind];
-  const speed = WINDS[wind] === 'calm' ? 0 : (sector?.speed ?? SPEED_UNKNOWN);
-  const share = (WINDS[wind] === 'calm' ? table?.calmShare : sector?.share) ?? UNKNOWN_SHARE;
-  return { speed, share, kind: stabilityOf(speed, sunHeight, night, 0) };
+  const speed = calm ? 0 : (sector?.speed ?? SPEED_UNKNOWN);
+  const share = (calm ? table?.calmShare : sector?.share) ?? UNKNOWN_SHARE;
+  // Where the record has no cloud the sky is taken as clear, which keeps most scent low.
+  const cloud = (calm ? table?.calmCloud : sector?.cloud) ?? 0;
+  return { speed, share, cloud, kind: stabilityOf(speed, sunHeight, night, 10 * cloud) };
 }
 
 const UNKNOWN_SHARE: Interval = { share: null, low: 0, high: 1 };
@@ -207,11 +237,11 @@ export function airOfCase(
   part: DayPart,
   wind: number,
 ) {
-  const { speed, share, kind } = windOfCase(air, part, wind);
+  const { speed, share, cloud, kind } = windOfCase(air, part, wind);
   const local = localOfCase(air, part, wind, elevation.frame.convergence);
-  const near = nearGround(window, local, speed, air.layers[part]);
+  const near = nearGround(window, local, speed, air.layers[part], cloud);
   if (kind === 'calm drainage') stillPools(near, poolDepth);
-  return { near, kind, speed, share };
+  return { near, kind, speed, share, cloud };
 }
 
 /** The local wind near the ground for 1 m/s from a sector, made once. */

@@ -1,5 +1,4 @@
-import { CRUISING, type Season } from '../air/season.ts';
-import { solarTime } from '../air/sun.ts';
+import { CRUISING, type Season, seasonMiddle } from '../air/season.ts';
 import type { Units } from '../features/units.ts';
 import { type Progress, part, silent } from '../grid/progress.ts';
 import type { Neck } from '../travel/types.ts';
@@ -39,7 +38,13 @@ export function studySeason(
 ): SeasonStudy {
   const { frame } = inputs.elevation;
   const { areas, travelAreas, routes, features } = inputs.ground;
-  const air = seasonAir(inputs, season, middleOf(season, frame.longitude), cooling, part(progress, 0, 0.1));
+  const air = seasonAir(
+    inputs,
+    season,
+    seasonMiddle(season, frame.longitude),
+    cooling,
+    part(progress, 0, 0.1),
+  );
   const subjects = standSubjects(frame, features, inputs.necks);
   const winds = deerWinds(frame, routes, bedSpots(areas, travelAreas));
   const cases = subjects.map((subject, k) =>
@@ -66,13 +71,4 @@ export function studySeason(
       `One clear day of the season stands for all its days; each wind blows at its mean speed.`,
     ],
   };
-}
-
-/** Solar noon of the middle day of a season, hours since 1970; the year hardly matters to the sun. */
-function middleOf({ from, to }: Season, longitude: number): number {
-  const start = Date.UTC(2023, from.month - 1, from.day) / 3_600_000;
-  let end = Date.UTC(2023, to.month - 1, to.day) / 3_600_000;
-  if (end < start) end = Date.UTC(2024, to.month - 1, to.day) / 3_600_000;
-  const middle = (start + end) / 2 + 12 - longitude / 15;
-  return middle - solarTime(middle, longitude) + 12;
 }

@@ -1,6 +1,8 @@
+import type { RecordSpan } from '../../core/air/record.ts';
 import type { DayPart, PartTable } from '../../core/air/season.ts';
 import type { stabilityOf } from '../../core/air/stability.ts';
-import type { DeerWind, SharedWind } from '../../core/stands/deer-wind.ts';
+import type { BeddingProposal } from '../../core/stands/bedding-proposal.ts';
+import type { DeerWind, SharedWind, TrailWind } from '../../core/stands/deer-wind.ts';
 import type { OverlaySummary } from './ground-answers.ts';
 
 /** Answers about the air, as the window gets them: SI numbers and sentences in the user's units. */
@@ -13,6 +15,8 @@ export interface RoseAnswer {
   /** What was kept of the record, and what was assumed. */
   notes: string[];
   sentence: string;
+  /** Null without a wind record. */
+  record: (RecordSpan & { sentence: string }) | null;
 }
 
 /** Air near the ground on an even lattice, row by row from the north: what the map draws its arrows from. */
@@ -46,6 +50,8 @@ export interface HourAnswer {
 
 export interface ScentAnswer {
   state: AirState;
+  /** The spot lies in eddies: near it the way is not known, and all counts as in doubt. */
+  eddying: boolean;
   /** What a hunter's scent is thinned to, s/m3, where it is over the keenest nose of the band. */
   overlay: OverlaySummary;
   verdict: string;
@@ -54,12 +60,53 @@ export interface ScentAnswer {
   /** Share of travel it touches, 0..1. */
   travel: { usual: number; low: number; high: number };
   bedding: string[];
-  /** Where it spills out of the creek, frame CRS. */
+  /** What it does in the creek: length below the banks, m, and where it spills out, frame CRS; null where it meets none. */
+  creek: { held: number; spill: [number, number] | null; words: string } | null;
   spill: [number, number] | null;
   /** Mean time scent takes to these distances, s; null where none came. */
   arrivals: { distance: number; seconds: number | null }[];
+  /** How long scent was followed, s: slower air is not seen beyond. */
+  followed: number;
   notes: string[];
 }
+
+/** Scent of a way that is walked: each minute by itself, a place by its worst minute. */
+export interface WayScentAnswer {
+  state: AirState;
+  /** As of `ScentAnswer`, the worst minute of each place. */
+  overlay: OverlaySummary;
+  verdict: string;
+  length: number;
+  minutes: number;
+  /** Share of travel it touches, 0..1. */
+  travel: { usual: number; low: number; high: number };
+  bedding: string[];
+  /** The way a minute at a time: what the scent of that stretch touches. */
+  stretches: {
+    /** m along the way. */
+    from: number;
+    to: number;
+    path: [number, number][];
+    bedding: string[];
+    travel: number;
+  }[];
+  notes: string[];
+}
+
+/** Clock times of one day at a spot, standard time `HH:MM`; null where it does not happen. */
+export interface TurnsAnswer {
+  zone: string;
+  /** The sun on that slope, terrain counted. */
+  sunReaches: string | null;
+  sunLeaves: string | null;
+  /** In the order of the day: when the air turns, from what to what. */
+  turns: { at: string; hour: number; from: SlopeAir; to: SlopeAir }[];
+  /** What it does hour by hour; degrees from grid north, null where still. */
+  hours: { hour: number; air: SlopeAir; speed: number; towards: number | null }[];
+  sentence: string;
+  notes: string[];
+}
+export type SlopeAir = 'drains' | 'still' | 'upslope';
 
 export interface StandAirAnswer {
   name: string;
@@ -72,6 +119,12 @@ export interface StandAirAnswer {
     low: number;
     high: number;
     state: AirState;
+    eddying: boolean;
+    /** m. */
+    carry: number;
+    /** Share of travel it touches, 0..1. */
+    travel: number;
+    bedding: string[];
     verdict: string;
   }[];
   parts: { part: DayPart; clean: number | null; good: string[]; bad: string[] }[];
@@ -80,7 +133,31 @@ export interface StandAirAnswer {
   deer: DeerWind[];
   /** Winds that serve deer and hunter alike here, the likeliest first. */
   shared: SharedWind[];
-  /** Clock times of a clear calm night's drainage at the spot, standard time; null where it never drains. */
-  turns: { begins: string | null; ends: string | null; zone: string };
+  /** Clock times of a clear calm day at the spot, standard time; null where it does not happen. */
+  turns: {
+    /** Drainage in the evening and until the morning. */
+    begins: string | null;
+    ends: string | null;
+    /** Wind up the slope from the morning to the afternoon. */
+    upslopeBegins: string | null;
+    upslopeEnds: string | null;
+    sunReaches: string | null;
+    zone: string;
+  };
+  notes: string[];
+}
+
+export interface TrailsAnswer {
+  trails: {
+    route: string;
+    from: string;
+    to: string;
+    /** Share of all travel. */
+    share: number;
+    winds: Omit<TrailWind, 'route'>[];
+    sentence: string;
+  }[];
+  /** Where new bedding would be checked from a trail, the best first; empty without a wind record. */
+  bedding: (BeddingProposal & { sentence: string })[];
   notes: string[];
 }

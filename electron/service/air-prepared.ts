@@ -1,18 +1,23 @@
 import type { LayerAt } from '../../core/air/near-ground.ts';
 import { solarTime } from '../../core/air/sun.ts';
+import { CLOCK_WIND } from '../../core/stands/scent-study.ts';
 import type { FoundOf } from '../workers/inquiries/table.ts';
 import type { ServiceContext } from './context.ts';
+import type { Inquirer, SharedWork } from './inquiring.ts';
 import type { OpenProperty } from './open-property.ts';
 
 /** What is slow to make and the same for every wind: kept for the last ground and a few nights. */
 interface Prepared {
   from: readonly unknown[];
-  winds: Promise<FoundOf<'air.windGround'>> | null;
-  nights: Map<string, Promise<FoundOf<'air.clockNight'>>>;
+  winds: SharedWork<FoundOf<'air.windGround'>> | null;
+  nights: Map<string, SharedWork<FoundOf<'air.clockNight'>>>;
 }
 
 const kept = new WeakMap<OpenProperty, Prepared>();
-const MOST_NIGHTS = 4;
+const MOST_NIGHTS = 6;
+
+/** Wind and cloud a day is reckoned under: what is left of a breeze after sunset, and a clear sky. */
+const CLEAR_AND_CALM = { wind: CLOCK_WIND, cloud: 0 };
 
 function preparedOf(property: OpenProperty): Prepared {
   const { elevation, cover, canopy } = property.artifacts;
@@ -24,48 +29,60 @@ function preparedOf(property: OpenProperty): Prepared {
   return made;
 }
 
-export function windsOf(context: ServiceContext, property: OpenProperty): Promise<FoundOf<'air.windGround'>> {
-  const prepared = preparedOf(property);
-  prepared.winds ??= context.inquiring.ask(property, 'air.windGround', null).catch((error) => {
-    prepared.winds = null;
-    throw error;
-  });
-  return prepared.winds;
+/** What one request of the air asks with. */
+export interface AirAsking {
+  context: ServiceContext;
+  property: OpenProperty;
+  inquirer: Inquirer;
 }
 
-/** @param noon hours since 1970 of the solar noon the night follows */
+type Span = readonly [number, number];
+
+/** The ground made ready for wind from any side. */
+export function windsOf({ context, property, inquirer }: AirAsking, span?: Span) {
+  const prepared = preparedOf(property);
+  if (!prepared.winds || prepared.winds.failed())
+    prepared.winds = context.inquiring.begin((each) => each.ask(property, 'air.windGround', null));
+  return inquirer.share(prepared.winds, span);
+}
+
+/**
+ * The air of the day that follows a solar noon.
+ *
+ * @param noon hours since 1970
+ */
 export function nightOf(
-  context: ServiceContext,
-  property: OpenProperty,
+  { context, property, inquirer }: AirAsking,
   noon: number,
-): Promise<FoundOf<'air.clockNight'>> {
+  weather = CLEAR_AND_CALM,
+  span?: Span,
+) {
   const { nights } = preparedOf(property);
   const { cooling } = property.input.settings.air;
-  const key = `${Math.round(noon)} ${cooling}`;
-  const known = nights.get(key);
-  if (known) return known;
-  const made = context.inquiring.ask(property, 'air.clockNight', { noon, cooling }).catch((error) => {
-    nights.delete(key);
-    throw error;
-  });
-  nights.set(key, made);
-  if (nights.size > MOST_NIGHTS) nights.delete(nights.keys().next().value!);
-  return made;
+  const key = `${Math.round(noon)} ${cooling} ${weather.wind} ${weather.cloud}`;
+  let night = nights.get(key);
+  if (!night || night.failed()) {
+    const question = { noon, cooling, ...weather };
+    night = context.inquiring.begin((each) => each.ask(property, 'air.clockNight', question));
+    nights.set(key, night);
+    if (nights.size > MOST_NIGHTS) nights.delete(nights.keys().next().value!);
+  }
+  return inquirer.share(night, span);
 }
 
-/** The cold layer nearest an hour; null from noon to three in the afternoon by the sun, when the night has none. */
+/** What cold and warm ground does to the air at an hour. */
 export async function layerAt(
-  context: ServiceContext,
-  property: OpenProperty,
+  asking: AirAsking,
   hours: number,
-): Promise<LayerAt | null> {
-  const solar = solarTime(hours, property.input.frame.longitude);
-  if (solar > 12 && solar < 15) return null;
-  const noon = hours - solar + (solar <= 12 ? -12 : 12);
-  const { ground, wind, hours: looks } = await nightOf(context, property, noon);
+  cloud: number,
+  span?: Span,
+): Promise<LayerAt> {
+  const solar = solarTime(hours, asking.property.input.frame.longitude);
+  // A day of the clock begins at three in the afternoon.
+  const noon = hours - solar + (solar < 15 ? -12 : 12);
+  const { ground, wind, hours: looks } = await nightOf(asking, noon, { ...CLEAR_AND_CALM, cloud }, span);
   const look = looks.reduce((best, next) =>
     Math.abs(next.hours - hours) < Math.abs(best.hours - hours) ? next : best,
   );
-  const { depth, deficit, east, south } = look;
-  return { frame: ground.frame, depth, deficit, east, south, wind };
+  return { ...look, frame: ground.frame, wind, cloud };
 }

@@ -1,7 +1,17 @@
 import { z } from 'zod';
 import type { Frame } from '../../core/grid/frame.ts';
+import type { Question } from '../../core/grid/problem.ts';
 import type { Assumption } from '../../core/travel/types.ts';
-import type { HourAnswer, RoseAnswer, ScentAnswer, StandAirAnswer } from './air-answers.ts';
+import type {
+  HourAnswer,
+  RoseAnswer,
+  ScentAnswer,
+  StandAirAnswer,
+  TrailsAnswer,
+  TurnsAnswer,
+  WayScentAnswer,
+} from './air-answers.ts';
+import { airRequests } from './air-requests.ts';
 import type {
   CatchmentAnswer,
   DrainageAnswer,
@@ -122,15 +132,6 @@ export type OverlayKind = (typeof OVERLAYS)[number];
 const date = z.iso.date();
 /** Hour of the day in standard time by the place's longitude. */
 const hour = z.number().min(0).max(24);
-/** A day, an hour, and the wind of the station then: degrees from true north it comes from, m/s. */
-const hourAir = {
-  date,
-  hour,
-  windFrom: z.number().min(0).max(360),
-  windSpeed: z.number().min(0).max(40),
-};
-const DAY_PARTS = ['before sunrise', 'morning', 'midday', 'evening', 'night'] as const;
-const monthDay = z.object({ month: z.number().int().min(1).max(12), day: z.number().int().min(1).max(31) });
 const heightOver = z.number().min(0).max(200);
 const tile = {
   z: z.number().int().min(0).max(14),
@@ -157,7 +158,7 @@ export const requests = {
       staging: id,
       into: z.enum(['new', 'open']),
       /** Settles questions a first try came back with. */
-      answers: z.record(z.string(), z.string().max(500)),
+      answers: z.record(z.string(), z.string().max(2000)),
     })
     .strict(),
   /** The open property, or null: name, frame, extent, settings, which artifacts are there. */
@@ -219,19 +220,7 @@ export const requests = {
   'ground.toFetch': z.object({}).strict(),
   ...travelRequests,
   ...variantRequests,
-  /** The wind of a season (null the whole year, left out the cruising weeks) by part of day and sector. */
-  'air.rose': z
-    .object({
-      season: z.object({ from: monthDay, to: monthDay }).nullable().optional(),
-      parts: z.array(z.enum(DAY_PARTS)).optional(),
-    })
-    .strict(),
-  /** The air over the whole map at an hour under a wind of the station. */
-  'air.clock': z.object(hourAir).strict(),
-  /** Where scent let go at a spot goes then; height of the seat in m. */
-  'air.scent': z.object({ ...spot, height: heightOver, ...hourAir }).strict(),
-  /** A stand under 16 winds and the calm at five parts of the day in the cruising weeks. */
-  'air.stand': z.object({ stand: id }).strict(),
+  ...airRequests,
   ...standsRequests,
   ...workRequests,
   /** The report model. */
@@ -337,7 +326,10 @@ interface Answers extends ShelfAnswers {
   'air.rose': RoseAnswer;
   'air.clock': HourAnswer;
   'air.scent': ScentAnswer;
+  'air.wayScent': WayScentAnswer;
+  'air.turns': TurnsAnswer;
   'air.stand': StandAirAnswer;
+  'air.trails': TrailsAnswer;
   'stands.look': StandLookAnswer;
   'stands.approach': StandApproachAnswer;
   'stands.screen': StandScreenAnswer;
@@ -359,7 +351,7 @@ export interface Trouble {
   message: string;
   file: string | null;
   fix: string;
-  question: { key: string; choices: { value: string; label: string }[] } | null;
+  question: Question | null;
 }
 
 export type ServiceEvent =

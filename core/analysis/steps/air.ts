@@ -30,7 +30,7 @@ const night = defineStep({
 
 const wind = defineStep({
   name: 'air.wind',
-  version: 1,
+  version: 2,
   title: 'Counting the wind by season and part of day',
   needs: ['elevation', 'wind'],
   makes: ['windSeason'],

@@ -8,16 +8,20 @@ import {
   stillPools,
   windowRound,
 } from '../../../core/air/near-ground.ts';
-import { CRUISING, type Season, seasonWind } from '../../../core/air/season.ts';
+import type { WindField } from '../../../core/air/particles.ts';
+import { recordSpan } from '../../../core/air/record.ts';
+import { type Season, seasonWind } from '../../../core/air/season.ts';
 import type { stabilityOf } from '../../../core/air/stability.ts';
 import type { Units } from '../../../core/features/units.ts';
-import { cellAt, type Grid } from '../../../core/grid/frame.ts';
+import { cellAt, type Frame, type Grid, type Point } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { part } from '../../../core/grid/progress.ts';
+import { proposeBedding } from '../../../core/stands/bedding-proposal.ts';
 import { bedSpots, deerWinds, sharedWinds, travelWinds } from '../../../core/stands/deer-wind.ts';
 import { REACH, scentOf } from '../../../core/stands/scent.ts';
-import { scentStudy, seasonAir } from '../../../core/stands/scent-study.ts';
+import { type PlaceAir, scentStudy, seasonAirOf } from '../../../core/stands/scent-study.ts';
 import { summarize } from '../../../core/stands/scent-summary.ts';
+import { scentAlong, windowAlong } from '../../../core/stands/scent-way.ts';
 import type { Subject } from '../../../core/stands/subjects.ts';
 import type { AirLattice } from '../../service/air-answers.ts';
 import { defineInquiry } from './inquiry.ts';
@@ -27,7 +31,11 @@ export const rose = defineInquiry({
   needs: ['elevation', 'wind'],
   run({ elevation, wind }, { season }: { season: Season | null }) {
     const { longitude, latitude } = elevation.frame;
-    return { table: wind && seasonWind(wind, longitude, latitude, season), kept: wind?.notes ?? [] };
+    return {
+      table: wind && seasonWind(wind, longitude, latitude, season),
+      span: wind && recordSpan(wind),
+      kept: wind?.notes ?? [],
+    };
   },
 });
 
@@ -42,23 +50,24 @@ export const winds = defineInquiry({
   },
 });
 
-/** Wind the night is run under, m/s: what is left of a breeze after sunset. */
-const NIGHT_WIND = 0.5;
-
-/** The cold air of the night that follows a noon, hour by hour; kept by the service. */
+/** The air of the day that follows a noon, hour by hour, under one wind and cloud; kept by the service. */
 export const night = defineInquiry({
   needs: ['elevation', 'cover', 'canopy'],
-  run({ elevation, cover, canopy }, { noon, cooling }: { noon: number; cooling: number }, progress) {
+  run(
+    { elevation, cover, canopy },
+    { noon, cooling, wind, cloud }: { noon: number; cooling: number; wind: number; cloud: number },
+    progress,
+  ) {
     const clock = airClock(
       elevation,
       cover,
       canopyForAir(canopy, cover),
       noon,
       cooling,
-      () => ({ wind: NIGHT_WIND, cloud: 0 }),
+      () => ({ wind, cloud }),
       progress,
     );
-    return { ...clock, wind: NIGHT_WIND };
+    return { ...clock, wind, cloud };
   },
 });
 
@@ -66,15 +75,23 @@ export const night = defineInquiry({
 export interface HourAir {
   /** Made ready for the stability of the hour; null in a calm. */
   ground: WindGround | null;
-  /** The cold layer; null where there is none. */
-  layer: LayerAt | null;
+  /** What cold and warm ground does then. */
+  layer: LayerAt;
   /** Bearing the wind comes from, degrees from grid north. */
   from: number;
   speed: number;
+  /** Share of the sky covered. */
+  cloud: number;
   kind: ReturnType<typeof stabilityOf>;
 }
 
 const localOf = ({ ground, from }: HourAir) => ground && localWind(ground, from, 1).field;
+
+function airNear(frame: Frame, local: WindField | null, air: HourAir, poolDepth: Grid): NearGround {
+  const near = nearGround(frame, local, air.speed, air.layer, air.cloud);
+  if (air.kind === 'calm drainage') stillPools(near, poolDepth);
+  return near;
+}
 
 /** Places along a side of the map at which its air is told. */
 const LATTICE = 64;
@@ -85,12 +102,9 @@ const STILL = 0.15;
 export const hour = defineInquiry({
   needs: ['elevation', 'poolDepth'],
   run({ elevation, poolDepth }, air: HourAir, progress) {
-    const { frame } = elevation;
     const local = localOf(air);
     progress(0.7);
-    const over = local?.frame ?? air.layer?.frame ?? frame;
-    const near = nearGround(over, local, air.speed, air.layer);
-    if (air.kind === 'calm drainage') stillPools(near, poolDepth);
+    const near = airNear(local?.frame ?? air.layer.frame, local, air, poolDepth);
     let held = 0;
     for (const share of near.held) held += share;
     return { arrows: latticeOf(near, elevation), held: held / near.held.length };
@@ -137,8 +151,7 @@ export const scent = defineInquiry({
       throw new Problem('There is no ground at that spot.', { fix: 'Click on ground inside the map.' });
     const local = localOf(air);
     progress(0.5);
-    const near = nearGround(windowRound(frame, subject.at, REACH), local, air.speed, air.layer);
-    if (air.kind === 'calm drainage') stillPools(near, inputs.poolDepth);
+    const near = airNear(windowRound(frame, subject.at, REACH), local, air, inputs.poolDepth);
     const found = scentOf(subject, near, air.kind, inputs, units, 1);
     return { ...found, arrivals: arrivals(found.dilution, found.age, subject.at) };
   },
@@ -170,7 +183,28 @@ function arrivals(dilution: Grid, age: Grid, [x0, y0]: readonly [number, number]
   }));
 }
 
-/** One stand under every wind at every part of a day of the cruising weeks. */
+/** How far round a way its scent is looked for, m. */
+const BESIDE_WAY = 500;
+
+/** Scent along a way that is walked, in the air of one hour. */
+export const wayScent = defineInquiry({
+  needs: ['elevation', 'poolDepth', 'areas', 'travelAreas', 'routes'],
+  run(
+    inputs,
+    { path, pace, air, units }: { path: Point[]; pace: number; air: HourAir; units: Units },
+    progress,
+  ) {
+    const { frame } = inputs.elevation;
+    if (!path.some(([x, y]) => cellAt(frame, x, y) >= 0))
+      throw new Problem('None of that way lies on the map.', { fix: 'Choose a way inside the map.' });
+    const local = localOf(air);
+    progress(0.2);
+    const near = airNear(windowAlong(frame, path, BESIDE_WAY), local, air, inputs.poolDepth);
+    return scentAlong(path, pace, near, air.kind, inputs, units, part(progress, 0.2, 1));
+  },
+});
+
+/** One stand under every wind at every part of a day in a season, in air that is kept. */
 export const stand = defineInquiry({
   needs: [
     'elevation',
@@ -186,12 +220,17 @@ export const stand = defineInquiry({
   ],
   run(
     inputs,
-    { subject, noon, cooling, units }: { subject: Subject; noon: number; cooling: number; units: Units },
+    {
+      subject,
+      season,
+      noon,
+      place,
+      units,
+    }: { subject: Subject; season: Season; noon: number; place: PlaceAir; units: Units },
     progress,
   ) {
-    const study = { ...inputs, ground: inputs };
-    const air = seasonAir(study, CRUISING, noon, cooling, part(progress, 0, 0.4));
-    const cases = scentStudy(subject, study, air, units, part(progress, 0.4, 1));
+    const air = seasonAirOf(inputs, season, noon, place);
+    const cases = scentStudy(subject, { ...inputs, ground: inputs }, air, units, progress);
     const { elevation, areas, travelAreas, routes } = inputs;
     const winds = deerWinds(elevation.frame, routes, bedSpots(areas, travelAreas));
     return {
@@ -200,6 +239,29 @@ export const stand = defineInquiry({
       deer: travelWinds(winds, routes),
       shared: sharedWinds(cases, winds, routes),
       notes: air.notes,
+    };
+  },
+});
+
+/** How the trails lie to the winds, and where new bedding would be checked from one. */
+export const trails = defineInquiry({
+  needs: ['elevation', 'cover', 'wind', 'areas', 'travelAreas', 'routes', 'features'],
+  run(inputs, { season }: { season: Season | null }, progress) {
+    const { cover, wind, areas, travelAreas, routes, features } = inputs;
+    const { frame } = inputs.elevation;
+    const winds = deerWinds(frame, routes, bedSpots(areas, travelAreas));
+    progress(0.5);
+    const parts = wind && seasonWind(wind, frame.longitude, frame.latitude, season).parts;
+    const beds = new Set(travelAreas.filter(({ kind }) => kind === 'bedding').map(({ id }) => id));
+    return {
+      trails: routes.map(({ id, from, to, share }) => ({
+        route: id,
+        from,
+        to,
+        share,
+        winds: winds.flatMap(({ route, ...each }) => (route === id ? [each] : [])),
+      })),
+      bedding: parts ? proposeBedding(cover, areas, beds, routes, parts, features) : [],
     };
   },
 });

@@ -1,4 +1,4 @@
-import { hour, night, rose, scent, stand, winds } from './air.ts';
+import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
 import { approach, look } from './stands.ts';
 import { closures, compare, sightings, uncertainty, whatIf, why } from './travel.ts';
@@ -20,6 +20,8 @@ export const INQUIRIES = {
   'air.clockNight': night,
   'air.clock': hour,
   'air.scent': scent,
+  'air.wayScent': wayScent,
+  'air.trails': trails,
   'air.stand': stand,
   'stands.look': look,
   'stands.approach': approach,

@@ -29,18 +29,40 @@ test('air drains from about sunset until some time after sunrise', () => {
   const west = cell(350, 500);
   const east = cell(1150, 500);
   for (const spot of [west, east]) {
-    expect(clear.begins[spot]!).toBeGreaterThan(sun.set - 3);
-    expect(clear.begins[spot]!).toBeLessThan(sun.set + 1.5);
-    expect(clear.ends[spot]!).toBeGreaterThan(nextRise);
-    expect(clear.ends[spot]!).toBeLessThan(nextRise + 5);
+    expect(clear.turns.drainageBegins[spot]!).toBeGreaterThan(sun.set - 3);
+    expect(clear.turns.drainageBegins[spot]!).toBeLessThan(sun.set + 1.5);
+    expect(clear.turns.drainageEnds[spot]!).toBeGreaterThan(nextRise);
+    expect(clear.turns.drainageEnds[spot]!).toBeLessThan(nextRise + 5);
   }
 });
 
 test('the slope that faces the morning sun turns first, the one that loses the evening sun begins first', () => {
   const west = cell(350, 500); // rises to the west, faces east
   const east = cell(1150, 500); // faces west
-  expect(clear.ends[west]!).toBeLessThan(clear.ends[east]! - 0.3);
-  expect(clear.begins[west]!).toBeLessThan(clear.begins[east]! - 0.3);
+  expect(clear.turns.drainageEnds[west]!).toBeLessThan(clear.turns.drainageEnds[east]! - 0.3);
+  expect(clear.turns.drainageBegins[west]!).toBeLessThan(clear.turns.drainageBegins[east]! - 0.3);
+});
+
+test('the sun reaches one side first, which runs uphill first and stops first', () => {
+  const west = cell(350, 500); // rises to the west, faces the morning sun
+  const east = cell(1150, 500);
+  const { sunReaches, sunLeaves, upslopeBegins, upslopeEnds, drainageEnds, drainageBegins } = clear.turns;
+  expect(sunReaches[west]!).toBeLessThan(sunReaches[east]! - 0.3);
+  expect(upslopeBegins[west]!).toBeLessThan(upslopeBegins[east]! - 0.3);
+  // Slope by slope: the air stops draining, then runs up, after the sun has come.
+  for (const spot of [west, east]) {
+    expect(upslopeBegins[spot]!).toBeGreaterThan(sunReaches[spot]!);
+    expect(upslopeBegins[spot]!).toBeGreaterThanOrEqual(drainageEnds[spot]!);
+  }
+  // In the afternoon the side that faces east loses the sun before sunset and turns back before it.
+  expect(sunLeaves[west]!).toBeLessThan(sun.set);
+  expect(Number.isNaN(upslopeEnds[west]!) || upslopeEnds[west]! < drainageBegins[west]!).toBe(true);
+  expect(drainageBegins[west]!).toBeLessThan(sun.set);
+  expect(upslopeEnds[east]!).toBeLessThan(drainageBegins[east]!);
+  // By noon the air climbs both sides: towards west on one, towards east on the other.
+  const midday = clear.hours.find(({ solar }) => Math.abs(solar - 12) < 0.6)!;
+  expect(midday.upEast[west]!).toBeLessThan(-0.2);
+  expect(midday.upEast[east]!).toBeGreaterThan(0.2);
 });
 
 test('at midnight air runs down both sides and along the bottom; at noon it does not', () => {

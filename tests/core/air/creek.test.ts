@@ -15,7 +15,7 @@ test('a ditch deeper than a person holds scent in a light wind, a shallow one do
   expect(creekHolds({ ...deep, crossWind: 3.6 }, 'us').holds).toBe('in part');
   const shallow = creekHolds({ depth: 0.6, width: 7, deficit: 3, crossWind: 0.3 }, 'us');
   expect(shallow.holds).toBe('does not hold');
-  expect(shallow.words).toBe('bottom only 2.0 ft deep: does not hold');
+  expect(shallow.words).toBe('bottom only 2.0 ft deep with a 0.7 mph cross wind: does not hold');
 });
 
 test('without cold air it is the shape that counts (Oke 1988: 0.65 skims, 0.35 wakes)', () => {

@@ -38,8 +38,11 @@ const morning: PartTable = {
     hours: k === 10 ? 5 : k === 12 ? 3 : 0,
     share: { share: k === 10 ? 0.5 : k === 12 ? 0.3 : 0, low: 0.1, high: 0.6 },
     speed: k === 10 ? 4.4704 : k === 12 ? 2 : null,
+    cloud: null,
   })),
   calmShare: { share: 0.2, low: 0.06, high: 0.51 },
+  calmCloud: null,
+  gustiness: null,
   unsteadiness: null,
   stability: {},
 };

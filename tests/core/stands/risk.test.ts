@@ -216,10 +216,10 @@ test('the creek on the way is judged reach by reach', () => {
   // Banks of 3.4 m hold on a still night, banks of 0.6 m do not: the field lore and where it fails.
   expect(reasonsWith([3.4, 3.4, 3.4])).toMatch(/stays below its banks for 75 m\./);
   expect(reasonsWith([3.4, 3.4, 0.6])).toMatch(
-    /stays below its banks for 50 m, until after 350 m: bottom only 0.6 m deep: does not hold/,
+    /stays below its banks for 50 m, until after 350 m: bottom only 0.6 m deep with a 0.5 m\/s cross wind: does not hold/,
   );
   expect(reasonsWith([0.6, 0.6])).toMatch(
-    /comes to the creek after 300 m; bottom only 0.6 m deep: does not hold/,
+    /comes to the creek after 300 m; bottom only 0.6 m deep with a 0.5 m\/s cross wind: does not hold/,
   );
   // A dry draw that no one measured is no creek.
   expect(reasonsWith([null, null])).not.toMatch(/banks|bottom only|tape/);

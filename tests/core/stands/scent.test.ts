@@ -98,7 +98,7 @@ test('only travel and bedding downwind are met', () => {
   expect(west.bedding).toEqual([]);
   const north = scentOf(subject, blowing(0, -3), 'D', ground, 'us', 5);
   expect(north.travel.usual).toBe(0);
-  expect(north.verdict).toMatch(/^Goes \d+ yd north, misses travel/);
+  expect(north.verdict).toMatch(/^Goes \d+ yd north, misses the trails/);
 });
 
 test('scent that runs along a deep reach stays below its banks and spills where it gets shallow', () => {
@@ -125,7 +125,7 @@ test('scent that runs along a deep reach stays below its banks and spills where 
   expect(creek!.touched).toBeGreaterThan(creek!.held);
   expect(creek!.spill).toEqual([320, 502.5]);
   expect(verdict).toMatch(
-    /runs down the creek below the banks for 109 yd, spills where bottom only 1.6 ft deep/,
+    /runs down the creek below the banks for 109 yd, spills where the banks no longer hold it \(bottom only 1.6 ft deep with a 0.0 mph cross wind: does not hold\)/,
   );
   // The same reach under a cross wind holds nothing.
   const windy = scentOf(subject, blowing(2.5, 2.5, 0.5), 'D', { ...ground, channels }, 'us', 5);

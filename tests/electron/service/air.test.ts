@@ -86,3 +86,59 @@ test('a stand is told under 17 winds at five parts of the day, with progress', a
   expect(answer.deer).toHaveLength(16);
   for (const { into, across } of answer.deer) expect(into + across).toBeLessThanOrEqual(1 + 1e-9);
 }, 120_000);
+
+test('a way that is walked drags its scent, minute by minute', async () => {
+  const wind = { date: dawn.date, hour: 13, windFrom: 270, windSpeed: 3 };
+  const { features } = await ask('map.table', { table: 'features' });
+  const way = features.find(({ properties }) => /^(access|trail|road)$/.test(properties!.kind as string))!;
+  const answer = await ask('air.wayScent', { way: { feature: String(way.id) }, pace: 1, ...wind });
+  expect(answer.stretches.length).toBeGreaterThan(1);
+  expect(answer.minutes).toBeCloseTo(answer.length / 60, 6);
+  expect(answer.stretches.at(-1)!.to).toBeCloseTo(answer.length, 3);
+  const { x, y } = spot;
+  const path: [number, number][] = [
+    [x, y],
+    [x + 100, y],
+  ];
+  const slow = await ask('air.wayScent', { way: { path }, pace: 0.5, ...wind });
+  expect(slow.minutes).toBeCloseTo(200 / 60, 6);
+  await expect(ask('air.wayScent', { way: { feature: 'none' }, ...wind })).rejects.toThrow(/no way to walk/);
+}, 120_000);
+
+test('the turns of a day at a spot come in the order of the day', async () => {
+  const day = await ask('air.turns', { ...spot, date: dawn.date });
+  expect(day.hours).toHaveLength(24);
+  const times = day.turns.map(({ hour }) => hour);
+  expect(times).toEqual([...times].sort((a, b) => a - b));
+  for (let k = 1; k < day.turns.length; k++) expect(day.turns[k]!.from).toBe(day.turns[k - 1]!.to);
+  expect(day.sentence).toMatch(/Sunrise \d\d:\d\d, sunset \d\d:\d\d\.$/);
+  const windy = await ask('air.turns', { ...spot, date: dawn.date, windSpeed: 6 });
+  expect(windy.hours.every(({ air }) => air !== 'drains')).toBe(true);
+}, 120_000);
+
+test('every trail is told under 16 winds, and new bedding where it would be checked', async () => {
+  const { trails, bedding } = await ask('air.trails', {});
+  expect(trails.length).toBeGreaterThan(0);
+  for (const { winds, sentence } of trails) {
+    expect(winds).toHaveLength(16);
+    for (const each of winds) expect(each.into + each.across + each.with).toBeCloseTo(1, 6);
+    expect(sentence).toMatch(/^Most of it/);
+  }
+  for (const { route, checked } of bedding) {
+    expect(trails.some((trail) => trail.route === route)).toBe(true);
+    expect(checked).toBeGreaterThan(0);
+  }
+}, 60_000);
+
+test('a stand taken back stops the night beneath it', async () => {
+  const { features } = await ask('map.table', { table: 'stand-risks' });
+  const { subject } = features[0]!.properties as { subject: { id: string } };
+  // A season whose night is not kept yet.
+  const season = { from: { month: 4, day: 1 }, to: { month: 4, day: 20 } };
+  const answer = ask('air.stand', { stand: subject.id, season });
+  await new Promise((resolve) => setTimeout(resolve, 50));
+  const began = performance.now();
+  expect(await ask('ask.cancel', { ask: 'air.stand' })).toEqual({ cancelled: true });
+  await expect(answer).rejects.toMatchObject({ trouble: { kind: 'cancelled' } });
+  expect(performance.now() - began).toBeLessThan(1000);
+}, 60_000);

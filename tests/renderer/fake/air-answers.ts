@@ -16,8 +16,15 @@ const tableOf = (part: PartTable['part']): PartTable => ({
   total: 100,
   calms: 25,
   variable: 5,
-  sectors: hours.map((count) => ({ hours: count, share: wilson(count, 100, 20), speed: count ? 4 : null })),
+  sectors: hours.map((count) => ({
+    hours: count,
+    share: wilson(count, 100, 20),
+    speed: count ? 4 : null,
+    cloud: null,
+  })),
   calmShare: wilson(25, 100, 20),
+  calmCloud: null,
+  gustiness: null,
   unsteadiness: 0.5,
   stability: { D: 75, 'calm drainage': 25 },
 });
@@ -56,17 +63,20 @@ function hourOf({ hour, windFrom, windSpeed }: Hour): HourAnswer {
 
 const scentOf = ({ hour, windSpeed, x }: RequestParams<'air.scent'>): ScentAnswer => ({
   state: 'D',
+  eddying: false,
   overlay: { id: `scent-${hour}-${windSpeed}-${Math.round(x)}`, kind: 'scent', title: 'Scent' },
   verdict: windSpeed === 0 ? 'Goes 310 yd south, misses travel.' : 'Goes 200 yd east, meets 12% of travel.',
   carry: { low: 91.44, usual: 182.88, high: 365.76 },
   travel: { low: 0, usual: 0.12, high: 0.2 },
   bedding: ['Pines'],
+  creek: { held: 100, spill: at(220, 200), words: 'runs down the creek below the banks for 109 yd' },
   spill: at(220, 200),
   arrivals: [
     { distance: 50, seconds: 45 },
     { distance: 100, seconds: 150 },
     { distance: 200, seconds: null },
   ],
+  followed: 900,
   notes: ['A deer is taken to notice scent thinned to 0.0003 s/m³.'],
 });
 
@@ -83,6 +93,10 @@ const standOf = (): StandAirAnswer => ({
         low,
         high,
         state: 'D' as const,
+        eddying: false,
+        carry: 180,
+        travel: 0.1,
+        bedding: [],
         verdict:
           wind === 'calm'
             ? 'The air hardly moves: scent hangs round the stand.'
@@ -99,7 +113,14 @@ const standOf = (): StandAirAnswer => ({
     checks: wind === 'W' ? [{ area: 'Pines', distance: 91.44 }] : [],
   })),
   shared: [{ stand: 'f-stand', part: 'morning', wind: 'W', deer: 0.7, spoiled: 0, hours: 0.4 }],
-  turns: { begins: '16:20', ends: '08:00', zone: 'UTC-6' },
+  turns: {
+    begins: '16:20',
+    ends: '08:00',
+    upslopeBegins: '09:00',
+    upslopeEnds: '15:10',
+    sunReaches: '07:40',
+    zone: 'UTC-6',
+  },
   notes: ['One clear day of the season stands for all.'],
 });
 
@@ -109,6 +130,7 @@ export const airAnswers = {
     parts: PARTS.map(tableOf),
     notes: ['100 hours were kept.'],
     sentence: 'Most often from W (40% of 100 hours); calm in 25%.',
+    record: null,
   }),
   'air.clock': hourOf,
   'air.scent': scentOf,
