@@ -1,7 +1,7 @@
 import type { FeatureCollection } from 'geojson';
 import GeoJSON from 'ol/format/GeoJSON.js';
 import { defaults as defaultInteractions } from 'ol/interaction/defaults.js';
-import { MouseWheelZoom } from 'ol/interaction.js';
+import { DoubleClickZoom, MouseWheelZoom } from 'ol/interaction.js';
 import TileLayerView from 'ol/layer/Tile.js';
 import VectorLayer from 'ol/layer/Vector.js';
 import OlMap from 'ol/Map.js';
@@ -36,6 +36,8 @@ export interface MapView {
   /** Shows an extent, at least `span` m of ground, in the part of the map that `padding` (top, right, bottom, left, px) leaves free. */
   fly(extent: number[], span: number, padding: number[]): void;
   zoomBy(steps: number): void;
+  /** Whether a double click zooms; not while clicks set places one after another. */
+  zoomOnDoubleClick(on: boolean): void;
   /** Where the divider stands across the map, 0..1. */
   divideAt(share: number): void;
   layerOf(layer: MapLayer): VectorLayer | undefined;
@@ -182,6 +184,10 @@ export function createMapView(target: HTMLElement, frame: FrameSummary): MapView
     },
     zoomBy(zoomSteps) {
       view.animate({ zoom: (view.getZoom() ?? 0) + zoomSteps, duration: calm() ? 0 : 200 });
+    },
+    zoomOnDoubleClick(on) {
+      for (const one of map.getInteractions().getArray())
+        if (one instanceof DoubleClickZoom) one.setActive(on);
     },
     divideAt(share) {
       dividedAt = share;

@@ -1,7 +1,6 @@
 import Collection from 'ol/Collection.js';
 import type Feature from 'ol/Feature.js';
 import { type Geometry, LineString, Polygon } from 'ol/geom.js';
-import DoubleClickZoom from 'ol/interaction/DoubleClickZoom.js';
 import Draw from 'ol/interaction/Draw.js';
 import Modify from 'ol/interaction/Modify.js';
 import Snap from 'ol/interaction/Snap.js';
@@ -24,8 +23,6 @@ export interface Pen {
 }
 
 const SNAP = 12;
-/** How long a second click may follow the first, ms: OpenLayers waits 250. */
-const DOUBLE_CLICK = 400;
 
 const sketchStyle = [
   new Style({
@@ -104,12 +101,6 @@ export function createPen(
     sketch = null;
     on.change(0, taken.length, { length: 0, area: 0, leg: null });
   });
-  // The double click that ends a line must not zoom the map as well; it is let go of only after that click.
-  const zooming = map
-    .getInteractions()
-    .getArray()
-    .filter((one) => one instanceof DoubleClickZoom);
-  for (const one of zooming) one.setActive(false);
   map.addInteraction(draw);
   for (const snap of snaps) map.addInteraction(snap);
 
@@ -144,9 +135,6 @@ export function createPen(
     },
     dispose() {
       map.removeInteraction(draw);
-      setTimeout(() => {
-        for (const one of zooming) one.setActive(true);
-      }, DOUBLE_CLICK);
       for (const snap of snaps) map.removeInteraction(snap);
       source.dispose();
     },

@@ -86,6 +86,7 @@ export function MapPane() {
       listenToPointer(made, target.current!),
       drawWithPen(made, target.current!),
       takeAims(target.current!),
+      stillOnDoubleClick(made),
       reshapeChosen(made),
       ruleCollar(made, collar.current!),
       rememberView(made, frameKey),
@@ -444,6 +445,23 @@ const takeAims = (element: HTMLElement): (() => void) =>
       element.style.cursor = '';
     };
   });
+
+/** How long a second click may follow the first, ms: OpenLayers waits 250. */
+const DOUBLE_CLICK = 400;
+
+/** Clicks that set one place after another, or end a line, must not zoom the map; it zooms again a moment later. */
+function stillOnDoubleClick(made: MapView): () => void {
+  let later: ReturnType<typeof setTimeout> | undefined;
+  const stop = effect(() => {
+    clearTimeout(later);
+    if (pen.value || aim.value) made.zoomOnDoubleClick(false);
+    else later = setTimeout(() => made.zoomOnDoubleClick(true), DOUBLE_CLICK);
+  });
+  return () => {
+    clearTimeout(later);
+    stop();
+  };
+}
 
 /** While a feature is chosen its points can be dragged; letting go is one edit. */
 function reshapeChosen(made: MapView): () => void {

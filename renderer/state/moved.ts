@@ -1,31 +1,29 @@
 import { computed, effect, signal } from '@preact/signals';
+import type { FeatureCollection } from 'geojson';
 import { movedLines } from '../words/moved.ts';
 import { rowsOf } from './rows.ts';
-import { propertyKey } from './session.ts';
+import { propertyKey, run } from './session.ts';
 import { table } from './tables.ts';
-import { necksKey } from './travel-asks.ts';
 
 /** The necks as they were before the last change of an assumption, and what it moved. */
 
-const before = signal<{ key: string | undefined; necks: ReturnType<typeof necksNow> } | null>(null);
-
-const necksNow = () => rowsOf('necks', table('necks').peek());
+const before = signal<FeatureCollection | null>(null);
 
 /** Remembers the necks before a change that runs the scout again. */
 export function noteBefore(): void {
-  before.value = { key: necksKey.peek(), necks: necksNow() };
+  before.value = table('necks').peek();
 }
 
 export const forgetMoved = (): void => {
   before.value = null;
 };
 
-/** What the last change moved; null before its necks are there. */
+/** What the last change moved; null until the run it set off is over and its necks are there. */
 export const moved = computed(() => {
   const was = before.value;
-  const rows = table('necks').value;
-  if (!was || was.necks.length === 0 || !rows || necksKey.value === was.key) return null;
-  return movedLines(was.necks, rowsOf('necks', rows));
+  const now = table('necks').value;
+  if (!was || !now || was === now || run.value) return null;
+  return movedLines(rowsOf('necks', was), rowsOf('necks', now));
 });
 
 effect(() => {

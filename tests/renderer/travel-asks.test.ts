@@ -4,7 +4,7 @@ import { compassPoint } from '../../renderer/words/junctions.ts';
 import { at } from './fake/ground.ts';
 import { seriousFindings } from './support/axe.ts';
 import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
-import { clickPlace, type FakeWindow, logOf } from './support/fake-window.ts';
+import { clickPlace, type FakeWindow, keptView, logOf } from './support/fake-window.ts';
 
 /** Questions put to travel, in a real Chromium on the connection that answers from memory. */
 
@@ -283,6 +283,13 @@ describe.skipIf(browserPath === null)('asking travel', () => {
     expect(await page.isDisabled('button:has-text("Reveal the necks")')).toBe(true);
     await page.click('button:has-text("Go on marking")');
     await clickAt(at(220, 148));
+    // Marks set in a hurry do not zoom the map.
+    const { resolution } = await keptView(page);
+    await clickAt(at(300, 230));
+    await clickAt(at(300, 230));
+    await page.waitForTimeout(400);
+    expect((await keptView(page)).resolution).toBe(resolution);
+    for (const which of [3, 2]) await page.click(`.marks li:nth-child(${which}) button`);
     await page.focus('.map');
     await page.keyboard.press('Space');
     await expect.poll(() => page.locator('.marks li').count()).toBe(2);
