@@ -1,6 +1,7 @@
 import { ONE_PLAN, type Variants } from '../features/variants.ts';
-import { type Brief, EMPTY_BRIEF } from '../plan/brief.ts';
+import { EMPTY_BRIEF } from '../plan/brief.ts';
 import type { PlanSettings } from '../plan/plan-work.ts';
+import type { Brief } from '../plan/types.ts';
 import { DEFAULT_CALENDAR } from '../plan/windows.ts';
 import { DEFAULT_STANDS, type StandSettings } from '../stands/settings.ts';
 import type { AssumptionSetKey } from '../travel/assumption-sets.ts';

@@ -22,9 +22,24 @@ export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
     { key: 'height', label: 'Height', type: 'height' },
     { key: 'lasts', label: 'Lasts', type: 'years' },
   ],
-  trail: [{ key: 'width', label: 'Width', type: 'height' }],
-  cut: [{ key: 'age', label: 'Cut so long ago', type: 'years' }],
-  screen: [{ key: 'age', label: 'Planted so long ago', type: 'years' }],
+  trail: [
+    { key: 'width', label: 'Width', type: 'height' },
+    { key: 'method', label: 'Made by', type: 'choice', choices: ['clear', 'mulch'] },
+  ],
+  cut: [
+    { key: 'method', label: 'Method', type: 'choice', choices: ['hinge', 'fell'] },
+    { key: 'age', label: 'Cut so long ago', type: 'years' },
+  ],
+  screen: [
+    { key: 'plant', label: 'Planted as', type: 'choice', choices: ['seed', 'rhizomes'] },
+    { key: 'rowSpacing', label: 'Between rows', type: 'height' },
+    { key: 'spacing', label: 'Between plants', type: 'height' },
+    { key: 'age', label: 'Planted so long ago', type: 'years' },
+  ],
+  conifers: [
+    { key: 'rowSpacing', label: 'Between rows', type: 'height' },
+    { key: 'spacing', label: 'Between plants', type: 'height' },
+  ],
   crop: span('standingFrom', 'standingTo', 'Stands'),
   food: [...SEASON, ...span('stockFrom', 'stockTo', 'Stock in it')],
   road: [{ key: 'class', label: 'Class', type: 'choice', choices: ['highway', 'county', 'lane', 'track'] }],
@@ -61,5 +76,7 @@ export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
       choices: ['bow', 'crossbow', 'shotgun', 'muzzleloader', 'rifle'],
     },
     { key: 'range', label: 'Range you keep to', type: 'distance' },
+    { key: 'structure', label: 'Built as', type: 'choice', choices: ['hang-on', 'ladder', 'tower'] },
+    { key: 'towerHeight', label: 'Tower height', type: 'height' },
   ],
 };

@@ -32,8 +32,9 @@ function Export() {
   return (
     <section class="export">
       <p class="facts">
-        Writes the property file, the layers as GeoTIFF, necks, crossings, corridors and stand risks as
-        GeoJSON, and the report as PDF and JSON.
+        Writes the property file, the layers as GeoTIFF, features, necks, crossings, corridors and stand risks
+        as GeoJSON, the plan as GPX, KML and KMZ, the walk list as GPX, the work list as CSV, its days as
+        iCalendar, and the report as PDF and JSON.
       </p>
       <button type="button" class="strong" disabled={writing.value || run.value !== null} onClick={write}>
         {writing.value ? 'Writing…' : run.value ? 'Export when the scout is done' : 'Export everything'}

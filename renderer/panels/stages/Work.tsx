@@ -1,13 +1,41 @@
+import { signal } from '@preact/signals';
 import { DRAWABLE, drawing } from '../../state/editing.ts';
 import { pointsOf, rowsOf } from '../../state/rows.ts';
 import { units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { flyTo } from '../../state/view.ts';
+import { work } from '../../state/work.ts';
 import { WORK_CAUTIONS } from '../../words/cautions.ts';
 import { kindTitle, measureOf } from '../../words/features.ts';
 import { Finding, Lines, Section } from '../Finding.tsx';
+import { Leaves } from '../Leaves.tsx';
+import { Brief } from '../work/Brief.tsx';
+import { Calendar } from '../work/Calendar.tsx';
+import { First } from '../work/First.tsx';
+import { Jobs } from '../work/Jobs.tsx';
+import { Rates } from '../work/Rates.tsx';
+
+const leaf = signal<'draw' | 'jobs' | 'calendar' | 'first' | 'rates' | 'brief'>('draw');
 
 export function Work() {
+  const count = work.value?.jobs.length ?? 0;
+  return (
+    <Leaves
+      label="Work"
+      chosen={leaf}
+      leaves={[
+        { id: 'draw', title: 'Draw', body: () => <Draw /> },
+        { id: 'jobs', title: `Work list ${count || ''}`, body: () => <Jobs /> },
+        { id: 'calendar', title: 'Calendar', body: () => <Calendar /> },
+        { id: 'first', title: 'What first', body: () => <First /> },
+        { id: 'rates', title: 'Rates', body: () => <Rates /> },
+        { id: 'brief', title: 'Brief', body: () => <Brief /> },
+      ]}
+    />
+  );
+}
+
+function Draw() {
   const rows = rowsOf('features', table('features').value);
   const proposed = rows.filter((row) => row.status === 'proposed');
   const existing = rows.filter((row) => row.status !== 'proposed');
@@ -32,8 +60,8 @@ export function Work() {
   return (
     <>
       <p class="facts">
-        Draw what is there and what you would change. Quantities, calendar and job sheets are not in this
-        version, and proposed work is kept apart from the ground as it is today.
+        Draw what is there and what you would change; proposed work is kept apart from the ground as it is
+        today. Its quantities, hours, money and days are in the work list.
       </p>
       <fieldset class="draw-grid" aria-label="Draw">
         {DRAWABLE.map((kind) => (

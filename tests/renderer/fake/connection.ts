@@ -12,6 +12,7 @@ import { mapAnswers } from './map-answers.ts';
 import { planAnswers } from './plan-answers.ts';
 import { shelfAnswers } from './shelf-answers.ts';
 import { travelAnswers } from './travel-answers.ts';
+import { workAnswers } from './work-answers.ts';
 
 /**
  * A connection that answers from memory, put where Electron's preload would put the real one. It keeps edits, undo
@@ -202,6 +203,10 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   ...groundAnswers(() => settings, tile),
   ...travelAnswers(() => settings),
   ...airAnswers,
+  ...workAnswers(
+    () => settings,
+    () => features,
+  ),
   ...shelfAnswers,
   'import.begin': () => {
     staged = [];

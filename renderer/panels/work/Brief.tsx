@@ -1,0 +1,81 @@
+import type { Brief as BriefSettings } from '../../../core/plan/types.ts';
+import { changeSettings } from '../../state/editing.ts';
+import { summary } from '../../state/session.ts';
+
+const TEXTS: [keyof BriefSettings, string][] = [
+  ['client', 'Client'],
+  ['consultant', 'Plan made by'],
+  ['version', 'Version of the report'],
+  ['changed', 'What changed since the last'],
+  ['hunters', 'Who hunts'],
+  ['times', 'When they can hunt'],
+  ['parking', 'Where they park and live'],
+  ['stands', 'Stands there and why they fail'],
+  ['deer', 'Where big deer are seen'],
+  ['neighbours', 'Neighbours and permissions'],
+  ['stock', 'Stock and fences'],
+  ['machines', 'Machines at hand'],
+];
+
+/** What the client says before the first walk; the report's front and the defaults of other stages come from it. */
+export function Brief() {
+  const brief = summary.value!.settings.brief as BriefSettings | undefined;
+  if (!brief) return null;
+  const set = (key: keyof BriefSettings, value: string | null) =>
+    void changeSettings({ brief: { [key]: value } }, false);
+  const choice = (
+    key: 'weapon' | 'onFoot' | 'boundary' | 'paper',
+    label: string,
+    choices: [string, string][],
+  ) => (
+    <label class="field" for={`brief-${key}`}>
+      <span>{label}</span>
+      <select id={`brief-${key}`} onChange={(event) => set(key, event.currentTarget.value || null)}>
+        {choices.map(([value, words]) => (
+          <option key={value} value={value} selected={(brief[key] ?? '') === value}>
+            {words}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+  return (
+    <>
+      {TEXTS.map(([key, label]) => (
+        <label class="field" key={key} for={`brief-${key}`}>
+          <span>{label}</span>
+          <input
+            id={`brief-${key}`}
+            maxLength={2000}
+            value={brief[key] ?? ''}
+            autocomplete="off"
+            onChange={(event) => set(key, event.currentTarget.value.trim())}
+          />
+        </label>
+      ))}
+      {choice('weapon', 'What they hunt with', [
+        ['', 'not said'],
+        ...(['bow', 'crossbow', 'shotgun', 'muzzleloader', 'rifle'] as const).map((w): [string, string] => [
+          w,
+          w,
+        ]),
+      ])}
+      {choice('onFoot', 'How far they walk', [
+        ['', 'not said'],
+        ['far and steep', 'far and steep'],
+        ['a mile on easy ground', 'a mile on easy ground'],
+        ['short and level', 'short and level'],
+      ])}
+      {choice('boundary', 'The property line comes from', [
+        ['drawn', 'a drawing: not a survey'],
+        ['deed', 'a deed or parcel map: not a survey'],
+        ['survey', 'a survey'],
+      ])}
+      {choice('paper', 'Paper of the report', [
+        ['', 'by the units'],
+        ['letter', 'letter'],
+        ['A4', 'A4'],
+      ])}
+    </>
+  );
+}

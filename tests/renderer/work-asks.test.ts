@@ -1,0 +1,78 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { seriousFindings } from './support/axe.ts';
+import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
+import { logOf } from './support/fake-window.ts';
+
+/** The Work stage in a real Chromium on the connection that answers from memory. */
+
+let browser: Browser;
+let bundle: Bundle;
+let page: Page;
+let errors: string[];
+
+const open = async () => {
+  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce' }));
+  await page.click('.stage:has-text("Work")');
+  await page.waitForSelector('[role=tab]:has-text("Work list 1")');
+};
+const leaf = (name: string) => page.click(`[role=tab]:has-text("${name}")`);
+
+describe.skipIf(browserPath === null)('the work', () => {
+  beforeAll(async () => {
+    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
+  });
+  afterAll(() => browser?.close());
+  afterEach(async () => {
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it('lists the job with trees, hours, money, days and cautions, and ticks it off', async () => {
+    await open();
+    await leaf('Work list');
+    const words = await page.textContent('#leaf-body');
+    expect(words).toMatch(/Trees to fell \d+/);
+    expect(words).toMatch(/\d h, \$[\d,]+/);
+    expect(words).toMatch(/Jan 16 to .*2027/);
+    expect(words).toContain('Cautions: barricade');
+    await page.click('button:has-text("Mark as done")');
+    await expect.poll(async () => (await logOf(page, 'features.put')).length).toBe(1);
+    const { feature } = (await logOf(page, 'features.put'))[0]!.params as never as {
+      feature: { status: string; attributes: { done: string } };
+    };
+    expect(feature.status).toBe('existing');
+    expect(feature.attributes.done).toMatch(/^\d{4}-\d\d-\d\d$/);
+    await page.waitForSelector('button:has-text("Not done after all")');
+  });
+
+  it('changes a rate in the person’s unit and the money follows', async () => {
+    await open();
+    await leaf('Rates');
+    await page.fill('[id="rate-saw.pay"]', '90');
+    await page.keyboard.press('Enter');
+    await expect
+      .poll(async () => (await logOf(page, 'settings.change'))[0]?.params)
+      .toEqual({ patch: { plan: { rates: { 'saw.pay': 90 } } } });
+    await page.waitForSelector('.assumption.changed:has-text("Set for this property")');
+  });
+
+  it('has the year in a strip with words beside it, and gains on demand', async () => {
+    await open();
+    await leaf('Calendar');
+    await page.waitForSelector('.year tr:has-text("Birds nest"):has-text("Apr 15 to Aug 1")');
+    await leaf('What first');
+    await page.waitForSelector('#leaf-body:has-text("Gain not known")');
+    await page.click('button:has-text("Compute what each gains")');
+    await page.waitForSelector('#leaf-body:has-text("Gain 4.0")');
+  });
+
+  it('is reachable for those who do not see it', async () => {
+    await open();
+    for (const name of ['Work list', 'Calendar', 'What first', 'Rates', 'Brief']) {
+      await leaf(name);
+      await page.waitForTimeout(150);
+      expect(await seriousFindings(page), name).toEqual([]);
+    }
+  });
+});
