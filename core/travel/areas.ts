@@ -49,7 +49,7 @@ export function findAreas(inputs: AreaInputs): { areas: Grid<Int32Array>; table:
     table.push({
       id,
       ...area,
-      centre: middle(frame, free),
+      centre: middleCell(frame, free),
       area: free.length * frame.cellSize ** 2,
     });
   };
@@ -94,7 +94,7 @@ function largeBenches({ frame, benches }: AreaInputs): { name: string; cells: nu
     });
 }
 
-function cellsOf(frame: Frame, { geometry }: Feature): number[] {
+export function cellsOf(frame: Frame, { geometry }: Feature): number[] {
   const cells = new Set<number>();
   cellsInside(frame, geometry, (cell) => cells.add(cell));
   if (cells.size === 0)
@@ -105,7 +105,7 @@ function cellsOf(frame: Frame, { geometry }: Feature): number[] {
 }
 
 /** The middle cell of an area: the one nearest to the mean of its cells, so that it lies inside. */
-function middle(frame: Frame, cells: readonly number[]): Point {
+export function middleCell(frame: Frame, cells: readonly number[]): Point {
   let [x, y] = [0, 0];
   for (const cell of cells) {
     const centre = cellCentre(frame, cell);
@@ -165,7 +165,7 @@ function blockCores({
     else for (const spot of spotsIn(frame, cells)) cores.push({ cells: spot, weight: patch.area });
   }
   return cores.slice(0, MOST_BLOCKS).map(({ cells }, k) => ({
-    name: `Timber ${k + 1} (${quarterOf(frame, middle(frame, cells))})`,
+    name: `Timber ${k + 1} (${quarterOf(frame, middleCell(frame, cells))})`,
     cells,
   }));
 }
@@ -177,7 +177,7 @@ function spotsIn(frame: Frame, cells: readonly number[]): number[][] {
   const centres = cells.map((cell) => cellCentre(frame, cell));
   const away = new Float64Array(cells.length).fill(Number.POSITIVE_INFINITY);
   const spots: number[][] = [];
-  let next: Point = middle(frame, cells);
+  let next: Point = middleCell(frame, cells);
   while (spots.length < MOST_BLOCKS) {
     const spot: number[] = [];
     let far = -1;

@@ -3,9 +3,8 @@ import { type Ends, travelBetween } from './between.ts';
 import { type Flow, shareAcross, shareOf } from './flow.ts';
 import { effectOn, type Goals } from './goals.ts';
 import { passing, type Spot, withinReach } from './region.ts';
-import type { FlowInputs } from './trials.ts';
 import type { GoalEffect, Neck, Shift } from './types.ts';
-import type { BuiltTravel, TodayTravel } from './what-if.ts';
+import type { BuiltTravel, TodayTravel, WhatIfInputs } from './what-if.ts';
 
 /** What a comparison of travel is asked besides the necks' shares. */
 export interface Asked {
@@ -31,7 +30,7 @@ export interface AskedFound {
 /** Answers what is asked of travel before and after; with today's flow between ends that had to be solved for it. */
 export function answerAsked(
   { ends, stand, goals }: Asked,
-  inputs: FlowInputs & { necks: readonly Neck[] },
+  inputs: WhatIfInputs & { necks: readonly Neck[] },
   today: TodayTravel,
   built: BuiltTravel,
   former: Flow | null,

@@ -4,9 +4,9 @@ import { ringsOf } from '../features/shapes.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
 import { type Barrier, barriersOf, footOn } from './barriers.ts';
-import { accumulateCost, traceCells } from './cost.ts';
+import { accumulateCost, type CostSurface, traceCells } from './cost.ts';
 import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
-import { moveCosts } from './edges.ts';
+import { type MoveCosts, moveCosts } from './edges.ts';
 import { edgeFlow, type Flow, shareAcross, shareOf } from './flow.ts';
 import type { BarricadeCheck } from './types.ts';
 
@@ -17,6 +17,8 @@ const MEANT_TO_MEET = 60;
 const MET = 1.5;
 /** With more than this part of what it met still getting by close at hand, it does not hold. */
 const STILL_BY = 0.5;
+/** Beyond this cost a way round is sought over the whole map at once, m of easy ground. */
+const FARTHEST = 5000;
 /** Below this share nothing much passes to be held. */
 const LITTLE = 0.005;
 
@@ -154,8 +156,8 @@ function wayRound(
   labels[meet.cell] = 1;
   const others = barriers.filter(({ feature }) => feature !== barrier.feature);
   const walled = [...others, { ...barrier, cost: Number.POSITIVE_INFINITY, openings: [] }];
-  const open = accumulateCost(resistance, labels, { crossings: moveCosts(frame, others) }).cost[meet.other]!;
-  const surface = accumulateCost(resistance, labels, { crossings: moveCosts(frame, walled) });
+  const open = reachOut(resistance, labels, moveCosts(frame, others), meet.other).cost[meet.other]!;
+  const surface = reachOut(resistance, labels, moveCosts(frame, walled), meet.other);
   const around = surface.cost[meet.other]!;
   const way = traceCells(surface, frame.width, meet.other);
   const nearestTo = (end: Point): number =>
@@ -171,6 +173,16 @@ function wayRound(
     detour: around - open,
     round: compass([end[0] - inner[0], end[1] - inner[1]]),
   };
+}
+
+/** Least costs as far out as it takes to reach a cell: most ways round are short, and the map is large. */
+function reachOut(resistance: Grid, labels: Int32Array, crossings: MoveCosts, goal: number): CostSurface {
+  for (let limit = 60 * resistance.frame.cellSize; limit < FARTHEST; limit *= 4) {
+    const surface = accumulateCost(resistance, labels, { crossings, limit });
+    // Costs within the limit are settled; beyond it they may still fall.
+    if (surface.cost[goal]! <= limit) return surface;
+  }
+  return accumulateCost(resistance, labels, { crossings });
 }
 
 const WINDS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];

@@ -4,8 +4,7 @@ import { barriersOf } from './barriers.ts';
 import { moveCosts } from './edges.ts';
 import type { Flow } from './flow.ts';
 import { solveFlow, updateFlow } from './solve-flow.ts';
-import type { FlowInputs } from './trials.ts';
-import { ACCURACY, type BuiltTravel, type TodayTravel } from './what-if.ts';
+import { ACCURACY, type BuiltTravel, type TodayTravel, type WhatIfInputs } from './what-if.ts';
 
 /** Two ends of travel, by the numbers of their areas; null for any. */
 export interface Ends {
@@ -46,7 +45,7 @@ const isEmpty = ({ pairs, cutOff }: Flow): boolean => pairs.length + cutOff.leng
  */
 export function travelBetween(
   ends: Ends,
-  inputs: FlowInputs,
+  inputs: WhatIfInputs,
   today: TodayTravel,
   built: BuiltTravel,
   former: Flow | null,

@@ -56,7 +56,7 @@ export function comparePlans(
     progress(start + 0.2);
     const found = {
       ...compareTravel(given, today, built),
-      ...nextClosures(given, today, built, null, asked.goals),
+      ...nextClosures(given, built, null, asked.goals),
       asked: answerAsked(asked, planPairs(given), today, built, null).found,
     };
     progress(start + 0.45);

@@ -29,6 +29,15 @@ export function neighbouringAreas(source: Int32Array, width: number): [from: num
   return [...found.values()].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
 }
 
+type Kinds = readonly (TravelArea['kind'] | undefined)[];
+
+const isFeeding = (kinds: Kinds): boolean =>
+  kinds.includes('food') && kinds.some((kind) => kind === 'bedding' || kind === 'block');
+
+/** How much travel runs between two kinds of areas against the cheapest pair, `dearer` m of easy ground below it. */
+export const pairWeight = (kinds: Kinds, dearer: number, weights: Weights): number =>
+  Math.exp(-dearer / weights.reach) * (isFeeding(kinds) ? weights.feeding : 1);
+
 /**
  * The pairs travel is computed for and how much of all travel each carries: it falls off with cost, and travel
  * between bedding and food counts more. Weights are ours; no deer were counted. From one food area to another only
@@ -53,9 +62,8 @@ export function choosePairs(
   const cheapest = Math.min(...wanted.map(({ cost }) => cost));
   const pairs = wanted.map((touch) => {
     const kinds = [kind.get(touch.from), kind.get(touch.to)];
-    const feeding = kinds.includes('food') && kinds.some((k) => k === 'bedding' || k === 'block');
-    const weight = Math.exp((cheapest - touch.cost) / weights.reach) * (feeding ? weights.feeding : 1);
-    return { ...touch, feeding, weight };
+    const weight = pairWeight(kinds, touch.cost - cheapest, weights);
+    return { ...touch, feeding: isFeeding(kinds), weight };
   });
   pairs.sort((a, b) => b.weight - a.weight || a.from - b.from || a.to - b.to);
   // Short hops to food must not crowd out travel from block to block: each side has a quarter of the places first.

@@ -10,11 +10,12 @@ import type { Goals } from './goals.ts';
 import { boundaryRings } from './owner.ts';
 import { withinReach } from './region.ts';
 import type { FlowInputs } from './trials.ts';
-import type { Corridor, Neck, PlanTravel } from './types.ts';
+import type { Corridor, Neck, PlanTravel, TravelArea } from './types.ts';
 import { type BuiltTravel, solveBuilt, type TodayTravel } from './what-if.ts';
 
 export interface PlanInputs extends Omit<FlowInputs, 'pairs'> {
   corridors: readonly Corridor[];
+  travelAreas: readonly TravelArea[];
   necks: readonly Neck[];
   todayTravel: TodayTravel;
 }
@@ -36,14 +37,16 @@ const TELLS = [
   'screen',
   'crop',
   'pond',
+  'bedding',
+  'food',
   'stand',
   'access',
 ] as const;
 
 /** Travel between the pairs of the corridors; what plans are tried on. */
-export const planPairs = <Given extends Omit<PlanInputs, 'todayTravel'>>({ corridors, ...given }: Given) => ({
+export const planPairs = <Given extends Omit<PlanInputs, 'todayTravel'>>(given: Given) => ({
   ...given,
-  pairs: corridors.map(({ from, to, share }) => ({ from, to, share })),
+  pairs: given.corridors.map(({ from, to, share }) => ({ from, to, share })),
 });
 
 /**
@@ -61,7 +64,7 @@ export function planTravel(inputs: PlanInputs, progress: Progress = silent): Pla
   progress(0.4);
   const { necks, barricades, doubts } = compareTravel(inputs, today, built);
   progress(0.6);
-  const { goal, closures } = nextClosures(inputs, today, built, own);
+  const { goal, closures } = nextClosures(inputs, built, own);
   progress(1);
   return { necks, barricades, goal, closures, doubts };
 }
@@ -91,7 +94,7 @@ export function compareTravel(
       cover,
       weights: weightsOf(assumptions),
     }),
-    doubts: doubtsOf(proposed, cover),
+    doubts: [...endDoubts(today, built), ...doubtsOf(proposed, cover)],
   };
 }
 
@@ -103,8 +106,7 @@ export function compareTravel(
  */
 export function nextClosures(
   inputs: PlanInputs,
-  { areas }: TodayTravel,
-  { flow, costs, barriers }: BuiltTravel,
+  { flow, costs, areas, barriers }: BuiltTravel,
   necks: readonly Neck[] | null,
   goals: Goals | null = null,
 ): Pick<PlanTravel, 'goal' | 'closures'> {
@@ -124,6 +126,19 @@ export function nextClosures(
   return { goal: null, closures: [] };
 }
 
+/** What new ends of travel do to the shares. */
+function endDoubts({ flow: before }: TodayTravel, { ends, flow }: BuiltTravel): string[] {
+  if (ends.length === 0) return [];
+  const ids = new Set(ends.map(({ id }) => id));
+  const theirs = flow.pairs.reduce(
+    (sum, { pair }) => (ids.has(pair.from) || ids.has(pair.to) ? sum + pair.share : sum),
+    0,
+  );
+  return [
+    `${ends.map(({ name }) => name).join(' and ')} would be ${ends.length === 1 ? 'a new end' : 'new ends'} of ${Math.round(theirs * 100)}% of all travel, if deer take to ${ends.length === 1 ? 'it' : 'them'} as to the ends of today; travel between the ${before.pairs.length} pairs of today keeps the rest.`,
+  ];
+}
+
 function doubtsOf(proposed: readonly Feature[], cover: Grid<Uint8Array>): string[] {
   const doubts: string[] = [];
   const untold = new Set(
@@ -131,7 +146,7 @@ function doubtsOf(proposed: readonly Feature[], cover: Grid<Uint8Array>): string
   );
   if (untold.size > 0)
     doubts.push(
-      `Proposed features of kind ${[...untold].join(', ')} change cover or the ends of travel; their effect shows only when they are drawn as existing.`,
+      `Proposed features of kind ${[...untold].join(', ')} are not told here: what they do to travel is not computed.`,
     );
   if (cover.cells.every((code) => code === 0 || code === COVER.water))
     doubts.push('Cover is unknown, so the work of a closure is reckoned as on timbered ground.');

@@ -1,17 +1,17 @@
-import { distanceToEdge } from '../cover/blocks.ts';
-import { drawFeatures } from '../cover/drawn.ts';
-import { type Feature, ofKind } from '../features/feature.ts';
+import { existing, type Feature } from '../features/feature.ts';
 import type { Grid, Point } from '../grid/frame.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import { weightsOf } from './assumptions.ts';
 import { type Barrier, barriersOf } from './barriers.ts';
+import { asBuilt, groundWith } from './built-ground.ts';
 import { coarseLabels, coarseResistance, FLOW_CELLS, factorFor } from './coarsen.ts';
-import { type EdgeCosts, edgeCosts, moveCosts } from './edges.ts';
-import { type Flow, shareOf } from './flow.ts';
+import { type EdgeCosts, edgeCosts, type MoveCosts, moveCosts } from './edges.ts';
+import { type Flow, shareOf, type TravelPair } from './flow.ts';
+import { withNewEnds } from './new-ends.ts';
 import { passing, withinReach } from './region.ts';
-import { type ResistanceInputs, resistanceOf } from './resistance.ts';
 import { solveFlow, updateFlow } from './solve-flow.ts';
 import type { FlowInputs } from './trials.ts';
+import type { Corridor, TravelArea } from './types.ts';
 
 /** Accuracy of the shares: so that from whatever start a solve set out, they agree to a millionth. */
 export const ACCURACY = 1e-8;
@@ -33,6 +33,8 @@ export interface BuiltTravel {
   ground: Grid;
   /** Area numbers on the flow's frame. */
   areas: Int32Array;
+  /** Ends of travel that are not there today. */
+  ends: TravelArea[];
   costs: EdgeCosts;
   flow: Flow;
 }
@@ -50,74 +52,104 @@ export function solveToday(inputs: FlowInputs, progress: Progress = silent): Tod
   return { factor, costs, areas, flow };
 }
 
+/** What a what-if rests on: today's travel and how it was shared out. */
+export interface WhatIfInputs extends FlowInputs {
+  travelAreas: readonly TravelArea[];
+  corridors: readonly Corridor[];
+}
+
+/** A solve to start another from. */
+export type Start = Pick<TodayTravel, 'costs' | 'areas' | 'flow'>;
+
 /**
- * The same with every proposed feature built, from where today's flow stands: only pairs that come by what changed
- * are solved again. An earlier try may stand in for today as the start, when no pair was cut off in it; the answer is
- * the same to the accuracy. A proposed feature with the attribute `removes` (the id of another) takes that one away.
+ * Travel with every proposed feature built, from where today's flow stands. An earlier try may stand in for today as
+ * the start; the answer is the same to the accuracy.
+ *
+ * @param inputs with what is proposed among the features
  */
-export function solveBuilt(
-  inputs: FlowInputs,
+export const solveBuilt = (inputs: WhatIfInputs, today: TodayTravel, from: Start = today): BuiltTravel =>
+  solveWith({ ...inputs, features: existing(inputs.features) }, asBuilt(inputs.features), today, from);
+
+/**
+ * Travel with other features than today's: only pairs that come by what changed are solved again. New bedding and food
+ * are ends of travel.
+ *
+ * @param inputs with today's features
+ */
+function solveWith(
+  inputs: WhatIfInputs,
+  features: Feature[],
   today: TodayTravel,
-  from: Pick<BuiltTravel, 'costs' | 'flow'> = today,
+  from: Start = today,
 ): BuiltTravel {
   const weights = weightsOf(inputs.assumptions);
-  const features = asBuilt(inputs.features);
   const barriers = barriersOf(features, weights);
-  const ground = coarseResistance(groundAsBuilt(inputs, features), today.factor);
+  const fine = groundWith(inputs, features);
+  const ground = fine === inputs.resistance ? today.costs.resistance : coarseResistance(fine, today.factor);
   const costs = edgeCosts(ground, barriers);
   const crossings = moveCosts(ground.frame, barriers);
-  const { areas } = today;
-  const { flow } =
-    weights.focus > 0
-      ? updateFlow(from.flow, from.costs, costs, areas, weights.focus, crossings, ACCURACY, today.flow)
-      : // Travel that wanders at random is not kept within windows, so nothing can be carried over.
-        { flow: solveFlow(costs, areas, inputs.pairs, 0, crossings, { accuracy: ACCURACY }) };
-  return { features, barriers, ground, areas, costs, flow };
+  const known = new Set(inputs.features.map(({ id }) => id));
+  const { areas, pairs, added } = withNewEnds(
+    inputs,
+    { areas: today.areas, pairs: [...inputs.pairs] },
+    features.filter(({ id }) => !known.has(id)),
+    fine,
+    today.factor,
+    ground,
+    crossings,
+    weights,
+  );
+  const flow = solveFrom([from, today], { costs, areas }, pairs, weights.focus, crossings);
+  return { features, barriers, ground, areas, ends: added, costs, flow };
 }
 
-/** Features as they stand when everything proposed is built. */
-function asBuilt(features: readonly Feature[]): Feature[] {
-  const gone = new Set(
-    features.flatMap(({ status, attributes: { removes } }) =>
-      status === 'proposed' && typeof removes === 'string' ? [removes] : [],
-    ),
-  );
-  return features
-    .filter(({ id, attributes }) => !gone.has(id) && attributes.removes === undefined)
-    .map((feature) => (feature.status === 'proposed' ? { ...feature, status: 'existing' } : feature));
-}
-
-/** Kinds that change what grows or stands on the ground, and those that change how it is walked. */
-const CHANGES_COVER = ['cut', 'screen', 'crop', 'pond', 'building', 'creek', 'road'] as const;
-const CHANGES_GROUND = [...CHANGES_COVER, 'trail'] as const;
-
-function groundAsBuilt(inputs: FlowInputs, features: readonly Feature[]): Grid {
-  const proposed = inputs.features.filter(({ status }) => status === 'proposed');
-  const removed = inputs.features.filter(({ id }) =>
-    proposed.some(({ attributes }) => attributes.removes === id),
-  );
-  const changed = [...proposed, ...removed];
-  if (ofKind(changed, ...CHANGES_GROUND).length === 0) return inputs.resistance;
-  const weights = weightsOf(inputs.assumptions);
-  if (ofKind(proposed, ...CHANGES_COVER).length === 0) return resistanceOf({ ...inputs, features }, weights);
-  const copy = <G extends { frame: Grid['frame']; cells: { slice(): unknown } }>(grid: G): G => ({
-    ...grid,
-    cells: grid.cells.slice(),
-  });
-  const layers: Omit<ResistanceInputs, 'slope' | 'edgeDistance' | 'features'> = {
-    cover: copy(inputs.cover),
-    canopy: copy(inputs.canopy),
-    screening: copy(inputs.screening),
-    footing: copy(inputs.footing),
+/**
+ * Flow of some pairs, each from the first start that has it between the same cells, or from nothing. Travel that
+ * wanders at random is not kept within windows, so nothing of it can be carried over.
+ */
+function solveFrom(
+  starts: readonly Start[],
+  { costs, areas }: Omit<Start, 'flow'>,
+  pairs: readonly TravelPair[],
+  focus: number,
+  crossings: MoveCosts,
+): Flow {
+  const keyOf = ({ from, to }: TravelPair): string => `${from} ${to}`;
+  const left = new Map(pairs.map((pair) => [keyOf(pair), pair]));
+  const flow: Flow = { frame: costs.resistance.frame, pairs: [], cutOff: [] };
+  const take = ({ pairs, cutOff }: Flow): void => {
+    flow.pairs.push(...pairs);
+    flow.cutOff.push(...cutOff);
   };
-  drawFeatures(layers.cover.frame, features, {
-    cover: layers.cover.cells,
-    canopy: layers.canopy.cells,
-    screening: layers.screening.cells,
-    footing: layers.footing.cells,
-  });
-  const edgeDistance = distanceToEdge(layers.cover);
-  return resistanceOf({ ...layers, slope: inputs.slope, edgeDistance, features }, weights);
+  const windows = starts.at(-1)!.flow;
+  for (const start of focus > 0 ? new Set(starts) : []) {
+    const moved = movedAreas(start.areas, areas);
+    const usable = start.flow.pairs.flatMap((was) => {
+      const pair = left.get(keyOf(was.pair));
+      return pair && !moved.has(pair.from) && !moved.has(pair.to) ? [{ ...was, pair }] : [];
+    });
+    for (const { pair } of usable) left.delete(keyOf(pair));
+    const before: Flow = { ...start.flow, pairs: usable, cutOff: [] };
+    if (usable.length > 0)
+      take(updateFlow(before, start.costs, costs, areas, focus, crossings, ACCURACY, windows).flow);
+  }
+  if (left.size > 0)
+    take(solveFlow(costs, areas, [...left.values()], focus, crossings, { accuracy: ACCURACY }));
+  const order = new Map(pairs.map((pair, k) => [keyOf(pair), k]));
+  flow.pairs.sort((a, b) => order.get(keyOf(a.pair))! - order.get(keyOf(b.pair))!);
+  return flow;
+}
+
+/** Areas whose cells are not the same on both. */
+function movedAreas(a: Int32Array, b: Int32Array): Set<number> {
+  const moved = new Set<number>();
+  if (a === b) return moved;
+  for (let i = 0; i < a.length; i++)
+    if (a[i] !== b[i]) {
+      moved.add(a[i]!);
+      moved.add(b[i]!);
+    }
+  return moved;
 }
 
 /** Share of all travel that passes within reach of a spot, m. */

@@ -4,7 +4,9 @@ import type { FoundOf } from '../workers/inquiries/table.ts';
 import { isCurrent, type OpenProperty } from './open-property.ts';
 
 /** What was solved for the last proposal tried, from which the next starts. */
-export type Tried = Pick<FoundOf<'travel.whatIf'>, 'last' | 'between'>;
+export type Tried = Pick<FoundOf<'travel.whatIf'>, 'between'> & {
+  last: FoundOf<'travel.whatIf'>['last'] | null;
+};
 
 /** What today's travel rests on. */
 const RESTS_ON: (keyof Artifacts)[] = ['resistance', 'areas', 'corridors', 'todayTravel', 'necks', 'passage'];
@@ -24,8 +26,9 @@ export function triedOf(property: OpenProperty): Tried {
     });
   }
   const key = steps.map((planned) => planned.key).join();
-  if (property.tried?.key !== key) property.tried = { key, found: { last: null, between: null } };
-  return property.tried.found;
+  const tried = property.tried?.key === key ? property.tried : { key, found: { last: null, between: null } };
+  property.tried = tried;
+  return tried.found;
 }
 
 export const momentOf = ({ input }: OpenProperty) => {

@@ -1,5 +1,12 @@
 import type { Point } from '../../core/grid/frame.ts';
-import type { BarricadeCheck, Closure, GoalEffect, Shift, Spread } from '../../core/travel/types.ts';
+import type {
+  BarricadeCheck,
+  Closure,
+  GoalEffect,
+  Shift,
+  Spread,
+  TravelArea,
+} from '../../core/travel/types.ts';
 import type { OverlaySummary } from './ground-answers.ts';
 
 /** Answers about travel, as the window gets them: shares 0..1, SI numbers, sentences in the user's units. */
@@ -42,6 +49,8 @@ export interface AskedAnswer {
 }
 
 export interface WhatIfAnswer extends AskedAnswer {
+  /** Proposed bedding and food, which are ends of travel in this comparison. */
+  ends: { id: number; name: string; kind: TravelArea['kind'] }[];
   /** Passage with everything proposed built, and how it changes; today's is the `passage` layer. */
   overlays: { after: OverlaySummary; change: OverlaySummary };
   necks: {

@@ -3,7 +3,7 @@ import { formatLength, formatShare, type Units } from '../../core/features/units
 import { Problem } from '../../core/grid/problem.ts';
 import type { Asked, AskedFound } from '../../core/travel/asked.ts';
 import type { Goals } from '../../core/travel/goals.ts';
-import type { BarricadeCheck, GoalEffect } from '../../core/travel/types.ts';
+import type { BarricadeCheck, GoalEffect, TravelArea } from '../../core/travel/types.ts';
 import type { RequestParams } from './contract.ts';
 import type { OpenProperty } from './open-property.ts';
 import type { AskedAnswer, GoalsAnswer } from './travel-answers.ts';
@@ -13,8 +13,8 @@ type AskedParams = Pick<RequestParams<'travel.whatIf'>, 'pair' | 'stand' | 'goal
 /** Range of a stand that states none: a bow shot of 30 yards. Our assumption, m. */
 const USUAL_RANGE = 27;
 
-export const areaNames = ({ artifacts }: OpenProperty) => {
-  const names = new Map((artifacts.travelAreas ?? []).map(({ id, name }) => [id, name]));
+export const areaNames = ({ artifacts }: OpenProperty, more: readonly TravelArea[] = []) => {
+  const names = new Map([...(artifacts.travelAreas ?? []), ...more].map(({ id, name }) => [id, name]));
   return (id: number) => names.get(id) ?? `area ${id}`;
 };
 

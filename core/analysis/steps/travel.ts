@@ -27,6 +27,7 @@ export const PLAN_NEEDS = [
   'assumptions',
   'resistance',
   'areas',
+  'travelAreas',
   'corridors',
   'necks',
   'todayTravel',
@@ -124,7 +125,7 @@ const passage = defineStep({
 
 const plan = defineStep({
   name: 'travel.plan',
-  version: 3,
+  version: 4,
   title: 'Trying what is proposed',
   needs: PLAN_NEEDS,
   makes: ['planTravel'],

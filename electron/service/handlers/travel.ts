@@ -90,7 +90,7 @@ export const travelHandlers: Handlers<
       spot: spot && { at: [spot.x, spot.y], reach: spot.reach },
     });
     if (property.tried) property.tried.found = { last: found.last, between: found.between };
-    const name = areaNames(property);
+    const name = areaNames(property, found.ends);
     const ranks = new Map((property.artifacts.necks ?? []).map(({ id, rank }) => [id, rank]));
     const necks = found.necks.map(({ pairs, ...neck }) => ({
       ...neck,
@@ -103,6 +103,7 @@ export const travelHandlers: Handlers<
       .filter(({ before, after }) => Math.abs(after - before) >= NOTHING)
       .sort((a, b) => Math.abs(b.after - b.before) - Math.abs(a.after - a.before));
     return {
+      ends: found.ends.map(({ id, name, kind }) => ({ id, name, kind })),
       ...sayAsked(property, asked, found.asked),
       overlays: {
         after: keepOverlay(property, 'passage-after', 'Passage as proposed', found.after),

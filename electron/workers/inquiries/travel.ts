@@ -15,7 +15,7 @@ import { compareTravel, nextClosures, planPairs } from '../../../core/travel/pla
 import { partsAt } from '../../../core/travel/resistance.ts';
 import { scoreSightings, sightingsOf } from '../../../core/travel/sightings.ts';
 import { type StudyOptions, studyTravel } from '../../../core/travel/study.ts';
-import { shareWithin, solveBuilt, type TodayTravel } from '../../../core/travel/what-if.ts';
+import { type Start, shareWithin, solveBuilt } from '../../../core/travel/what-if.ts';
 import { defineInquiry } from './inquiry.ts';
 
 /** Lines of travel that pass this near to a spot pass it (our choice), m, and at least two cells. */
@@ -51,7 +51,7 @@ const passageOn = (resistance: Grid, flow: Flow, ground: Grid): Grid =>
 
 export interface Trying {
   /** The last try, nearer to this one than today is; null before the first. */
-  last: Pick<TodayTravel, 'costs' | 'flow'> | null;
+  last: Start | null;
   /** Today's travel between ends that an earlier question had to solve for. */
   between: { key: string; flow: Flow } | null;
   moment: Moment;
@@ -92,9 +92,8 @@ export const whatIf = defineInquiry({
     return {
       asked: found,
       between: solved && endsKey ? { key: endsKey, flow: solved } : between,
-      // A pair that was cut off has no flow to start from.
-      last:
-        built.flow.cutOff.length > today.flow.cutOff.length ? null : { costs: built.costs, flow: built.flow },
+      last: { costs: built.costs, areas: built.areas, flow: built.flow },
+      ends: built.ends,
       after,
       change,
       barricades,
@@ -107,12 +106,10 @@ export const whatIf = defineInquiry({
         });
         return {
           ...neck,
-          pairs: today.flow.pairs.map(({ pair: { from, to } }) => ({
-            from,
-            to,
-            before: owns[0]!.get(pairKey(from, to)) ?? 0,
-            after: owns[1]!.get(pairKey(from, to)) ?? 0,
-          })),
+          pairs: [...new Set(owns.flatMap((own) => [...own.keys()]))].map((key) => {
+            const [from, to] = key.split(' ').map(Number) as [number, number];
+            return { from, to, before: owns[0]!.get(key) ?? 0, after: owns[1]!.get(key) ?? 0 };
+          }),
         };
       }),
       spot: spot && {
@@ -136,7 +133,7 @@ export const closures = defineInquiry({
     const built = solveBuilt(planPairs(inputs), today);
     progress(0.3);
     const wanted = neck === null ? null : inputs.necks.filter(({ id }) => id === neck);
-    return nextClosures(inputs, today, built, wanted, goals);
+    return nextClosures(inputs, built, wanted, goals);
   },
 });
 

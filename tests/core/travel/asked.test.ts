@@ -127,12 +127,12 @@ describe('a what-if asked of two areas, a stand and goals', () => {
 
 describe('closures for goals', () => {
   it('gather at a spot instead of a neck, and tell both effects', () => {
-    const { inputs, today, built } = tried([fence, gate(100), gate(200), gate(300)], []);
+    const { inputs, built } = tried([fence, gate(100), gate(200), gate(300)], []);
     const goals = {
       gather: { at: [300, 200] as Point, reach: 25 },
       keepOut: { at: [300, 80] as Point, reach: 50, windFrom: 180 },
     };
-    const { goal, closures } = nextClosures(inputs, today, built, null, goals);
+    const { goal, closures } = nextClosures(inputs, built, null, goals);
     expect(goal).toBeNull();
     expect(closures.length).toBeGreaterThan(0);
     for (const { effect, neckAfter, path } of closures) {

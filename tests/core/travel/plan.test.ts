@@ -94,7 +94,7 @@ describe('a what-if', () => {
   const { scene } = plan([fence, gate(120), gate(200), gate(280)]);
   const given = { ...scene.inputs, ...scene, assumptions: travelAssumptions({}) };
   const { todayTravel: today } = scene;
-  const built = (proposed: Feature[], from?: Pick<BuiltTravel, 'costs' | 'flow'>) =>
+  const built = (proposed: Feature[], from?: BuiltTravel) =>
     solveBuilt(
       planPairs({ ...given, features: [...ends, fence, gate(120), gate(200), gate(280), ...proposed] }),
       today,
@@ -146,8 +146,79 @@ describe('a what-if', () => {
 
 describe('the plan', () => {
   it('says which proposals it cannot tell', () => {
-    const food = feature('food', box(200, 200, 260, 260), {}, 'proposed');
-    expect(plan([food]).plan.doubts.join(' ')).toContain('food');
+    const line = feature('powerline', box(200, 200, 260, 260), {}, 'proposed');
+    expect(plan([line]).plan.doubts.join(' ')).toContain('powerline');
+  });
+
+  describe('with new food', () => {
+    const food = feature('food', box(290, 340, 340, 390), {}, 'proposed');
+    const { scene, plan: found } = plan([food]);
+    const given = {
+      ...scene.inputs,
+      ...scene,
+      assumptions: travelAssumptions({}),
+      features: [...ends, food],
+    };
+    const built = solveBuilt(planPairs(given), scene.todayTravel);
+    const ids = scene.table.map(({ id }) => id);
+
+    it('has a new end of travel, and shares all travel out anew as if it had always been there', () => {
+      expect(built.ends).toHaveLength(1);
+      expect(built.ends[0]!.kind).toBe('food');
+      expect(found.doubts.join(' ')).toContain('New food');
+      // Drawn as existing, the same areas, and pairs of the same shares by the whole stage.
+      const drawn = runScene(frame, () => COVER.deciduous, [...ends, { ...food, status: 'existing' }], {
+        runs: 0,
+      });
+      const shares = (pairs: { from: number; to: number; share: number }[], table: number[]) =>
+        pairs.map(({ from, to, share }) => [table.indexOf(from), table.indexOf(to), share] as const);
+      const wanted = shares(
+        drawn.corridors,
+        drawn.table.map(({ id }) => id),
+      );
+      const got = shares(
+        built.flow.pairs.map(({ pair }) => pair),
+        [...ids, built.ends[0]!.id],
+      );
+      expect(got.map(([from, to]) => [from, to]).sort()).toEqual(
+        wanted.map(([from, to]) => [from, to]).sort(),
+      );
+      for (const [from, to, share] of got)
+        expect(share).toBeCloseTo(wanted.find((pair) => pair[0] === from && pair[1] === to)![2], 3);
+      const line: [Point, Point] = [
+        [200, 210],
+        [200, 400],
+      ];
+      expect(shareAcross(built.flow, line).share).toBeCloseTo(
+        shareAcross(drawn.todayTravel.flow, line).share,
+        2,
+      );
+    });
+
+    it('goes back to today’s travel once it is taken back', () => {
+      const again = solveBuilt(planPairs({ ...given, features: ends }), scene.todayTravel, built);
+      expect(again.ends).toEqual([]);
+      expect(again.flow.pairs.map(({ pair }) => pair)).toEqual(
+        scene.todayTravel.flow.pairs.map(({ pair }) => pair),
+      );
+    });
+  });
+
+  it('with bedding on part of an older bed takes its ground from it', () => {
+    const bed = feature('bedding', box(50, 200, 110, 250), {}, 'proposed');
+    const { scene } = plan([]);
+    const given = { ...scene.inputs, ...scene, assumptions: travelAssumptions({}), features: [...ends, bed] };
+    const { areas, ends: added, flow } = solveBuilt(planPairs(given), scene.todayTravel);
+    const count = (cells: Int32Array, id: number) => cells.filter((area) => area === id).length;
+    const old = scene.table[0]!.id;
+    expect(count(areas, old)).toBe(count(scene.todayTravel.areas, old) - count(areas, added[0]!.id));
+    expect(flow.pairs.reduce((sum, { pair }) => sum + pair.share, 0)).toBeCloseTo(1, 9);
+    // From the new bed to the food goes as much as from what is left of the old, side by side as they are.
+    const toFood = flow.pairs.filter(
+      ({ pair }) => pair.to === scene.table[1]!.id || pair.from === scene.table[1]!.id,
+    );
+    expect(toFood).toHaveLength(2);
+    expect(toFood[0]!.pair.share).toBeCloseTo(toFood[1]!.pair.share, 2);
   });
 
   it('with a cut beside a bare strip draws travel into it', () => {

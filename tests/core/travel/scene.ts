@@ -115,5 +115,5 @@ export function runScene(
     },
     { maxNecks: 20, runs: 8, seed: 1, ...options },
   );
-  return { inputs, resistance, areas, table, corridors, todayTravel, ...study };
+  return { inputs, resistance, areas, table, travelAreas: table, corridors, todayTravel, ...study };
 }

@@ -62,6 +62,7 @@ export function travelAnswers(
           sentences: ['Deer walk round its south end.', 'The gap at its south end is 31 yd wide.'],
         },
       ],
+      ends: [],
       pair: pair && {
         from: 'North bedding',
         to: 'every area',
