@@ -33,7 +33,9 @@ export function keepPoints(
   const last = count - 1;
   keep[0] = 1;
   keep[last] = 1;
-  const stack: number[] = [];
+  // Ends of the spans still to look at, the span at hand last: each starts where the one before it ends.
+  const stack: number[] = [last];
+  let a = 0;
   if (xs[0] === xs[last] && ys[0] === ys[last]) {
     let far = 0;
     let farthest = -1;
@@ -45,28 +47,31 @@ export function keepPoints(
       }
     }
     keep[far] = 1;
-    stack.push(0, far, far, last);
-  } else stack.push(0, last);
-
+    stack.push(far);
+  }
   while (stack.length > 0) {
-    const b = stack.pop()!;
-    const a = stack.pop()!;
+    const b = stack[stack.length - 1]!;
     const ax = xs[a]!;
     const ay = ys[a]!;
     const dx = xs[b]! - ax;
     const dy = ys[b]! - ay;
     const span = dx * dx + dy * dy;
-    const perSpan = span > 0 ? 1 / span : 0;
+    const perSpan = 1 / span;
     let worst = 1;
     let at = -1;
     for (let i = a + 1; i < b; i++) {
       const px = xs[i]! - ax;
       const py = ys[i]! - ay;
-      const along = (px * dx + py * dy) * perSpan;
-      const t = Math.min(1, Math.max(0, along));
-      const offX = px - t * dx;
-      const offY = py - t * dy;
-      const d = (offX * offX + offY * offY) * weights[i]!;
+      const along = px * dx + py * dy;
+      // Beside the line the distance is square to it, beyond its ends it is to the end.
+      let d: number;
+      if (along <= 0) d = px * px + py * py;
+      else if (along >= span) d = (px - dx) * (px - dx) + (py - dy) * (py - dy);
+      else {
+        const off = px * dy - py * dx;
+        d = off * off * perSpan;
+      }
+      d *= weights[i]!;
       if (d > worst) {
         worst = d;
         at = i;
@@ -74,7 +79,10 @@ export function keepPoints(
     }
     if (at >= 0) {
       keep[at] = 1;
-      stack.push(a, at, at, b);
+      stack.push(at);
+    } else {
+      stack.pop();
+      a = b;
     }
   }
 }
