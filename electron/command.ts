@@ -3,7 +3,7 @@
  * Progress goes to stderr, one line per result file to stdout. Exit code 0, 1 (bad input), 2 (usage).
  */
 import { parseArgs } from 'node:util';
-import { Problem } from '../core/grid/problem.ts';
+import { Problem, type Question } from '../core/grid/problem.ts';
 import { analyzeProperty } from './service/analyze.ts';
 
 const USAGE = `usage: npm run analyze -- <folder, elevation.tif or property.gpkg> [--out <folder>]
@@ -42,6 +42,16 @@ function readArguments() {
   }
 }
 
+/** How a question is answered without a window. */
+function settledBy(question: Question | null): string {
+  if (!question) return '';
+  const { key, choices, columns } = question;
+  const answer = columns
+    ? `"${columns.roles.map(({ role, needed, guess }) => `${needed ? '' : '('}${role}=${guess ?? '…'}${needed ? '' : ')'}`).join('; ')}"`
+    : `one of ${choices.map(({ value }) => `"${value}"`).join(', ')}`;
+  return `\nSettle it in property.json: "answers": { "${key}": ${answer} }`;
+}
+
 const { input, out, workers, quiet } = readArguments();
 try {
   const { files, notes } = await analyzeProperty(input, out ?? null, {
@@ -55,12 +65,7 @@ try {
 } catch (error) {
   if (error instanceof Problem) {
     const named = error.file && !error.message.includes(error.file) ? `${error.file}: ` : '';
-    const choices = error.question
-      ? `\nSettle it in property.json: "answers": { "${error.question.key}": one of ${error.question.choices
-          .map(({ value }) => `"${value}"`)
-          .join(', ')} }`
-      : '';
-    fail(1, `${named}${error.message}\n${error.fix}${choices}`);
+    fail(1, `${named}${error.message}\n${error.fix}${settledBy(error.question)}`);
   }
   fail(1, `Something in the program itself went wrong: ${(error as Error).stack ?? error}`);
 }

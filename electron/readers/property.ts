@@ -48,7 +48,7 @@ export async function readProperty(
   const settings = settingsOf(inputs, options);
   const notes: string[] = [];
   const vectors = await readAllVectors(inputs, notes);
-  const wind = inputs.wind.length > 0 ? readWind(inputs.wind) : null;
+  const wind = inputs.wind.length > 0 ? readWind(inputs.wind, settings.answers) : null;
   const box = vectors.boundary.length > 0 ? lonLatBox(vectors.boundary) : null;
   const { answers } = settings;
   const { elevation, photos, covers, close } = await openSources(

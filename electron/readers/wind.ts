@@ -1,43 +1,41 @@
 import { readFileSync, statSync } from 'node:fs';
 import { gunzipSync } from 'node:zlib';
 import type { WindRecord } from '../../core/air/types.ts';
+import { parseCsv } from './csv.ts';
 import type { InputFile } from './inputs.ts';
 import { refusal } from './refusal.ts';
 import { unreadable } from './source.ts';
+import { readWindTable, WIND_COLUMNS } from './wind-csv.ts';
+import { isGlobalHourly, readGlobalHourly } from './wind-global.ts';
+import { drop, emptyFile, type WindFile, type WindHour } from './wind-hour.ts';
 
 const LARGEST = 100e6;
 const MISSING = -9999;
 
-interface Hour {
-  hour: number;
-  direction: number;
-  speed: number;
-  temperature: number;
-  sky: number;
-}
-
 /**
- * Hourly station records in ISD-Lite (NOAA NCEI, "Integrated Surface Data - Lite Format", 2006): year, month, day,
- * hour, then air temperature, dew point, sea-level pressure, wind direction, wind speed, sky condition and two
- * precipitation sums; -9999 missing; temperature and speed in tenths; hours in UTC.
+ * Hourly station records: ISD-Lite (NOAA NCEI, "Integrated Surface Data - Lite Format", 2006; plain or gzip), NOAA's
+ * Global Hourly tables, and any other table of comma-separated values. ISD-Lite lines hold year, month, day, hour, then
+ * air temperature, dew point, sea-level pressure, wind direction, wind speed, sky condition and two precipitation sums;
+ * -9999 missing; temperature and speed in tenths; hours in UTC.
  *
- * Kept: hours with a wind speed. A speed of 0 is a calm (the format writes direction 0 then); a speed with no
- * direction is a variable wind; both have NaN direction. Several years are joined and sorted by hour, the first
- * record of an hour kept.
- * @throws Problem when a file is not ISD-Lite or no hour has a wind speed
+ * Kept: hours with a wind speed. A speed of 0 is a calm (ISD-Lite writes direction 0 then); a speed with no direction
+ * is a variable wind; both have NaN direction. Several files are joined and sorted by hour; of the records of one hour
+ * the one nearest to it is kept.
+ *
+ * @param answers to questions of an earlier try, see `WIND_COLUMNS`
+ * @throws Problem when a file is no wind record, its columns cannot be told or no hour has a wind speed
  */
-export function readWind(files: InputFile[]): WindRecord {
-  const hours: Hour[] = [];
+export function readWind(files: InputFile[], answers: Record<string, string> = {}): WindRecord {
+  const hours: WindHour[] = [];
+  const dropped = new Map<string, number>();
+  const notes: string[] = [];
   let read = 0;
   for (const file of files) {
-    const lines = textOf(file)
-      .split(/\r?\n/)
-      .filter((line) => line.trim() !== '');
-    for (const [i, line] of lines.entries()) {
-      read++;
-      const hour = parseLine(line, file.name, i + 1);
-      if (hour) hours.push(hour);
-    }
+    const found = readOne(file, answers[WIND_COLUMNS]);
+    for (const hour of found.hours) hours.push(hour);
+    for (const [why, count] of found.dropped) dropped.set(why, (dropped.get(why) ?? 0) + count);
+    notes.push(...found.notes);
+    read += found.read;
   }
   const names = files.map(({ name }) => name).join(', ');
   if (hours.length === 0)
@@ -45,16 +43,19 @@ export function readWind(files: InputFile[]): WindRecord {
       file: files[0]!.name,
       fix: 'choose a station that measures wind, or leave the file out',
     });
-  hours.sort((a, b) => a.hour - b.hour);
+  hours.sort((a, b) => a.hour - b.hour || a.off - b.off);
   const kept = hours.filter(({ hour }, i) => i === 0 || hour !== hours[i - 1]!.hour);
-  const column = (pick: (hour: Hour) => number) => Float32Array.from(kept, pick);
+  const column = (pick: (hour: WindHour) => number) => Float32Array.from(kept, pick);
   const calms = kept.filter(({ speed }) => speed === 0).length;
   const variable = kept.filter(({ speed, direction }) => speed > 0 && Number.isNaN(direction)).length;
-  const notes = [
+  notes.unshift(
     `${names}: ${kept.length} of ${read} hourly records have a wind speed and are kept; ${calms} calm, ${variable} with no direction`,
-  ];
+  );
   if (hours.length > kept.length)
     notes.push(`${names}: ${hours.length - kept.length} records repeat an hour and are left out`);
+  if (dropped.size > 0)
+    notes.push(`${names}: left out ${[...dropped].map(([why, count]) => `${count} (${why})`).join(', ')}`);
+  const gust = column((each) => each.gust);
   return {
     station: stationOf(files),
     hours: Int32Array.from(kept, ({ hour }) => hour),
@@ -62,13 +63,33 @@ export function readWind(files: InputFile[]): WindRecord {
     speed: column(({ speed }) => speed),
     temperature: column(({ temperature }) => temperature),
     sky: column(({ sky }) => sky),
+    ...(gust.some((each) => !Number.isNaN(each)) ? { gust } : {}),
     notes,
   };
 }
 
+function readOne(file: InputFile, columns: string | undefined): WindFile {
+  const text = textOf(file);
+  const first = text.split(/\r?\n/, 1)[0]!;
+  // A table has named columns; a station file begins with a year.
+  if (/[,;\t]/.test(first) && /[a-z]/i.test(first)) {
+    const rows = parseCsv(text);
+    return isGlobalHourly(rows[0]!) ? readGlobalHourly(rows) : readWindTable(file.name, rows, columns);
+  }
+  const found = emptyFile();
+  const lines = text.split(/\r?\n/).filter((line) => line.trim() !== '');
+  for (const [i, line] of lines.entries()) {
+    found.read++;
+    const hour = parseLine(line, file.name, i + 1);
+    if (hour) found.hours.push(hour);
+    else drop(found, 'no wind speed');
+  }
+  return found;
+}
+
 const LINE = /^\s*(\d{4})\s+(\d{1,2})\s+(\d{1,2})\s+(\d{1,2})((?:\s+-?\d+){8})\s*$/;
 
-function parseLine(line: string, file: string, number: number): Hour | null {
+function parseLine(line: string, file: string, number: number): WindHour | null {
   const found = LINE.exec(line);
   const [year, month, day, hour] = found ? found.slice(1, 5).map(Number) : [0, 0, 0, 0];
   const time = Date.UTC(year!, month! - 1, day!, hour!);
@@ -86,6 +107,8 @@ function parseLine(line: string, file: string, number: number): Hour | null {
   const sky = values[5]!;
   return {
     hour: time / 3_600_000,
+    off: 0,
+    gust: Number.NaN,
     direction: known ? direction % 360 : Number.NaN,
     speed,
     temperature: tenths(values[0]!),
@@ -117,11 +140,11 @@ function stationOf(files: InputFile[]): string {
   return code ?? files[0]!.name.replace(/\.gz$/i, '').replace(/\.[^.]+$/, '');
 }
 
-/** Whether a file's first line is an ISD-Lite record. */
+/** Whether a file's first line is an ISD-Lite record, or the header of a table that names wind. */
 export function looksLikeWind(file: InputFile): boolean {
   try {
     const first = textOf(file).split(/\r?\n/, 1)[0] ?? '';
-    return LINE.test(first);
+    return LINE.test(first) || (/[,;\t]/.test(first) && /\bWND\b|wind|\bdrct\b/i.test(first));
   } catch {
     return false;
   }

@@ -2,10 +2,11 @@ import { deflateSync, inflateSync } from 'node:zlib';
 import type { Database } from 'better-sqlite3';
 import type { WindRecord } from '../../core/air/types.ts';
 
-/** Wind records: five columns of 4 bytes a record, one column after the other, deflated. */
+/** Wind records: five columns of 4 bytes a record, six with gusts, one column after the other, deflated. */
 
 export function writeWind(db: Database, wind: WindRecord): number {
   const columns = [wind.hours, wind.direction, wind.speed, wind.temperature, wind.sky];
+  if (wind.gust) columns.push(wind.gust);
   const bytes = Buffer.concat(
     columns.map(({ buffer, byteOffset, byteLength }) => new Uint8Array(buffer, byteOffset, byteLength)),
   );
@@ -34,6 +35,7 @@ export function readWind(db: Database, id: number): WindRecord | null {
     speed: floats(2),
     temperature: floats(3),
     sky: floats(4),
+    ...(bytes.length >= 6 * size && size > 0 ? { gust: floats(5) } : {}),
     notes: JSON.parse(row.notes) as string[],
   };
 }

@@ -43,8 +43,6 @@ test('several years, packed or not, are joined in order without repeats', () => 
 });
 
 test('files that are not wind are refused with the line', async () => {
-  const bad = await problemOf(() => readWind(files({ 'wind.csv': 'date,dir,speed\n2021-11-05,180,3' })));
-  expect(bad.message).toContain('wind.csv is not an ISD-Lite hourly record: line 1');
   const month = await problemOf(() =>
     readWind(files({ wind: line(2021, 13, 5, 6, 0, 0, 0, 180, 31, 4, 0, 0) })),
   );
@@ -53,4 +51,57 @@ test('files that are not wind are refused with the line', async () => {
   expect(none.message).toContain('no hour with a wind speed');
   const packed = await problemOf(() => readWind(files({ 'wind.gz': gzipSync(YEAR_1).subarray(0, 60) })));
   expect(packed.message).toContain('wind.gz cannot be unpacked');
+});
+
+// Rows in the form of NOAA's Global Hourly tables (Integrated Surface Database format document); values invented.
+const GLOBAL = [
+  'STATION,DATE,REPORT_TYPE,WND,TMP,GF1,GA1,OC1',
+  '"72424013807","2021-11-05T05:53:00","FM-15","180,1,N,0031,1","-0012,1","04,99,1,99,9,99,9,99999,9,99,9,99,9","","0103,1"',
+  '"72424013807","2021-11-05T06:20:00","FM-16","190,1,N,0051,1","-0012,1","","08,1,+00300,1,99,9",""',
+  '"72424013807","2021-11-05T06:53:00","FM-15","999,9,C,0000,1","+9999,9","","02,1,+00300,1,99,9",""',
+  '"72424013807","2021-11-05T07:53:00","FM-15","999,1,V,0021,1","+0015,1","","",""',
+  '"72424013807","2021-11-05T08:53:00","FM-15","200,1,N,0400,3","+0015,1","","",""',
+  '"72424013807","2021-11-05T09:53:00","FM-15","200,3,N,0040,1","+0015,1","09,99,1","",""',
+  '"72424013807","2021-11-05T23:59:00","SOD  ","999,9,9,9999,9","+9999,9","","",""',
+].join('\n');
+
+test('Global Hourly: calm, variable, quality, cloud, gusts, and the report nearest to the hour', () => {
+  const wind = readWind(files({ '72424013807.csv': GLOBAL }));
+  const at = (hour: number) => Date.UTC(2021, 10, 5, hour) / 3.6e6;
+  expect([...wind.hours]).toEqual([at(6), at(7), at(8), at(10)]);
+  expect([...wind.direction]).toEqual([180, Number.NaN, Number.NaN, Number.NaN]);
+  expect([...wind.speed].map((v) => +v.toFixed(3))).toEqual([3.1, 0, 2.1, 4]);
+  expect([...wind.sky]).toEqual([4, 2, Number.NaN, 8]);
+  expect(wind.gust![0]).toBeCloseTo(10.3, 4);
+  expect(wind.temperature[0]).toBeCloseTo(-1.2, 4);
+  const notes = wind.notes.join(' ');
+  expect(notes).toContain('4 of 7 hourly records');
+  expect(notes).toContain('1 (speed marked suspect or wrong)');
+  expect(notes).toContain('1 (a sum of a day or month)');
+  expect(notes).toContain('1 records repeat an hour');
+});
+
+test('a table whose columns speak for themselves is read; one that does not asks what they hold', async () => {
+  const plain = readWind(
+    files({
+      'wind.csv': 'datetime_utc,wind_dir,wind_speed_mph\n2021-11-05 06:00,270,10\n2021-11-05 07:00,,0\n',
+    }),
+  );
+  expect([...plain.direction]).toEqual([270, Number.NaN]);
+  expect(plain.speed[0]).toBeCloseTo(4.4704, 5);
+  const text = 'day;at;from;blow\n11/05/2021;6:00 PM;90;36\n11/05/2021;7:00 PM;100;\n';
+  const problem = await problemOf(() => readWind(files({ 'wind.csv': text })));
+  expect(problem.question!.key).toBe('windColumns');
+  expect(problem.question!.columns!.header).toEqual(['day', 'at', 'from', 'blow']);
+  expect(problem.question!.columns!.roles.map(({ role }) => role)).toContain('zone');
+  const answer = 'time=day; clock=at; direction=from; speed=blow; unit=km/h; zone=-6';
+  const matched = readWind(files({ 'wind.csv': text }), { windColumns: answer });
+  expect(matched.hours[0]).toBe(Date.UTC(2021, 10, 6, 0) / 3.6e6);
+  expect(matched.speed[0]).toBeCloseTo(10, 5);
+  expect(matched.direction[0]).toBe(90);
+  expect(matched.notes.join(' ')).toContain('1 (no wind speed)');
+  const wrong = await problemOf(() =>
+    readWind(files({ 'wind.csv': text }), { windColumns: answer.replace('=blow', '=gale') }),
+  );
+  expect(wrong.message).toContain('speed');
 });
