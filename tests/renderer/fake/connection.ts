@@ -11,6 +11,7 @@ import { groundAnswers } from './ground-answers.ts';
 import { mapAnswers } from './map-answers.ts';
 import { planAnswers } from './plan-answers.ts';
 import { shelfAnswers } from './shelf-answers.ts';
+import { standsAnswers } from './stands-answers.ts';
 import { travelAnswers } from './travel-answers.ts';
 import { workAnswers } from './work-answers.ts';
 
@@ -207,6 +208,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
     () => settings,
     () => features,
   ),
+  ...standsAnswers,
   ...shelfAnswers,
   'import.begin': () => {
     staged = [];

@@ -1,0 +1,86 @@
+import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { at } from './fake/ground.ts';
+import { seriousFindings } from './support/axe.ts';
+import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
+import { logOf, pixelOf } from './support/fake-window.ts';
+
+/** The stage of the stands, in a real Chromium on a connection that answers from memory. */
+
+let browser: Browser;
+let bundle: Bundle;
+let page: Page;
+let errors: string[];
+
+const open = async (options: BrowserContextOptions = {}) => {
+  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', ...options }));
+  await page.click('.stage:has-text("Stands")');
+  await page.click('#leaf-range');
+  await page.waitForSelector('.answer:has-text("0.5 acres in range.")');
+};
+const asked = async (name: string) => (await logOf(page, name)).map(({ params }) => params as never);
+
+describe.skipIf(browserPath === null)('the stands', () => {
+  beforeAll(async () => {
+    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
+  });
+  afterAll(() => browser?.close());
+  afterEach(async () => {
+    expect(errors).toEqual([]);
+    await page.context().close();
+  });
+
+  it('shows what a stand reaches and what is closed, with reasons and the caution in place', async () => {
+    await open();
+    expect((await asked('stands.look'))[0]).toMatchObject({ stand: 'f-stand', at: null, weapon: null });
+    expect(await page.locator('.sectors').first().textContent()).toMatch(/closed.*A house lies behind/);
+    expect(await page.textContent('.answer')).toContain('Checked, never safe');
+    expect(await page.textContent('tr:has(th:text-is("Neck 1"))')).toBe('Neck 131%20 yd20 yd east');
+    await page.selectOption('#stand-weapon', 'rifle');
+    await expect
+      .poll(async () => (await asked('stands.look')).at(-1))
+      .toMatchObject({ stand: 'f-stand', weapon: 'rifle', range: null });
+    await expect.poll(() => page.inputValue('#stand-range')).toBe('200');
+    await page.click('button:has-text("Put it back")');
+    await expect.poll(() => page.inputValue('#stand-weapon')).toBe('bow');
+  });
+
+  it('follows the seat while it is dragged, and keeps it where it is let go', async () => {
+    await open();
+    const from = await pixelOf(page, at(216, 150));
+    const to = await pixelOf(page, at(240, 170));
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move((from.x + to.x) / 2, (from.y + to.y) / 2, { steps: 4 });
+    await page.mouse.move(to.x, to.y, { steps: 4 });
+    await page.mouse.up();
+    await page.waitForSelector('.tried:has-text("Tried away from where it is drawn.")');
+    const last = (await asked('stands.look')).at(-1) as never as { at: [number, number] };
+    expect(Math.abs(last.at[0] - at(240, 170)[0])).toBeLessThan(25);
+    await page.click('button:has-text("Keep it so")');
+    await expect.poll(() => asked('features.put')).toHaveLength(1);
+    expect((await asked('features.put'))[0]).toMatchObject({
+      feature: { id: 'f-stand', kind: 'stand', geometry: { type: 'Point', coordinates: last.at } },
+    });
+    await page.waitForSelector('.tried', { state: 'detached' });
+  });
+
+  it('finds ways in, with their costs and what is wrong, and nothing serious for axe', async () => {
+    await open({ viewport: { width: 1024, height: 700 } });
+    const found = await seriousFindings(page);
+    await page.click('#leaf-ways');
+    await page.selectOption('#walk-time', 'midday');
+    await page.selectOption('#walk-wind', '270');
+    await page.click('button:has-text("Find ways in")');
+    await page.waitForSelector('.way:has-text("Scent drifts onto bedding for 3 minutes.")');
+    expect((await asked('stands.approach'))[0]).toMatchObject({
+      stand: 'f-stand',
+      time: 'midday',
+      windFrom: 270,
+      mode: 'foot',
+      allowNeighbour: null,
+    });
+    expect(await page.textContent('tr:has(th:text-is("In view of bedding"))')).toBe('In view of bedding2.5');
+    expect([...found, ...(await seriousFindings(page))]).toEqual([]);
+  });
+});
