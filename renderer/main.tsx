@@ -4,6 +4,7 @@ import './style/layout.css';
 import './style/page.css';
 import './style/map.css';
 import './style/shelf.css';
+import './style/help.css';
 import './style/air.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';

@@ -84,7 +84,7 @@ export function createShelf(dataFolder: string): Shelf {
         const entry: Entry = {
           id,
           path: resolve(path),
-          client: note?.client ?? before?.client ?? '',
+          client: note?.client ?? (before?.client || head.settings.brief.client),
           opened: new Date().toISOString(),
           archived: note?.archived ?? false,
           ...described(head),

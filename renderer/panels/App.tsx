@@ -2,11 +2,13 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { aim, stopAim } from '../state/aiming.ts';
 import { drawing, pen, redo, removeFeature, undo } from '../state/editing.ts';
+import { helpOpen } from '../state/help.ts';
 import { measureTool, putMeasureAway } from '../state/measuring.ts';
 import { filesOf, opening, takeIn } from '../state/opening.ts';
 import { notice, report, summary, troubles } from '../state/session.ts';
 import { STAGES } from '../state/stages.ts';
 import { goTo, selection, startOpen } from '../state/view.ts';
+import { Help } from './Help.tsx';
 import { MapPane } from './MapPane.tsx';
 import { Masthead } from './Masthead.tsx';
 import { Page } from './Page.tsx';
@@ -53,6 +55,7 @@ export function App() {
         </div>
       )}
       <QuestionDialog />
+      <Help />
     </div>
   );
 }
@@ -102,7 +105,7 @@ const isTyping = (target: EventTarget | null): boolean =>
   target instanceof HTMLElement &&
   target.matches('input:not([type=checkbox]):not([type=range]), select, textarea');
 
-/** Keys that work anywhere: 1-7 stages, Ctrl+Z and Ctrl+Shift+Z, Escape, Delete. */
+/** Keys that work anywhere: 1-7 stages, ? their help, Ctrl+Z and Ctrl+Shift+Z, Escape, Delete. */
 function globalKey(event: KeyboardEvent): void {
   if (!summary.value || isTyping(event.target) || document.querySelector('dialog[open]')) return;
   const command = event.ctrlKey || event.metaKey;
@@ -120,6 +123,8 @@ function globalKey(event: KeyboardEvent): void {
     else if (measureTool.value) putMeasureAway();
     else if (aim.value) stopAim();
     else selection.value = null;
+  } else if (key === '?') {
+    helpOpen.value = true;
   } else if (key === 'delete' && selection.value?.type === 'feature' && !drawing.value) {
     void removeFeature(selection.value.id);
   } else {

@@ -7,6 +7,7 @@ import { selection, stage } from '../state/view.ts';
 import { Details } from './Details.tsx';
 import { Lines } from './Finding.tsx';
 import { Glyph } from './Glyph.tsx';
+import { HelpButton } from './Help.tsx';
 import { Methods } from './Methods.tsx';
 import { Air } from './stages/Air.tsx';
 import { Cover } from './stages/Cover.tsx';
@@ -86,6 +87,7 @@ export function Page() {
           <>
             <header class="page-head">
               <h2>{STAGE_TITLE[now]}</h2>
+              <HelpButton />
               <p class="lead">{LEAD[now]}</p>
             </header>
             {isBlind.value && tellsOfNecks(now) ? <HiddenForTrial /> : <Body />}
