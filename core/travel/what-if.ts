@@ -76,7 +76,7 @@ export const solveBuilt = (inputs: WhatIfInputs, today: TodayTravel, from: Start
  *
  * @param inputs with today's features
  */
-function solveWith(
+export function solveWith(
   inputs: WhatIfInputs,
   features: Feature[],
   today: TodayTravel,

@@ -42,6 +42,7 @@ import type {
   UncertaintyAnswer,
   WhatIfAnswer,
   WhyAnswer,
+  YearsAnswer,
 } from './travel-answers.ts';
 import { travelRequests } from './travel-requests.ts';
 import type { CompareAnswer, VariantsAnswer } from './variant-answers.ts';
@@ -322,6 +323,7 @@ interface Answers extends ShelfAnswers {
   'plan.renameVariant': VariantsAnswer;
   'plan.removeVariant': VariantsAnswer;
   'plan.chooseVariant': VariantsAnswer;
+  'travel.years': YearsAnswer;
   'travel.compare': CompareAnswer;
   'air.rose': RoseAnswer;
   'air.clock': HourAnswer;

@@ -69,6 +69,22 @@ export interface WhatIfAnswer extends AskedAnswer {
   seconds: number;
 }
 
+/** Travel in years to come, one value a year in the order of `years`. */
+export interface YearsAnswer {
+  years: number[];
+  /** Day of the year it is computed for, MM-DD; null for a day out of every season. */
+  date: string | null;
+  /** Shares of all travel: with what exists alone, and with everything proposed. */
+  necks: { id: string; rank: number; asIs: number[]; planned: number[] }[];
+  /** What was asked, year by year: `before` as it then is, `after` with everything proposed. */
+  asked: AskedAnswer[];
+  /** Barricades that have rotted away by each year. */
+  gone: { id: string; name: string }[][];
+  sentences: string[];
+  doubts: string[];
+  seconds: number;
+}
+
 export interface ClosuresAnswer {
   /** The neck they gather travel at; null when no closure would help, or when they gather at the goal's spot. */
   goal: string | null;

@@ -24,6 +24,17 @@ export const travelRequests = {
    * chooses among the owner's best necks.
    */
   'travel.closures': z.object({ neck: id.nullable(), trial, goals: asked.goals }).strict(),
+  /**
+   * Travel in years to come, as it then is and with everything proposed: barricades rot, cuts thicken; takes a while,
+   * with progress.
+   */
+  'travel.years': z
+    .object({
+      trial,
+      years: z.array(z.number().int().min(0).max(20)).min(1).max(10).default([0, 1, 2, 3, 5]),
+      ...asked,
+    })
+    .strict(),
   /** Whose travel, and when; chosen by the setting travel.set. */
   'travel.sets': z.object({}).strict(),
   /** Necks over many runs of the uncertain weights; takes a while, with progress. */

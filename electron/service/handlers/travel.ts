@@ -43,6 +43,7 @@ export const travelHandlers: Handlers<
   | 'travel.why'
   | 'travel.whatIf'
   | 'travel.closures'
+  | 'travel.years'
   | 'travel.sets'
   | 'travel.uncertainty'
   | 'travel.sightings'
@@ -157,6 +158,48 @@ export const travelHandlers: Handlers<
         closures.length > 0
           ? `The next closures for ${where}, the most gain for the work first.`
           : 'No closure on your ground would gather much more.',
+    };
+  },
+
+  'travel.years': async (context, { trial, years, ...params }) => {
+    const property = opened(context);
+    triedOf(property);
+    const started = performance.now();
+    const asked = askedOf(property, params);
+    const moment = momentOf(property);
+    const { found } = await context.inquiring.ask(property, 'travel.years', {
+      features: withTrial(property, trial),
+      moment,
+      years,
+      asked,
+    });
+    const necks = (property.artifacts.necks ?? []).map(({ id, rank }, k) => ({
+      id,
+      rank,
+      asIs: found.map((year) => year.necks[k]!.asIs),
+      planned: found.map((year) => year.necks[k]!.planned),
+    }));
+    const swing = ({ planned }: (typeof necks)[number]) => Math.max(...planned) - Math.min(...planned);
+    const moved = necks.filter((neck) => swing(neck) >= NOTHING).sort((a, b) => swing(b) - swing(a));
+    return {
+      years,
+      date: moment.date,
+      necks,
+      asked: found.map((year) => sayAsked(property, asked, year.asked)),
+      gone: found.map(({ gone }) => gone),
+      sentences: [
+        ...moved
+          .slice(0, 5)
+          .map(
+            ({ rank, planned }) =>
+              `Neck ${rank} with everything proposed: ${years.map((year, k) => `${formatShare(planned[k]!)} in year ${year}`).join(', ')}.`,
+          ),
+        ...(moved.length === 0 ? ['No neck’s share changes with the years.'] : []),
+      ],
+      doubts: [
+        'How fast barricades rot and cuts thicken is our assumption unless each says how long it lasts; nothing else is taken to grow.',
+      ],
+      seconds: (performance.now() - started) / 1000,
     };
   },
 

@@ -1,7 +1,7 @@
 import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
 import { approach, look } from './stands.ts';
-import { closures, compare, sightings, uncertainty, whatIf, why } from './travel.ts';
+import { closures, compare, sightings, uncertainty, whatIf, why, years } from './travel.ts';
 
 /** Every question that is answered in a worker, by the name of its request or, of parts of one, its own. */
 export const INQUIRIES = {
@@ -13,6 +13,7 @@ export const INQUIRIES = {
   'travel.whatIf': whatIf,
   'travel.closures': closures,
   'travel.compare': compare,
+  'travel.years': years,
   'travel.uncertainty': uncertainty,
   'travel.sightings': sightings,
   'air.rose': rose,

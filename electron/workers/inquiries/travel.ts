@@ -16,6 +16,7 @@ import { partsAt } from '../../../core/travel/resistance.ts';
 import { scoreSightings, sightingsOf } from '../../../core/travel/sightings.ts';
 import { type StudyOptions, studyTravel } from '../../../core/travel/study.ts';
 import { type Start, shareWithin, solveBuilt } from '../../../core/travel/what-if.ts';
+import { travelByYear } from '../../../core/travel/years.ts';
 import { defineInquiry } from './inquiry.ts';
 
 /** Lines of travel that pass this near to a spot pass it (our choice), m, and at least two cells. */
@@ -134,6 +135,24 @@ export const closures = defineInquiry({
     progress(0.3);
     const wanted = neck === null ? null : inputs.necks.filter(({ id }) => id === neck);
     return nextClosures(inputs, built, wanted, goals);
+  },
+});
+
+/** Travel in years to come. */
+export const years = defineInquiry({
+  needs: PLAN_NEEDS,
+  run(
+    given,
+    {
+      features,
+      moment,
+      years,
+      asked,
+    }: { features: Feature[]; moment: Moment; years: number[]; asked: Asked },
+    progress,
+  ) {
+    const inputs = { ...given, features: featuresAt(given.features, moment) };
+    return { found: travelByYear(inputs, features, moment, years, asked, progress) };
   },
 });
 

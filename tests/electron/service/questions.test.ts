@@ -333,6 +333,24 @@ describe('travel', () => {
     for (const { effectSentences } of next.closures) expect(effectSentences.length).toBeGreaterThan(2);
   }, 60_000);
 
+  test('years to come: a barricade rots, and what it held comes back', async () => {
+    const { id, across } = await bestNeck();
+    const trial = [
+      { ...proposed('tops', 'barricade', across, 3), name: 'Tops', attributes: { height: 3, lasts: 2 } },
+    ];
+    const answer = await ask('travel.years', { trial, years: [0, 1, 2] });
+    expect(answer.years).toEqual([0, 1, 2]);
+    const { asIs, planned } = answer.necks.find((neck) => neck.id === id)!;
+    // Nothing that exists changes with the years on the sample's ground but by what is drawn to.
+    const now = await ask('travel.whatIf', { trial, spot: null });
+    const neck = now.necks.find((one) => one.id === id)!;
+    expect(Math.abs(asIs[0]! - neck.before)).toBeLessThan(1e-6);
+    expect(Math.abs(planned[0]! - neck.after)).toBeLessThan(1e-6);
+    expect(Math.abs(planned[1]! - asIs[1]!)).toBeLessThan(Math.abs(planned[0]! - asIs[0]!));
+    expect(answer.gone.map((gone) => gone.some(({ name }) => name === 'Tops'))).toEqual([false, false, true]);
+    expect(answer.sentences.length).toBeGreaterThan(0);
+  }, 60_000);
+
   test('the next closures gather at the neck they are for', async () => {
     const answer = await ask('travel.closures', { neck: null, trial: [] });
     for (const { neckBefore, neckAfter, path } of answer.closures) {
