@@ -5,6 +5,9 @@ import type { Gain, Job, Ranked, When } from './types.ts';
 /** A way in that ends this near to a stand is its way in, m: our assumption. */
 const WAY_REACH = 60;
 
+/** A gain that prints as 0.0. */
+const NOTHING = 0.05;
+
 /** What can be spent in a year; null where it is not limited. */
 export interface Budget {
   money: number | null;
@@ -107,7 +110,9 @@ export function rankJobs(
           ? known
             ? when === 'later'
               ? 'What can be spent in two years goes to jobs that gain more for it.'
-              : 'Among what gains most for what it costs.'
+              : Math.abs(gains.get(job.id)!.value) < NOTHING
+                ? 'By what was computed it gains next to nothing; what else it is for is not counted.'
+                : 'Among what gains most for what it costs.'
             : 'Its gain is not known, so it stands in the order of the work.'
           : `Comes first because “${best.job.name}” is worth nothing without it.`,
       );

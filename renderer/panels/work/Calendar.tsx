@@ -39,7 +39,7 @@ function YearStrip() {
   return (
     <div class="table-scroll">
       <table class="year">
-        <caption>The year: when each kind of work may be done, and what keeps it out (hatched)</caption>
+        <caption>The year: when each kind of work may be done, and what keeps it out (outlined)</caption>
         <tbody>
           {strip.map(({ label, kind, spans }) => (
             <tr key={label}>
