@@ -11,6 +11,7 @@ import type {
   DrainageLine,
   DrainageStart,
   Draw,
+  FormsLeftOut,
   RidgeLine,
   Saddle,
   WaterChanges,
@@ -72,6 +73,7 @@ export interface Results {
   benches: Bench[];
   ridges: RidgeLine[];
   draws: Draw[];
+  formsLeftOut: FormsLeftOut;
   contours: ContourLine[];
   /** What this grid is too coarse or too bare to show, in plain words. */
   groundDoubts: string[];

@@ -17,6 +17,8 @@ const LEAST_RATIO = 2;
 const WIDEST = 80;
 /** On cells coarser than this a bench is narrower than what the grid can show. */
 export const COARSEST_BENCH_CELL = 12;
+/** A strip with at least this share of its cells on the bed of a road is that bed. */
+const ROAD_SHARE = 0.6;
 
 /**
  * Benches: strips of gentle ground on a hillside, along the contour, with steeper ground above and below within
@@ -24,13 +26,18 @@ export const COARSEST_BENCH_CELL = 12;
  *
  * @param surface the grid landforms are read on
  * @param slope its slope, degrees
- * @returns the benches, and a mask with the bench's number in its cells
+ * @param roads cells on or beside a road or railroad: any value but 0; a strip along one is its bed and no bench
+ * @returns the benches, a mask with the bench's number in its cells, and how many strips were road beds
  */
-export function findBenches(surface: Grid, slope: Grid): { benches: Bench[]; mask: Int32Array } {
+export function findBenches(
+  surface: Grid,
+  slope: Grid,
+  roads: Uint8Array | null = null,
+): { benches: Bench[]; mask: Int32Array; roadBeds: number } {
   const { frame, cells } = surface;
   const { width, height, cellSize } = frame;
   const mask = new Int32Array(cells.length);
-  if (cellSize > COARSEST_BENCH_CELL) return { benches: [], mask };
+  if (cellSize > COARSEST_BENCH_CELL) return { benches: [], mask, roadBeds: 0 };
   const smooth = boxMean(surface, Math.max(1, Math.round(25 / cellSize)));
   const tread = new Uint8Array(cells.length);
   const above = new Float32Array(cells.length);
@@ -65,6 +72,7 @@ export function findBenches(surface: Grid, slope: Grid): { benches: Bench[]; mas
 
   const sums = patches.map(() => ({
     depth: 0,
+    onRoad: 0,
     known: 0,
     above: 0,
     below: 0,
@@ -79,6 +87,7 @@ export function findBenches(surface: Grid, slope: Grid): { benches: Bench[]; mas
     if (label === 0) continue;
     const sum = sums[label - 1]!;
     sum.depth += toEdge[i]! - cellSize / 2;
+    if (roads !== null && roads[i] !== 0) sum.onRoad++;
     const dx = frame.west + ((i % width) + 0.5) * cellSize - patches[label - 1]!.centre[0];
     const dy = frame.north - (Math.floor(i / width) + 0.5) * cellSize - patches[label - 1]!.centre[1];
     sum.xx += dx * dx;
@@ -93,6 +102,7 @@ export function findBenches(surface: Grid, slope: Grid): { benches: Bench[]; mas
   }
   const rings = outlines(frame, labels.cells, patches.length, cellSize);
   const benches: Bench[] = [];
+  let roadBeds = 0;
   for (const patch of patches) {
     const sum = sums[patch.label - 1]!;
     const across = stripWidth(sum.depth / patch.cells, patch.area);
@@ -103,6 +113,10 @@ export function findBenches(surface: Grid, slope: Grid): { benches: Bench[]; mas
     const fall = Math.hypot(sum.east, sum.north);
     const alignment = Math.abs(Math.cos(axis) * sum.east + Math.sin(axis) * sum.north) / fall;
     if (!(alignment < 0.7)) continue;
+    if (sum.onRoad >= ROAD_SHARE * patch.cells) {
+      roadBeds++;
+      continue;
+    }
     const id = benches.length + 1;
     benches.push({
       id: `bench-${id}`,
@@ -116,7 +130,7 @@ export function findBenches(surface: Grid, slope: Grid): { benches: Bench[]; mas
     });
     for (let i = 0; i < cells.length; i++) if (labels.cells[i] === patch.label) mask[i] = id;
   }
-  return { benches, mask };
+  return { benches, mask, roadBeds };
 }
 
 /** Steepest slope over 24 m along a ray from a place, degrees; `sign` -1 looks for the steepest fall. */

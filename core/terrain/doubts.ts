@@ -1,8 +1,9 @@
 import { formatArea, formatLength, type Units } from '../features/units.ts';
 import type { Grid } from '../grid/frame.ts';
+import { type Progress, silent } from '../grid/progress.ts';
 import { COARSEST_BENCH_CELL } from './benches.ts';
 import { elevationRange } from './contours.ts';
-import type { Bench, DrainageLine, DrainageStart, Saddle, WaterChanges } from './types.ts';
+import type { Bench, DrainageLine, DrainageStart, FormsLeftOut, Saddle, WaterChanges } from './types.ts';
 
 /** Cells from this size up are public coarse elevation, m. */
 const COARSE = 30;
@@ -15,11 +16,13 @@ export interface GroundFindings {
   drainageLines: readonly DrainageLine[];
   saddles: readonly Saddle[];
   benches: readonly Bench[];
+  formsLeftOut: FormsLeftOut;
 }
 
 /** What this elevation cannot show, and which measures were left open for it, in plain words. */
-export function groundDoubts(findings: GroundFindings, units: Units): string[] {
-  const { elevation, water, waterChanges, drainageStart, drainageLines, saddles, benches } = findings;
+export function groundDoubts(findings: GroundFindings, units: Units, progress: Progress = silent): string[] {
+  const { elevation, water, waterChanges, drainageStart, drainageLines, saddles, benches, formsLeftOut } =
+    findings;
   const { cellSize } = elevation.frame;
   const range = elevationRange(elevation);
   if (!range) return ['The elevation holds no data at all.'];
@@ -43,6 +46,19 @@ export function groundDoubts(findings: GroundFindings, units: Units): string[] {
       `Benches are narrower than cells of ${cell} can show, so none are listed; that does not mean there are none.`,
     );
   } else if (benches.length === 0) doubts.push('No bench worth a line was found on the hillsides.');
+  const { faintSaddles, lesserSaddles, roadBeds } = formsLeftOut;
+  if (lesserSaddles > 0) {
+    doubts.push(
+      `Only the ${saddles.length} most marked saddles are listed: ${lesserSaddles} more are left out, and ${faintSaddles} that hardly ` +
+        `fall off to their sides, because cells of ${cell} cannot tell a low gap from an error of the elevation.`,
+    );
+  }
+  if (roadBeds > 0) {
+    doubts.push(
+      `${count(roadBeds, 'level strip')} along a mapped road or railroad left out of the benches: the bed of the road makes it, ` +
+        'not the hillside. Deer may still walk it.',
+    );
+  }
   const open = saddles.filter((saddle) => saddle.width === null).length;
   if (open > 0) {
     doubts.push(
@@ -64,18 +80,25 @@ export function groundDoubts(findings: GroundFindings, units: Units): string[] {
         'by a culvert, draw the culvert.',
     );
   }
+  const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
   let missing = 0;
   let raised = 0;
   for (let i = 0; i < elevation.cells.length; i++) {
+    if ((i & 0xfffff) === 0) progress(i / elevation.cells.length);
     if (Number.isNaN(elevation.cells[i]!)) missing++;
     else if (water.cells[i]! - elevation.cells[i]! > 0.5) raised++;
   }
-  const share = (n: number): string => `${((100 * n) / elevation.cells.length).toFixed(1)}%`;
+  const share = (n: number): string => {
+    const percent = (100 * n) / elevation.cells.length;
+    return percent < 0.05 ? 'less than 0.1%' : `${percent.toFixed(1)}%`;
+  };
   if (missing > 0)
-    doubts.push(`${share(missing)} of the map has no elevation; nothing is said about that ground.`);
+    doubts.push(
+      `${sentence(share(missing))} of the map has no elevation; nothing is said about that ground.`,
+    );
   if (raised > 0) {
     doubts.push(
-      `${share(raised)} of the map lies in closed hollows deeper than ${height(0.5)} that were filled to find the drainage: ponds, ` +
+      `${sentence(share(raised))} of the map lies in closed hollows deeper than ${height(0.5)} that were filled to find the drainage: ponds, ` +
         'or draws behind a fill too large to cut without a mapped creek or culvert.',
     );
   }

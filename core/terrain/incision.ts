@@ -1,5 +1,6 @@
 import type { Feature } from '../features/feature.ts';
 import type { Grid, Point } from '../grid/frame.ts';
+import { type Progress, silent } from '../grid/progress.ts';
 import { sampleAt } from './sample.ts';
 import type { ChannelStation, DrainageLine } from './types.ts';
 
@@ -30,12 +31,14 @@ export function channelStations(
   elevation: Grid,
   lines: readonly DrainageLine[],
   creeks: readonly Feature[],
+  progress: Progress = silent,
 ): ChannelStation[] {
   const taped = creeks.filter(
     ({ attributes }) => typeof attributes.depth === 'number' && typeof attributes.width === 'number',
   );
   const stations: ChannelStation[] = [];
-  for (const line of lines) {
+  for (const [n, line] of lines.entries()) {
+    if ((n & 63) === 0) progress(n / lines.length);
     for (const { at, along, heading } of placesAlong(line.path, elevation.frame.cellSize)) {
       const station = measure(elevation, at, heading);
       const tape = taped.find((creek) => runsAlong(at, heading, creek));

@@ -1,4 +1,4 @@
-import type { Grid } from '../grid/frame.ts';
+import type { Frame, Grid } from '../grid/frame.ts';
 import { type Progress, part, silent } from '../grid/progress.ts';
 import { findBenches } from './benches.ts';
 import { coarsen, formFactor, refine } from './coarse.ts';
@@ -10,7 +10,7 @@ import type { Reach } from './reaches.ts';
 import { findRidges } from './ridges.ts';
 import { findSaddles } from './saddles.ts';
 import { surfaceOf } from './slope.ts';
-import { type Bench, type Draw, LANDFORM, type RidgeLine, type Saddle } from './types.ts';
+import { type Bench, type Draw, type FormsLeftOut, LANDFORM, type RidgeLine, type Saddle } from './types.ts';
 
 /** How far lines of sight go, m and at least so many cells; level below this many degrees (our choice). */
 const SEARCH = 150;
@@ -31,6 +31,7 @@ export interface Landforms {
   benches: Bench[];
   ridges: RidgeLine[];
   draws: Draw[];
+  formsLeftOut: FormsLeftOut;
 }
 
 /**
@@ -40,6 +41,7 @@ export interface Landforms {
  *
  * @param slope of the full elevation, degrees
  * @param water surface the directions were taken from
+ * @param roadsOn marks the cells of a frame that lie on or beside a road or railroad; null when none is mapped
  */
 export function findLandforms(
   elevation: Grid,
@@ -48,6 +50,7 @@ export function findLandforms(
   directions: Grid<Uint8Array>,
   reaches: readonly Reach[],
   progress: Progress = silent,
+  roadsOn: (frame: Frame) => Uint8Array | null = () => null,
 ): Landforms {
   const { frame } = elevation;
   const factor = formFactor(frame.cellSize);
@@ -69,9 +72,9 @@ export function findLandforms(
     part(progress, 0.3, 0.5),
   );
   progress(0.5);
-  const saddles = findSaddles(surface, elevation);
+  const { saddles, faintSaddles, lesserSaddles } = findSaddles(surface, elevation);
   progress(0.7);
-  const { benches, mask } = findBenches(surface, coarseSlope);
+  const { benches, mask, roadBeds } = findBenches(surface, coarseSlope, roadsOn(surface.frame));
   progress(0.8);
   const ridges = findRidges(surface, patterns);
   const draws = findDraws(reaches, elevation);
@@ -85,7 +88,8 @@ export function findLandforms(
   const forms = refine({ frame: surface.frame, cells: codes }, frame, factor);
   paintBottoms(forms, factor, position, slope, water, directions, reaches);
   for (let i = 0; i < forms.cells.length; i++) if (Number.isNaN(elevation.cells[i]!)) forms.cells[i] = 0;
-  return { forms, saddles, benches, ridges, draws };
+  const formsLeftOut = { faintSaddles, lesserSaddles, roadBeds };
+  return { forms, saddles, benches, ridges, draws, formsLeftOut };
 }
 
 function formOf(pattern: number, slope: number, position: number): number {

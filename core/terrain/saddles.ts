@@ -4,7 +4,7 @@ import { risingOrder } from '../grid/sorting.ts';
 import { fillDepressions } from './filling.ts';
 import { flowDirections, NO_RECEIVER } from './flow.ts';
 import { sampleAt } from './sample.ts';
-import type { Saddle } from './types.ts';
+import type { FormsLeftOut, Saddle } from './types.ts';
 
 /** How far down each side the fall of a saddle is followed, m along the flow (our choice). */
 const FALL_SEARCH = 250;
@@ -14,6 +14,11 @@ const GAP_HEIGHT = 3;
 const GAP_SEARCH = 200;
 /** A side of a saddle must fall at least this much, m. */
 const LEAST_FALL = 2;
+/** A coarse grid lists as many saddles as this many metres hold cells, and no fewer than ten (our choice). */
+const LISTED = 600;
+const LEAST_LISTED = 10;
+/** Cells from this size up are coarse, m. */
+const COARSE = 30;
 
 /** Where the ridge between two summits is lowest: a cell and the rise to the lower of the two. */
 interface Pass {
@@ -74,37 +79,46 @@ function findPasses(surface: Grid, leastRise: number): Pass[] {
 }
 
 /**
- * Saddles that matter on the ground: passes that rise to both summits and fall off to both sides.
+ * Saddles that matter on the ground: passes that rise to both summits and fall off to both sides, the most marked
+ * first: by the least of what makes a saddle, its rise and the falls to its two sides. A coarse grid cannot tell one
+ * low gap from an error, so there a saddle must rise and fall by more, and only the most marked are listed.
  *
  * @param surface the grid landforms are read on (`coarsen`)
  * @param detail the full elevation, for the width of the gap
  */
-export function findSaddles(surface: Grid, detail: Grid): Saddle[] {
+export function findSaddles(
+  surface: Grid,
+  detail: Grid,
+): { saddles: Saddle[] } & Pick<FormsLeftOut, 'faintSaddles' | 'lesserSaddles'> {
   const { frame, cells } = surface;
   const { cellSize } = frame;
   // Public coarse grids carry errors of several metres, so a pass must stand out more there (our choice).
   const leastRise = Math.max(3, cellSize / 10);
+  const leastFall = Math.max(LEAST_FALL, cellSize / 10);
   const passes = findPasses(surface, leastRise);
   const filled = fillDepressions(surface);
   const directions = flowDirections(filled).cells;
-  const saddles: Saddle[] = [];
+  const found: Saddle[] = [];
+  let faintSaddles = 0;
   passes.sort((a, b) => b.rise - a.rise || a.cell - b.cell);
   for (const { cell, rise } of passes) {
     const falls = fallsOf(filled, directions, cell);
-    if (!falls || falls[1] < LEAST_FALL) continue;
+    if (!falls) continue;
+    if (falls[1] < leastFall) {
+      faintSaddles++;
+      continue;
+    }
     const at = cellCentre(frame, cell);
-    const near = saddles.some((s) => Math.hypot(s.at[0] - at[0], s.at[1] - at[1]) < 5 * cellSize);
+    const near = found.some((s) => Math.hypot(s.at[0] - at[0], s.at[1] - at[1]) < 5 * cellSize);
     if (near) continue;
-    saddles.push({
-      id: `saddle-${saddles.length + 1}`,
-      at,
-      elevation: cells[cell]!,
-      rise,
-      falls,
-      width: gapWidth(detail, at),
-    });
+    found.push({ id: '', at, elevation: cells[cell]!, rise, falls, width: gapWidth(detail, at) });
   }
-  return saddles;
+  const mark = ({ rise, falls }: Saddle): number => Math.min(rise, falls[1]);
+  found.sort((a, b) => mark(b) - mark(a) || b.rise - a.rise);
+  const most =
+    cellSize >= COARSE ? Math.max(LEAST_LISTED, Math.round(LISTED / cellSize)) : Number.POSITIVE_INFINITY;
+  const saddles = found.slice(0, most).map((saddle, n) => ({ ...saddle, id: `saddle-${n + 1}` }));
+  return { saddles, faintSaddles, lesserSaddles: found.length - saddles.length };
 }
 
 /** Falls to the two sides, the larger first; null where the ground does not fall off on two sides. */

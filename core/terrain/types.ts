@@ -74,6 +74,16 @@ export interface Saddle {
   width: number | null;
 }
 
+/** Forms that were found and are not listed, and why. */
+export interface FormsLeftOut {
+  /** Saddles that rise or fall by less than cells of this size can be trusted with. */
+  faintSaddles: number;
+  /** Saddles less marked than the ones listed, beyond what cells of this size should be asked for. */
+  lesserSaddles: number;
+  /** Level strips on a hillside that are the bed of a mapped road or railroad. */
+  roadBeds: number;
+}
+
 export interface Bench {
   id: string;
   /** Rings of the outline, outer first. */

@@ -86,16 +86,38 @@ const drainage = defineStep({
 
 const forms = defineStep({
   name: 'ground.forms',
-  version: 3,
+  version: 4,
   title: 'Finding ridges, saddles, benches and draws',
-  needs: ['elevation', 'slope', 'water', 'flowDirection', 'accumulation', 'drainageStart'],
-  makes: ['forms', 'saddles', 'benches', 'ridges', 'draws'],
+  needs: ['elevation', 'slope', 'water', 'flowDirection', 'accumulation', 'drainageStart', 'features'],
+  makes: ['forms', 'saddles', 'benches', 'ridges', 'draws', 'formsLeftOut'],
   params: () => ({}),
-  run: ({ elevation, slope: slopes, water, flowDirection, accumulation, drainageStart }, _, progress) => {
+  run: (
+    { elevation, slope: slopes, water, flowDirection, accumulation, drainageStart, features },
+    _,
+    progress,
+  ) => {
     const reaches = findReaches(flowDirection, accumulation, drainageStart.cells);
-    return findLandforms(elevation, slopes, water, flowDirection, reaches, part(progress, 0.05, 1));
+    return findLandforms(elevation, slopes, water, flowDirection, reaches, part(progress, 0.05, 1), (frame) =>
+      roadBeds(frame, features),
+    );
   },
 });
+
+/** How far the level bed of a road and its ditches reach to each side of its line, m (our assumption). */
+const BED_REACH = 8;
+
+/** Cells on or beside a road or railroad that is there; null when none is mapped. */
+function roadBeds(frame: Frame, features: readonly Feature[]): Uint8Array | null {
+  const roads = ofKind(features, 'road', 'railroad').filter(({ status }) => status === 'existing');
+  if (roads.length === 0) return null;
+  const beds = new Uint8Array(frame.width * frame.height);
+  for (const { geometry } of roads) {
+    cellsAlong(frame, geometry, Math.max(BED_REACH, 1.5 * frame.cellSize), (cell) => {
+      beds[cell] = 1;
+    });
+  }
+  return beds;
+}
 
 const channels = defineStep({
   name: 'ground.channels',
@@ -104,11 +126,12 @@ const channels = defineStep({
   needs: ['elevation', 'drainageLines', 'features'],
   makes: ['channels'],
   params: () => ({}),
-  run: ({ elevation, drainageLines: lines, features }) => ({
+  run: ({ elevation, drainageLines: lines, features }, _, progress) => ({
     channels: channelStations(
       elevation,
       lines,
       ofKind(features, 'creek').filter(({ status }) => status === 'existing'),
+      progress,
     ),
   }),
 });
@@ -132,12 +155,21 @@ const contours = defineStep({
 
 const doubts = defineStep({
   name: 'ground.doubts',
-  version: 2,
+  version: 3,
   title: 'Checking what the elevation can show',
-  needs: ['elevation', 'water', 'waterChanges', 'drainageStart', 'drainageLines', 'saddles', 'benches'],
+  needs: [
+    'elevation',
+    'water',
+    'waterChanges',
+    'drainageStart',
+    'drainageLines',
+    'saddles',
+    'benches',
+    'formsLeftOut',
+  ],
   makes: ['groundDoubts'],
   params: ({ units }) => ({ units }),
-  run: (inputs, { units }) => ({ groundDoubts: groundDoubts(inputs, units) }),
+  run: (inputs, { units }, progress) => ({ groundDoubts: groundDoubts(inputs, units, progress) }),
 });
 
 /** The ground stage. */

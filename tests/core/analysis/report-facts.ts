@@ -166,6 +166,7 @@ export function smallArtifacts(): Artifacts {
     ridges: [],
     draws: [],
     contours: [],
+    formsLeftOut: { faintSaddles: 0, lesserSaddles: 0, roadBeds: 0 },
     groundDoubts: ['a doubt of the ground'],
     cover: bytes((i) => (i % 4 === 0 ? 1 : 3)),
     canopy: floats(() => 1),

@@ -70,7 +70,7 @@ const twoHills = (gap: number) => (x: number, y: number) => {
 describe('saddles', () => {
   test('the low spot between two hills is found with its measures', () => {
     const ground = groundFrom(160, 120, 5, twoHills(25));
-    const saddles = findSaddles(ground, ground);
+    const { saddles } = findSaddles(ground, ground);
     expect(saddles).toHaveLength(1);
     const [saddle] = saddles;
     expect(Math.abs(saddle!.at[0] - ground.frame.west - 400)).toBeLessThan(10);
@@ -86,9 +86,9 @@ describe('saddles', () => {
   test('noise makes no saddles, and a smooth cone has none', () => {
     const random = randomNumbers(2);
     const rough = groundFrom(160, 120, 5, (x, y) => twoHills(25)(x, y) + 0.6 * random());
-    expect(findSaddles(rough, rough)).toHaveLength(1);
+    expect(findSaddles(rough, rough).saddles).toHaveLength(1);
     const cone = groundFrom(100, 100, 5, (x, y) => 100 - 0.3 * Math.hypot(x - 250, y - 250) + 0.6 * random());
-    expect(findSaddles(cone, cone)).toHaveLength(0);
+    expect(findSaddles(cone, cone).saddles).toHaveLength(0);
   });
   test('a road fill across a draw is no saddle', () => {
     const dammed = groundFrom(
@@ -97,7 +97,7 @@ describe('saddles', () => {
       5,
       (x, y) => 0.3 * Math.abs(x - 300) + 0.05 * y + (Math.abs(y - 300) < 8 ? 7 : 0),
     );
-    expect(findSaddles(dammed, dammed)).toHaveLength(0);
+    expect(findSaddles(dammed, dammed).saddles).toHaveLength(0);
   });
   test('a gap narrower than three cells has no width', () => {
     const ground = groundFrom(
@@ -106,7 +106,7 @@ describe('saddles', () => {
       5,
       (x, y) => 100 + (Math.abs(x - 400) < 5 ? 0 : 30) - 0.3 * Math.abs(y - 300),
     );
-    const saddles = findSaddles(ground, ground);
+    const { saddles } = findSaddles(ground, ground);
     expect(saddles.length).toBeGreaterThan(0);
     expect(saddles[0]!.width).toBeNull();
   });
@@ -136,6 +136,20 @@ describe('benches', () => {
     expect(Math.abs(bench!.slopeBelow - riser)).toBeLessThan(2);
     expect(Math.abs(bench!.centre[1] - (ground.frame.north - 500 + 265))).toBeLessThan(8);
     expect(mask.filter((id) => id === 1).length * 25).toBe(bench!.area);
+  });
+  test('the bed of a mapped road is no bench; a road that only crosses one leaves it a bench', () => {
+    const ground = groundFrom(140, 100, 5, hillside(30));
+    const { slope } = surfaceOf(ground, LIGHT);
+    // The bench lies at 250 to 280 m from the south edge, rows 44 to 49.
+    const along = ground.cells.map((_, i) => (Math.abs(Math.floor(i / 140) - 46.5) < 4 ? 1 : 0));
+    const bed = findBenches(ground, slope, Uint8Array.from(along));
+    expect(bed.benches).toEqual([]);
+    expect(bed.roadBeds).toBe(1);
+    expect(bed.mask.every((id) => id === 0)).toBe(true);
+    const across = ground.cells.map((_, i) => (Math.abs((i % 140) - 70) < 4 ? 1 : 0));
+    const crossed = findBenches(ground, slope, Uint8Array.from(across));
+    expect(crossed.benches).toHaveLength(1);
+    expect(crossed.roadBeds).toBe(0);
   });
   test('no bench on an even hillside, on a ridge top or in a valley bottom', () => {
     for (const z of [

@@ -48,6 +48,13 @@ describe('on the real 90 m raster', () => {
     expect(results.groundDoubts.join('\n')).toMatch(/cannot show a creek bed or a saddle that deer use/);
     expect(results.groundDoubts.join('\n')).toMatch(/Benches are narrower/);
     expect(results.benches).toEqual([]);
+    expect(results.groundDoubts.join('\n')).toMatch(/Only the 10 most marked saddles are listed: \d+ more/);
+    expect(results.groundDoubts.join('\n')).not.toMatch(/\b0\.0%/);
+    expect(results.saddles).toHaveLength(10);
+    const marks = results.saddles.map(({ rise, falls }) => Math.min(rise, falls[1]));
+    expect(marks).toEqual(marks.toSorted((a, b) => b - a));
+    // More than twice the relative error of this public grid, 10 m (its specification, value from memory).
+    expect(marks.at(-1)).toBeGreaterThan(20);
     for (const saddle of results.saddles)
       if (saddle.width !== null) expect(saddle.width).toBeGreaterThanOrEqual(270);
   });
@@ -155,4 +162,15 @@ test('the parameters are JSON and nothing but the settings they use', () => {
     expect(JSON.parse(JSON.stringify(params))).toEqual(params);
     expect(step.params({ ...DEFAULT_SETTINGS, name: 'Other', margin: 1 })).toEqual(params);
   }
+});
+
+test.each(['ground.channels', 'ground.doubts'])('%s stops inside when told', async (name) => {
+  const elevation = await readElevation('ridge-and-valley-srtm3.tif', 90);
+  const results = runGround(elevation);
+  const step = (groundSteps as unknown as Step[]).find((one) => one.name === name)!;
+  const stop = () => {
+    throw new Error('stopped');
+  };
+  const artifacts = { ...results, elevation, features: [] } as unknown as Artifacts;
+  expect(() => step.run(artifacts, step.params(DEFAULT_SETTINGS), stop)).toThrow('stopped');
 });

@@ -37,8 +37,7 @@ export function groundPage(facts: Facts): ReportPage {
           right('Fall to each side'),
           right('Width'),
         ],
-        [...saddles]
-          .sort((a, b) => b.rise - a.rise)
+        saddles
           .slice(0, MOST)
           .map((s) => [
             s.id,
