@@ -7,6 +7,7 @@ import { inquiry } from './inquiry.ts';
 export const rose = inquiry('air.rose');
 export const standSeason = inquiry('air.stand');
 export const daySun = inquiry('ground.sun');
+export const spotTurns = inquiry('air.turns');
 export const hourAir = ahead('air.clock');
 export const hourScent = ahead('air.scent');
 

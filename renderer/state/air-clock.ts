@@ -2,7 +2,7 @@ import { computed, effect, signal, untracked } from '@preact/signals';
 import type { Point } from '../../core/grid/frame.ts';
 import { USUAL_SEAT } from '../words/air.ts';
 import { startAim } from './aiming.ts';
-import { airLeaf, daySun, hourAir, hourScent } from './air-asks.ts';
+import { airLeaf, daySun, hourAir, hourScent, spotTurns } from './air-asks.ts';
 import { propertyKey, summary } from './session.ts';
 import { stands } from './stand-list.ts';
 import { choose, stage } from './view.ts';
@@ -138,6 +138,17 @@ effect(() => {
   // A whole day of scent is long: it is asked ahead only while the clock plays.
   const next = playing.value ? nextHours(now).slice(0, 2) : [];
   untracked(() => hourScent.want(of(now), next.map(of)));
+});
+// When the air turns where scent is let go, under this wind of the station.
+effect(() => {
+  void basis.value;
+  const from = open.value ? release.value : null;
+  const date = day.value;
+  const windSpeed = wind.value.speed;
+  untracked(() => {
+    if (from) void spotTurns.put({ x: from.at[0], y: from.at[1], date, windSpeed });
+    else spotTurns.forget();
+  });
 });
 effect(() => {
   if (stage.value === 'air' && summary.value) {

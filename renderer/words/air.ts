@@ -32,13 +32,18 @@ const MOSTLY = 0.6;
 const PARTLY = 0.2;
 
 /** What moves the air of an hour. */
-export function driverWords({ held, arrows }: Pick<HourAnswer, 'held' | 'arrows'>): string {
+export function driverWords(
+  { held, arrows }: Pick<HourAnswer, 'held' | 'arrows'>,
+  windSpeed: number,
+): string {
   if (held >= MOSTLY) return 'Cold air sliding downhill drives it; the wind hardly reaches the ground.';
   if (held >= PARTLY)
     return 'Cold air and wind share it: hollows keep their own flow, tops and open slopes go with the wind.';
   if (arrows.speed.some((speed, k) => (speed ?? 0) > 0 && arrows.towards[k] !== null))
-    return 'The wind drives it, bent by the ground and slowed by timber.';
-  return 'Hardly anything drives it: no wind, and no cold layer that slides. Where scent goes then is not known.';
+    return windSpeed < CALM
+      ? 'No wind: slopes the sun has warmed draw it uphill.'
+      : 'The wind drives it, bent by the ground and slowed by timber.';
+  return 'Hardly anything drives it: no wind, and no slope cold or warm enough. Where scent goes then is not known.';
 }
 
 /** `05:00` of a whole or broken hour. */

@@ -49,11 +49,12 @@ describe('the air in words', () => {
   });
 
   it('tells what drives the air, and where nothing does', () => {
-    expect(driverWords({ held: 0.8, arrows: lattice })).toMatch(/^Cold air sliding/);
-    expect(driverWords({ held: 0.3, arrows: lattice })).toMatch(/share it/);
-    expect(driverWords({ held: 0, arrows: lattice })).toMatch(/^The wind drives/);
+    expect(driverWords({ held: 0.8, arrows: lattice }, 3)).toMatch(/^Cold air sliding/);
+    expect(driverWords({ held: 0.3, arrows: lattice }, 3)).toMatch(/share it/);
+    expect(driverWords({ held: 0, arrows: lattice }, 3)).toMatch(/^The wind drives/);
+    expect(driverWords({ held: 0, arrows: lattice }, 0)).toMatch(/uphill/);
     const still = { ...lattice, speed: lattice.speed.map(() => 0), towards: lattice.towards.map(() => null) };
-    expect(driverWords({ held: 0, arrows: still })).toMatch(/not known/);
+    expect(driverWords({ held: 0, arrows: still }, 0)).toMatch(/not known/);
   });
 
   it('writes clocks, sectors and spells as people do', () => {

@@ -113,6 +113,7 @@ describe.skipIf(browserPath === null)('the air', () => {
     await answer('Goes 310 yd south, misses travel.');
     const rows = await page.locator('.answer tbody tr').allTextContents();
     expect(rows).toEqual(['Carries100 yd200 yd400 yd', 'Travel touched0%12%20%']);
+    await page.waitForSelector('[aria-label="When the air turns here"]:has-text("From 08:20 UTC-6")');
     expect(await page.textContent('.page')).toContain('Reaches 55 yd in45 s');
     expect(await page.textContent('.page')).toContain('Reaches 109 yd in3 min');
     const [x, y] = at(216, 150);

@@ -39,7 +39,7 @@ export function Clock() {
         {answer && (
           <>
             <p class="para" aria-live="polite">
-              {answer.sentence} {driverWords(answer)}
+              {answer.sentence} {driverWords(answer, hourAir.asked.value?.windSpeed ?? 0)}
             </p>
             <dl class="measures">
               <div>

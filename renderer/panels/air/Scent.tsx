@@ -1,6 +1,6 @@
 import { formatLength, formatShare } from '../../../core/features/units.ts';
 import type { ScentAnswer } from '../../../electron/service/contract.ts';
-import { hourScent } from '../../state/air-asks.ts';
+import { hourScent, spotTurns } from '../../state/air-asks.ts';
 import { aimScent, release, seat, source } from '../../state/air-clock.ts';
 import { units } from '../../state/session.ts';
 import { stands } from '../../state/stand-list.ts';
@@ -60,7 +60,34 @@ export function Scent() {
         <Asking of={hourScent} what="Following the scent" />
         {answer && <Carried answer={answer} />}
       </section>
+      {from && <SpotTurns />}
     </>
+  );
+}
+
+/** The clock times at which air turns where scent is let go. */
+function SpotTurns() {
+  const answer = spotTurns.answer.value;
+  const now = { drains: 'runs down', still: 'stands still', upslope: 'runs up the slope' };
+  return (
+    <section class="answer" aria-label="When the air turns here">
+      <Asking of={spotTurns} what="Looking for the turns of the day" />
+      {answer && (
+        <>
+          <p class="para">{answer.sentence}</p>
+          <dl class="measures">
+            {answer.turns.map(({ at, to }) => (
+              <div key={`${at} ${to}`}>
+                <dt>
+                  From {at} {answer.zone}
+                </dt>
+                <dd>it {now[to]}</dd>
+              </div>
+            ))}
+          </dl>
+        </>
+      )}
+    </section>
   );
 }
 
@@ -119,6 +146,12 @@ function Carried({ answer }: { answer: ScentAnswer }) {
           <dt>Spills out of a creek</dt>
           <dd>{answer.spill ? 'marked on the map' : 'nowhere'}</dd>
         </div>
+        {answer.creek && (
+          <div>
+            <dt>Below the banks for</dt>
+            <dd>{formatLength(answer.creek.held, u)}</dd>
+          </div>
+        )}
       </dl>
       <Lines title="What the scent rests on" lines={answer.notes} kind="plain" />
     </>

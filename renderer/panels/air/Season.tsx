@@ -198,13 +198,16 @@ function Told({ of, stand, isStand }: { of: Case; stand: string; isStand: boolea
   );
 }
 
-function Turns({ begins, ends, zone }: Season['turns']) {
+function Turns({ begins, ends, upslopeBegins, upslopeEnds, zone }: Season['turns']) {
   return (
     <Section title="When the air turns here">
       <p class="para">
         {begins === null || ends === null
           ? 'On a clear calm night cold air never slides past this spot, so it has no turn.'
-          : `On a clear calm night cold air starts down at ${begins} and is last down at ${ends} ${zone}; then sun-warmed ground takes over.`}
+          : `On a clear calm night cold air starts down at ${begins} and is last down at ${ends} ${zone}.`}
+        {upslopeBegins !== null && upslopeEnds !== null
+          ? ` Sun-warmed slopes draw it up from ${upslopeBegins} to ${upslopeEnds}.`
+          : ''}
       </p>
     </Section>
   );

@@ -6,6 +6,7 @@ import type {
   RoseAnswer,
   ScentAnswer,
   StandAirAnswer,
+  TurnsAnswer,
 } from '../../../electron/service/contract.ts';
 import { at, FRAME } from './ground.ts';
 
@@ -135,4 +136,13 @@ export const airAnswers = {
   'air.clock': hourOf,
   'air.scent': scentOf,
   'air.stand': standOf,
+  'air.turns': (): TurnsAnswer => ({
+    zone: 'UTC-6',
+    sunReaches: '07:10',
+    sunLeaves: '15:40',
+    turns: [{ at: '08:20', hour: 8.3, from: 'drains', to: 'upslope' }],
+    hours: [],
+    sentence: 'Drains until 08:20, then runs up.',
+    notes: [],
+  }),
 };
