@@ -1,11 +1,12 @@
 import { carryFrom } from '../../air/carry.ts';
 import { standRisk } from '../../stands/risk.ts';
+import { approachDrags, flipAt, moreReasons } from '../../stands/risk-more.ts';
 import { standSubjects } from '../../stands/subjects.ts';
 import { defineStep } from '../step.ts';
 
 const risks = defineStep({
   name: 'stands.risks',
-  version: 2,
+  version: 3,
   title: 'Following the scent of each stand',
   needs: [
     'features',
@@ -20,6 +21,7 @@ const risks = defineStep({
     'necks',
     'forms',
     'channels',
+    'windSeason',
   ],
   makes: ['carries', 'standRisks'],
   proposed: true,
@@ -29,7 +31,11 @@ const risks = defineStep({
     const carries = subjects.map(({ at }) => carryFrom(at, inputs));
     const standRisks = subjects.map((subject, k) => {
       progress(k / subjects.length);
-      return standRisk(subject, carries[k]!, inputs, inputs, units);
+      const risk = standRisk(subject, carries[k]!, inputs, inputs, units);
+      const drags = approachDrags(subject.at, inputs.features, inputs, inputs);
+      const flip = flipAt(subject.at, inputs, inputs.windSeason?.cruising ?? null);
+      const level = drags.length > 0 && risk.level === 'low' ? 'caution' : risk.level;
+      return { ...risk, level, reasons: [...risk.reasons, ...moreReasons(drags, flip, units)] };
     });
     return { carries, standRisks };
   },

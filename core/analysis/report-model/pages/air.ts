@@ -20,6 +20,7 @@ export function airPage(facts: Facts): ReportPage {
     paragraphs: [
       `On a clear calm night cold air slides down the slopes, gathers in the draws and runs out with the drainage. This picture is for ${count(settings.air.hours, 'hour')} of cooling at ${decimal(settings.air.cooling, 0)} W/m².`,
       poolLine(facts),
+      ...daytimeLine(facts),
       ...(wind ? windLines(wind) : []),
     ],
     tables: [
@@ -53,6 +54,25 @@ function poolLine({ artifacts, owned, frame, ownedArea, say }: Facts): string {
   const where = ownedArea === null ? 'the map' : 'your ground';
   if (inPools === 0) return `No still pool of cold air lies on ${where}.`;
   return `Still pools cover ${say.area(inPools * frame.cellSize ** 2)} of ${where} at the end of the night.`;
+}
+
+/** What blows by day in the weeks that matter, since the still night is not all. */
+function daytimeLine({ artifacts, say }: Facts): string[] {
+  const parts = artifacts.windSeason?.cruising.parts;
+  if (!parts) return [];
+  const words = parts.flatMap(({ part, total, calmShare, sectors }) => {
+    if (total === 0 || part === 'night') return [];
+    const most = sectors.reduce((best, { hours }, k) => (hours > sectors[best]!.hours ? k : best), 0);
+    const { share } = sectors[most]!.share;
+    const calm = calmShare.share ?? 0;
+    return [
+      `${part}, ${share ? `most often from ${SECTORS[most]} (${say.share(share)})` : 'no wind leads'}, calm in ${say.share(calm)}`,
+    ];
+  });
+  if (words.length === 0) return [];
+  return [
+    `Wind mixes that picture away by day, and on windy nights. In the cruising weeks it blows so: ${words.join('; ')}. In calm hours the slopes the sun reaches send air uphill, until the drainage sets in again before sunset.`,
+  ];
 }
 
 function windLines(wind: WindRecord): string[] {
