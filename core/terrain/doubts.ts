@@ -3,10 +3,15 @@ import type { Grid } from '../grid/frame.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import { COARSEST_BENCH_CELL } from './benches.ts';
 import { elevationRange } from './contours.ts';
-import type { Bench, DrainageLine, DrainageStart, FormsLeftOut, Saddle, WaterChanges } from './types.ts';
-
-/** Cells from this size up are public coarse elevation, m. */
-const COARSE = 30;
+import {
+  type Bench,
+  COARSE_CELL,
+  type DrainageLine,
+  type DrainageStart,
+  type FormsLeftOut,
+  type Saddle,
+  type WaterChanges,
+} from './types.ts';
 
 export interface GroundFindings {
   elevation: Grid;
@@ -31,7 +36,7 @@ export function groundDoubts(findings: GroundFindings, units: Units, progress: P
   const cell = `${Number(cellSize.toFixed(cellSize < 10 ? 1 : 0))} m`;
   const doubts: string[] = [];
   const count = (n: number, what: string): string => `${n} ${what}${n === 1 ? '' : 's'}`;
-  if (cellSize >= COARSE) {
+  if (cellSize >= COARSE_CELL) {
     doubts.push(
       `The elevation has cells of ${cell}. It cannot show a creek bed or a saddle that deer use; drainage lines may ` +
         'lie a cell or two off, and the saddles listed are gaps in whole ridges. Get 1 to 3 m elevation before siting anything.',

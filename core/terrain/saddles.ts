@@ -4,7 +4,7 @@ import { risingOrder } from '../grid/sorting.ts';
 import { fillDepressions } from './filling.ts';
 import { flowDirections, NO_RECEIVER } from './flow.ts';
 import { sampleAt } from './sample.ts';
-import type { FormsLeftOut, Saddle } from './types.ts';
+import { COARSE_CELL, type FormsLeftOut, type Saddle } from './types.ts';
 
 /** How far down each side the fall of a saddle is followed, m along the flow (our choice). */
 const FALL_SEARCH = 250;
@@ -17,8 +17,6 @@ const LEAST_FALL = 2;
 /** A coarse grid lists as many saddles as this many metres hold cells, and no fewer than ten (our choice). */
 const LISTED = 600;
 const LEAST_LISTED = 10;
-/** Cells from this size up are coarse, m. */
-const COARSE = 30;
 
 /** Where the ridge between two summits is lowest: a cell and the rise to the lower of the two. */
 interface Pass {
@@ -116,7 +114,9 @@ export function findSaddles(
   const mark = ({ rise, falls }: Saddle): number => Math.min(rise, falls[1]);
   found.sort((a, b) => mark(b) - mark(a) || b.rise - a.rise);
   const most =
-    cellSize >= COARSE ? Math.max(LEAST_LISTED, Math.round(LISTED / cellSize)) : Number.POSITIVE_INFINITY;
+    cellSize >= COARSE_CELL
+      ? Math.max(LEAST_LISTED, Math.round(LISTED / cellSize))
+      : Number.POSITIVE_INFINITY;
   const saddles = found.slice(0, most).map((saddle, n) => ({ ...saddle, id: `saddle-${n + 1}` }));
   return { saddles, faintSaddles, lesserSaddles: found.length - saddles.length };
 }

@@ -1,4 +1,5 @@
 import type { Grid } from '../grid/frame.ts';
+import { type Progress, silent } from '../grid/progress.ts';
 import { findReaches, type Reach } from './reaches.ts';
 import type { DrainageStart } from './types.ts';
 
@@ -27,6 +28,7 @@ export function chooseThreshold(
   accumulation: Grid<Uint32Array>,
   elevation: Grid,
   area: number | null,
+  progress: Progress = silent,
 ): DrainageStart {
   const cellArea = elevation.frame.cellSize ** 2;
   const cellsOf = (squareMetres: number): number => Math.max(2, Math.round(squareMetres / cellArea));
@@ -36,7 +38,8 @@ export function chooseThreshold(
     how,
   });
   if (area !== null) return start(cellsOf(area), 'set by the user');
-  for (const candidate of CANDIDATES) {
+  for (const [n, candidate] of CANDIDATES.entries()) {
+    progress(n / CANDIDATES.length);
     const cells = Math.max(LEAST_CELLS, cellsOf(candidate));
     const t = dropDifference(findReaches(directions, accumulation, cells), elevation);
     if (t === null) break;

@@ -13,6 +13,9 @@ export const LANDFORM = {
   creekBottom: 9,
 } as const;
 
+/** Cells from this size up are public coarse elevation, m: they show no saddle that a deer uses. */
+export const COARSE_CELL = 30;
+
 /** What was done to the ground where the water surface differs from it; 0 is nothing. */
 export const WATER_WORK = { filled: 1, cut: 2, keptSink: 3 } as const;
 

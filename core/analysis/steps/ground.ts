@@ -76,8 +76,13 @@ const drainage = defineStep({
   run: ({ water }, { threshold }, progress) => {
     const flowDirection = flowDirections(water, part(progress, 0, 0.4));
     const accumulation = accumulate(flowDirection, part(progress, 0.4, 0.6));
-    progress(0.6);
-    const drainageStart = chooseThreshold(flowDirection, accumulation, water, threshold);
+    const drainageStart = chooseThreshold(
+      flowDirection,
+      accumulation,
+      water,
+      threshold,
+      part(progress, 0.6, 0.9),
+    );
     progress(0.9);
     const reaches = findReaches(flowDirection, accumulation, drainageStart.cells);
     return { flowDirection, accumulation, drainageStart, drainageLines: drainageLines(reaches, water) };

@@ -1,5 +1,6 @@
 import { effect, signal } from '@preact/signals';
 import { formatArea, formatLength } from '../../../core/features/units.ts';
+import { COARSE_CELL } from '../../../core/terrain/types.ts';
 import { stopAim } from '../../state/aiming.ts';
 import { pointsOf, rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
@@ -52,6 +53,12 @@ function Forms() {
       {!known && <Waiting what="Saddles, benches, draws and ridges" />}
       {known && (
         <Section title="Saddles" count={saddles.length}>
+          {saddles.length > 0 && frame.cellSize >= COARSE_CELL && (
+            <p class="empty">
+              Cells of {frame.cellSize} m cannot show a saddle that deer use. These are the most marked gaps
+              in whole ridges; the stage’s doubts say how many were left out.
+            </p>
+          )}
           {saddles.length === 0 && <p class="empty">No saddle deep enough to matter at this cell size.</p>}
           <ol class="findings">
             {saddles.slice(0, SHOWN).map((saddle, i) => (
