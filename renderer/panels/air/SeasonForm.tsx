@@ -1,26 +1,10 @@
 import { signal } from '@preact/signals';
 import type { RequestParams } from '../../../electron/service/contract.ts';
 import { rose } from '../../state/air-asks.ts';
+import { daysIn, MONTHS } from '../../words/moment.ts';
 
 type Season = NonNullable<RequestParams<'air.rose'>['season']>;
 type End = Season['from'];
-
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
-/** Leap days count with February. */
-const DAYS = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
 const choice = signal('cruising');
 const own = signal<Season>({ from: { month: 10, day: 1 }, to: { month: 1, day: 15 } });
@@ -30,7 +14,7 @@ const paramsOf = (chosen: string): RequestParams<'air.rose'> => {
   if (chosen === 'year') return { season: null };
   if (chosen === 'own') return { season: own.value };
   const month = Number(chosen);
-  return { season: { from: { month, day: 1 }, to: { month, day: DAYS[month - 1]! } } };
+  return { season: { from: { month, day: 1 }, to: { month, day: daysIn(month) } } };
 };
 
 const ask = () => void rose.put(paramsOf(choice.value));
@@ -94,7 +78,7 @@ export function SeasonForm() {
 }
 
 function EndFields({ id, title, end, set }: { id: string; title: string; end: End; set(end: End): void }) {
-  const most = DAYS[end.month - 1]!;
+  const most = daysIn(end.month);
   return (
     <fieldset class="season-end">
       <legend class="unseen">{title} this day</legend>
@@ -105,7 +89,7 @@ function EndFields({ id, title, end, set }: { id: string; title: string; end: En
           value={end.month}
           onChange={(event) => {
             const month = Number(event.currentTarget.value);
-            set({ month, day: Math.min(end.day, DAYS[month - 1]!) });
+            set({ month, day: Math.min(end.day, daysIn(month)) });
           }}
         >
           {MONTHS.map((name, k) => (
