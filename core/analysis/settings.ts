@@ -3,6 +3,7 @@ import { EMPTY_BRIEF } from '../plan/brief.ts';
 import type { PlanSettings } from '../plan/plan-work.ts';
 import type { Brief } from '../plan/types.ts';
 import { DEFAULT_CALENDAR } from '../plan/windows.ts';
+import { DEFAULT_HUNT, type HuntSettings } from '../stands/hunt-settings.ts';
 import { DEFAULT_STANDS, type StandSettings } from '../stands/settings.ts';
 import type { AssumptionSetKey } from '../travel/assumption-sets.ts';
 
@@ -51,6 +52,8 @@ export interface Settings {
     hours: number;
   };
   stands: StandSettings;
+  /** When stands are hunted. */
+  hunt: HuntSettings;
   /** Rates, days and budget of the work. */
   plan: PlanSettings;
   /** What the client said before the first walk. */
@@ -71,6 +74,7 @@ export const DEFAULT_SETTINGS: Settings = {
   travel: { maxPairs: 12, maxNecks: 20, runs: 8, seed: 1, set: 'usual', date: null, year: 0 },
   air: { cooling: 50, hours: 8 },
   stands: DEFAULT_STANDS,
+  hunt: DEFAULT_HUNT,
   plan: { rates: {}, calendar: DEFAULT_CALENDAR, budget: null, crewDays: null },
   brief: EMPTY_BRIEF,
   plans: ONE_PLAN,

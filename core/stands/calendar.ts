@@ -1,3 +1,5 @@
+import type { Season } from '../air/season.ts';
+
 /** Days of the year as people write them, MM-DD. */
 export interface Window {
   from: string;
@@ -5,6 +7,16 @@ export interface Window {
 }
 
 const DAY = 86_400_000;
+
+export const seasonOf = ({ from, to }: Window): Season => ({ from: monthDay(from), to: monthDay(to) });
+
+const monthDay = (day: string) => ({ month: Number(day.slice(0, 2)), day: Number(day.slice(3)) });
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+
+/** `Nov 5` of MM-DD. */
+export const dayWords = (day: string): string =>
+  `${MONTHS[Number(day.slice(0, 2)) - 1]} ${Number(day.slice(3))}`;
 
 /** Whether a day (MM-DD) lies in a window, both ends counted; a window may run over New Year. */
 export const isWithin = (day: string, { from, to }: Window): boolean =>

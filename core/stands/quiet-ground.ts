@@ -2,7 +2,7 @@ import { type Feature, ofKind } from '../features/feature.ts';
 import { ringsOf } from '../features/shapes.ts';
 import type { Point } from '../grid/frame.ts';
 import { isInside } from '../travel/owner.ts';
-import { daysBetween, isWithin } from './calendar.ts';
+import { daysBetween, daysOf, dayWords, isWithin, type Window } from './calendar.ts';
 import type { Visit, Visitor } from './visits.ts';
 
 /** Ground nobody enters from one day to another: a `quiet` feature. */
@@ -46,6 +46,15 @@ export function closedAlong(
   }
   return null;
 }
+
+/** Whether ground is closed on some day of a window of the year. */
+export const closedIn = ({ window }: QuietGround, days: Window): boolean =>
+  window === null || daysOf(days, 2023).some((day) => isWithin(day.slice(5), window));
+
+export const closedWords = ({ name, window }: QuietGround): string =>
+  window
+    ? `${name} is closed from ${dayWords(window.from)} to ${dayWords(window.to)}`
+    : `${name} is closed all year`;
 
 /** Share of travel lost on the day of a visit, and how far away it is felt, m: our assumption. */
 const LOST: Record<Visitor, { share: number; reach: number }> = {

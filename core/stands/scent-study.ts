@@ -82,7 +82,7 @@ export interface SeasonAir {
  * @param cooling loss of open ground on a clear calm night, W/m2
  */
 export function seasonAir(
-  inputs: StudyInputs,
+  inputs: Omit<StudyInputs, 'ground' | 'poolDepth'>,
   season: Season,
   noon: number,
   cooling: number,

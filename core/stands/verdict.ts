@@ -157,7 +157,7 @@ function sentencesOf(
 }
 
 /** `W, WNW or calm`. */
-function listWinds(winds: readonly string[]): string {
+export function listWinds(winds: readonly string[]): string {
   const words = winds.map((wind) => (wind === 'calm' ? 'calm air' : wind));
   return words.length <= 1
     ? (words[0] ?? 'none')

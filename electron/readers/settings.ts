@@ -62,6 +62,19 @@ const schema = z.strictObject({
     allowNeighbour: z.boolean(),
     dryLeaves: z.boolean(),
   }),
+  hunt: z.strictObject({
+    lightBefore: z.number().min(0).max(120).nullable(),
+    lightAfter: z.number().min(0).max(120).nullable(),
+    season: span,
+    rutPeak: day.nullable(),
+    rest: z.int().min(0).max(60),
+    sit: z.number().min(0.5).max(14),
+    pace: z.number().min(0.1).max(3),
+    settle: z.number().min(0).max(180),
+    apart: z.number().min(0).max(5000),
+    spoilt: z.number().min(0).max(1),
+    alarm: z.number().min(0).max(1),
+  }),
   plan: z.strictObject({
     rates: z.record(z.string().max(100), z.number().min(0).max(1e9)),
     calendar: z.strictObject({

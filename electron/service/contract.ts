@@ -47,6 +47,8 @@ import type {
 import { travelRequests } from './travel-requests.ts';
 import type { CompareAnswer, VariantsAnswer } from './variant-answers.ts';
 import { variantRequests } from './variant-requests.ts';
+import type { VerdictAnswers } from './verdict-answers.ts';
+import { verdictRequests } from './verdict-requests.ts';
 import type { WorkAnswer } from './work-answers.ts';
 import { workRequests } from './work-requests.ts';
 
@@ -57,6 +59,7 @@ export type { ShelfRow } from './shelf-requests.ts';
 export type * from './stands-answers.ts';
 export type * from './travel-answers.ts';
 export type * from './variant-answers.ts';
+export type * from './verdict-answers.ts';
 export type * from './work-answers.ts';
 
 /**
@@ -223,6 +226,7 @@ export const requests = {
   ...variantRequests,
   ...airRequests,
   ...standsRequests,
+  ...verdictRequests,
   ...workRequests,
   /** The report model. */
   'report.model': z.object({}).strict(),
@@ -276,7 +280,7 @@ export interface AssumptionRow extends Assumption {
   changed: boolean;
 }
 
-interface Answers extends ShelfAnswers {
+interface Answers extends ShelfAnswers, VerdictAnswers {
   'host.describe': { host: 'electron' | 'loopback'; version: string; canPick: boolean };
   'property.openSample': PropertySummary;
   'property.open': PropertySummary;

@@ -17,6 +17,7 @@ import { keepSmallMap, shelfHandlers } from './handlers/shelf.ts';
 import { standsHandlers } from './handlers/stands.ts';
 import { travelHandlers } from './handlers/travel.ts';
 import { variantHandlers } from './handlers/variants.ts';
+import { verdictHandlers } from './handlers/verdict.ts';
 import { workHandlers } from './handlers/work.ts';
 import { createInquiring } from './inquiring.ts';
 import { createScouting } from './scouting.ts';
@@ -35,6 +36,7 @@ const handlers = {
   ...travelHandlers,
   ...variantHandlers,
   ...airHandlers,
+  ...verdictHandlers,
   ...workHandlers,
   ...standsHandlers,
   ...reportHandlers,

@@ -7,7 +7,7 @@ const id = z.string().min(1).max(200);
 const position = z.tuple([z.number(), z.number()]);
 
 /** A stand on the map, moved or changed as it is tried out, or a bare spot. What is null is the stand's own or usual. */
-const tried = {
+export const tried = {
   stand: id.nullable().default(null),
   at: position.nullable().default(null),
   seatHeight: z.number().min(0).max(30).nullable().default(null),

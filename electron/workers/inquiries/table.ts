@@ -2,6 +2,7 @@ import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.
 import { catchment, shadow, view, wayView } from './ground.ts';
 import { approach, look } from './stands.ts';
 import { closures, compare, sightings, uncertainty, whatIf, why, years } from './travel.ts';
+import { cases } from './verdict.ts';
 
 /** Every question that is answered in a worker, by the name of its request or, of parts of one, its own. */
 export const INQUIRIES = {
@@ -26,6 +27,7 @@ export const INQUIRIES = {
   'air.stand': stand,
   'stands.look': look,
   'stands.approach': approach,
+  'stands.cases': cases,
 };
 
 export type InquiryName = keyof typeof INQUIRIES;

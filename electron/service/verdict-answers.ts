@@ -1,0 +1,112 @@
+import type { BothWays } from '../../core/stands/clean-share.ts';
+import type { Moon } from '../../core/stands/moon.ts';
+import type { Apart } from '../../core/stands/season-sheet.ts';
+import type { StandVerdict } from '../../core/stands/verdict.ts';
+import type { AirState } from './air-answers.ts';
+
+/** Answers about when a stand is hunted: SI numbers, clock times in standard time, sentences in the user's units. */
+
+export type { BothWays } from '../../core/stands/clean-share.ts';
+export type { Apart } from '../../core/stands/season-sheet.ts';
+export type { StandVerdict } from '../../core/stands/verdict.ts';
+
+interface Band {
+  usual: number;
+  low: number;
+  high: number;
+}
+
+/** One wind at one part of the day. Shares 0..1 of the travel expected then; null where none is. */
+export interface CaseRow {
+  part: string;
+  wind: string;
+  speed: number;
+  /** Share of the season's hours of this part; null without a record. */
+  share: number | null;
+  state: AirState;
+  /** Clean, spoiled and never add up to one. */
+  clean: Band | null;
+  spoiled: number | null;
+  never: number | null;
+  alarmed: number | null;
+  directions: BothWays[];
+  bedding: string[];
+  hunt: 'yes' | 'doubtful' | 'no';
+  why: string;
+}
+
+/** What a date has left of a stand. */
+export interface OnDate {
+  /** What is left of the expected travel after visits near by, 0..1. */
+  left: number;
+  reasons: string[];
+  /** Days since it was sat, and still to wait; null where no sit is logged. */
+  since: number | null;
+  wait: number;
+  /** The quiet ground it lies on, where that is closed then. */
+  closed: string | null;
+  phase: string | null;
+  moon: Moon;
+}
+
+export interface VerdictAnswer {
+  verdict: StandVerdict;
+  cases: CaseRow[];
+  /** How long deer stay in reach and in view on average, s; null where none come. */
+  inView: number | null;
+  onDate: OnDate | null;
+  notes: string[];
+  seconds: number;
+}
+
+export interface SheetLine {
+  /** Index into `windows`. */
+  window: number;
+  part: string;
+  wind: string;
+  share: number | null;
+  /** Best first, with the clean share; empty means stay home. */
+  choices: { stand: string; name: string; clean: number; firm: boolean }[];
+  /** `HH:MM` on the window's middle day: be seated by, hunt until. */
+  seated: string;
+  until: string;
+  /** Leave before the next part of the day. */
+  leave: boolean;
+  sentence: string;
+}
+
+export interface SheetAnswer {
+  windows: { name: string; from: string; to: string; rut: boolean }[];
+  lines: SheetLine[];
+  apart: (Apart & { names: [string, string] })[];
+  zone: string;
+  notes: string[];
+  seconds: number;
+}
+
+export interface ForecastPart {
+  part: string;
+  from: string;
+  to: string;
+  /** The hunters' stands, best first; empty means stay home. */
+  picks: { stand: string; name: string; clean: number; left: number; seated: string; why: string }[];
+  /** Stands that were passed over, and why. */
+  passed: { stand: string; name: string; why: string }[];
+  sentence: string;
+}
+
+export interface ForecastAnswer {
+  wind: string;
+  parts: ForecastPart[];
+  phase: string | null;
+  moon: Moon;
+  zone: string;
+  notes: string[];
+  seconds: number;
+}
+
+export interface VerdictAnswers {
+  'stands.verdict': VerdictAnswer;
+  'stands.sheet': SheetAnswer;
+  'stands.forecast': ForecastAnswer;
+}

@@ -1,0 +1,121 @@
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { type OnSample, openOnSample } from './on-sample.ts';
+
+/** When stands are hunted, on the sample property after its scout. */
+
+let sample: OnSample;
+let ask: OnSample['ask'];
+
+beforeAll(async () => {
+  sample = await openOnSample();
+  ({ ask } = sample);
+}, 300_000);
+afterAll(() => sample?.close());
+
+const PARTS = ['before sunrise', 'morning', 'midday', 'evening'];
+
+test('a stand’s cases add up, and a moved stand is answered soon', async () => {
+  const heard: number[] = [];
+  const stop = sample.service.listen((event) => {
+    if (event.type === 'ask.progress' && event.ask === 'stands.verdict') heard.push(event.fraction);
+  });
+  const answer = await ask('stands.verdict', tried({ stand: 'stand-saddle' }));
+  stop();
+  expect(heard.length).toBeGreaterThan(5);
+  expect(answer.cases).toHaveLength(4 * 17);
+  for (const { clean, spoiled, never } of answer.cases)
+    if (clean) expect(clean.usual + spoiled! + never!).toBeCloseTo(1, 9);
+  const shares = PARTS.map((part) =>
+    answer.cases.filter((each) => each.part === part).reduce((sum, { share }) => sum + (share ?? 0), 0),
+  );
+  // Wind that has no direction belongs to no sector.
+  for (const share of shares) expect(share).toBeGreaterThan(0.9);
+  for (const share of shares) expect(share).toBeLessThan(1 + 1e-9);
+  expect(answer.notes.join(' ')).toMatch(/No rule for legal light/);
+  const { at } = answer.verdict.stand;
+  const before = process.cpuUsage().user;
+  const moved = await ask('stands.verdict', tried({ stand: 'stand-saddle', at: [at[0] + 30, at[1] - 20] }));
+  // The promise is 5 s of a person's time; others may be at work on this machine.
+  expect((process.cpuUsage().user - before) / 1e6).toBeLessThan(8);
+  expect(moved.verdict.stand.at).not.toEqual(at);
+  expect(moved.cases.map(({ why }) => why)).not.toEqual(answer.cases.map(({ why }) => why));
+}, 120_000);
+
+const tried = (more: object) => ({
+  stand: null,
+  at: null,
+  seatHeight: null,
+  weapon: null,
+  range: null,
+  date: null,
+  ...more,
+});
+
+test('the sheet names a stand or says to stay home for every wind; the user’s rule adds light before sunrise', async () => {
+  const bare = await ask('stands.sheet', {});
+  expect(bare.windows.map(({ name }) => name)).toContain('cruising');
+  expect(new Set(bare.lines.map(({ part }) => part))).toEqual(new Set(['morning', 'midday', 'evening']));
+  for (const line of bare.lines) expect(line.choices.length > 0).toBe(!line.sentence.startsWith('Stay home'));
+  await ask('settings.change', { patch: { hunt: { lightBefore: 30, lightAfter: 30 } } });
+  const ruled = await ask('stands.sheet', {});
+  expect(ruled.lines).toHaveLength(bare.windows.length * 4 * 17);
+  const early = ruled.lines.find(({ part }) => part === 'before sunrise')!;
+  expect(early.seated < early.until).toBe(true);
+}, 240_000);
+
+test('a typed-in wind is answered at once; a log of sits and closed ground keep hunters out', async () => {
+  const forecast = { date: '2024-11-05', windFrom: 285, windSpeed: 3.5, hunters: 2 };
+  const first = await ask('stands.forecast', forecast);
+  const started = performance.now();
+  const again = await ask('stands.forecast', forecast);
+  expect(performance.now() - started).toBeLessThan(1000);
+  expect(again.parts).toEqual(first.parts);
+  expect(first.wind).toBe('WNW');
+  const pick = first.parts.flatMap(({ picks }) => picks)[0]!;
+  const { features } = await ask('map.table', { table: 'features' });
+  const { geometry } = features.find(({ id }) => id === pick.stand)! as unknown as {
+    geometry: { coordinates: [number, number] };
+  };
+  const [x, y] = geometry.coordinates;
+  const put = (id: string, kind: string, shape: object, attributes: Record<string, string | number>) =>
+    ask('features.put', {
+      feature: {
+        id,
+        kind,
+        status: 'existing',
+        name: 'The top',
+        geometry: shape,
+        attributes,
+        source: 'drawn',
+      } as never,
+    });
+  await put('sit-1', 'visit', geometry, { date: '2024-11-03', who: 'sit', stand: pick.stand });
+  const rested = await ask('stands.forecast', forecast);
+  expect(rested.parts.flatMap(({ picks }) => picks).some(({ stand }) => stand === pick.stand)).toBe(false);
+  expect(rested.parts[0]!.passed.find(({ stand }) => stand === pick.stand)!.why).toMatch(/rests 3 more days/);
+  await ask('features.remove', { id: 'sit-1' });
+  const square = [
+    [x - 50, y - 50],
+    [x + 50, y - 50],
+    [x + 50, y + 50],
+    [x - 50, y + 50],
+    [x - 50, y - 50],
+  ];
+  await put('quiet-1', 'quiet', { type: 'Polygon', coordinates: [square] }, { from: '11-01', to: '11-30' });
+  const closed = await ask('stands.forecast', forecast);
+  expect(closed.parts[0]!.passed.find(({ stand }) => stand === pick.stand)!.why).toBe(
+    'The top is closed from Nov 1 to Nov 30.',
+  );
+  const sheet = await ask('stands.sheet', {});
+  const sat = (window: string) =>
+    sheet.lines.some(
+      (line) =>
+        sheet.windows[line.window]!.name === window && line.choices.some(({ stand }) => stand === pick.stand),
+    );
+  expect(sat('cruising')).toBe(false);
+  expect(sat('early season')).toBe(true);
+  await ask('features.remove', { id: 'quiet-1' });
+  // Neither a visit nor closed ground changes what the analysis of the ground rests on.
+  const verdict = await ask('stands.verdict', tried({ stand: pick.stand, date: '2024-11-05' }));
+  expect(verdict.onDate).toMatchObject({ left: 1, wait: 0, closed: null, phase: 'cruising' });
+}, 120_000);
