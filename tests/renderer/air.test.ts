@@ -1,35 +1,21 @@
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type { BrowserContextOptions } from 'playwright-core';
+import { expect, it } from 'vitest';
 import { at } from './fake/ground.ts';
+import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
 import { clickPlace, type FakeWindow, logOf, pixelOf } from './support/fake-window.ts';
 
 /** The stage of the air, in a real Chromium on a connection that answers from memory. */
 
-let browser: Browser;
-let bundle: Bundle;
-let page: Page;
-let errors: string[];
-
 const open = async (options: BrowserContextOptions = {}) => {
-  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', ...options }));
+  await openAlone(options);
   await page.click('.stage:has-text("Air")');
   await page.waitForSelector('.answer:has-text("At 06:00 UTC-6")');
 };
 const asked = async (name: string) => (await logOf(page, name)).map(({ params }) => params as never);
 const answer = (text: string) => page.waitForSelector(`.answer:has-text("${text}")`);
 
-describe.skipIf(browserPath === null)('the air', () => {
-  beforeAll(async () => {
-    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
-  });
-  afterAll(() => browser?.close());
-  afterEach(async () => {
-    expect(errors).toEqual([]);
-    await page.context().close();
-  });
-
+describeWindow('the air', () => {
   it('steps the clock hour by hour, asks the next hours ahead and none twice', async () => {
     await open();
     // The hour wanted and the three after it.

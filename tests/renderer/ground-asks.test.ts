@@ -1,20 +1,15 @@
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type { BrowserContextOptions } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { bedDepth, channelSentence } from '../../renderer/words/channels.ts';
 import { at } from './fake/ground.ts';
+import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
 import { clickPlace, type FakeWindow, logOf } from './support/fake-window.ts';
 
 /** Questions put to the ground, in a real Chromium on the connection that answers from memory. */
 
-let browser: Browser;
-let bundle: Bundle;
-let page: Page;
-let errors: string[];
-
 const open = async (options: BrowserContextOptions & { before?: string } = {}) => {
-  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', ...options }));
+  await openAlone(options);
   await page.click('.stage:has-text("Ground")');
   await page.waitForSelector('.finding');
   await page.waitForTimeout(300);
@@ -37,16 +32,7 @@ describe('depth of a channel in words', () => {
   });
 });
 
-describe.skipIf(browserPath === null)('asking the ground', () => {
-  beforeAll(async () => {
-    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
-  });
-  afterAll(() => browser?.close());
-  afterEach(async () => {
-    expect(errors).toEqual([]);
-    await page.context().close();
-  });
-
+describeWindow('asking the ground', () => {
   it('asks from where a drawn way is seen, and names who sees most of it', async () => {
     await open();
     await leaf('Ask');

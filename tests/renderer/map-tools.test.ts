@@ -1,19 +1,14 @@
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type { BrowserContextOptions } from 'playwright-core';
+import { expect, it } from 'vitest';
 import { at } from './fake/ground.ts';
+import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
 import { clickPlace, keptView, logOf, pixelOf } from './support/fake-window.ts';
 
 /** Tools of the map, in a real Chromium on the connection that answers from memory. */
 
-let browser: Browser;
-let bundle: Bundle;
-let page: Page;
-let errors: string[];
-
 const open = async (options: BrowserContextOptions = {}) => {
-  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', ...options }));
+  await openAlone(options);
   await page.click('.stage:has-text("Ground")');
   await page.waitForSelector('.map canvas');
   // Below the cards, which hide the upper left of the map.
@@ -21,16 +16,7 @@ const open = async (options: BrowserContextOptions = {}) => {
 };
 const log = (name: string) => logOf(page, name);
 
-describe.skipIf(browserPath === null)('the tools of the map', () => {
-  beforeAll(async () => {
-    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
-  });
-  afterAll(() => browser?.close());
-  afterEach(async () => {
-    expect(errors).toEqual([]);
-    await page.context().close();
-  });
-
+describeWindow('the tools of the map', () => {
   it('measures a line as it grows, then reads the ground along it', async () => {
     await open();
     await page.click('button:has-text("Measure")');

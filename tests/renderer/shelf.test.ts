@@ -1,34 +1,16 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
+import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
 import { logOf } from './support/fake-window.ts';
 
 /** The shelf of the start page, in a real Chromium on the connection that answers from memory. */
 
-let browser: Browser;
-let bundle: Bundle;
-let page: Page;
-let errors: string[];
-
 const names = () => page.locator('.shelf-name').allTextContents();
 const more = (name: string) => page.locator('.shelf-row', { hasText: name }).locator('summary').click();
 
-describe.skipIf(browserPath === null)('the shelf', () => {
-  beforeAll(async () => {
-    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
-  });
-  afterAll(() => browser?.close());
-  afterEach(async () => {
-    expect(errors).toEqual([]);
-    await page.context().close();
-  });
+describeWindow('the shelf', () => {
   const open = async (scheme: 'light' | 'dark' = 'light') => {
-    ({ page, errors } = await openWindow(browser, bundle, {
-      reducedMotion: 'reduce',
-      colorScheme: scheme,
-      before: 'window.fake.start({ open: false })',
-    }));
+    await openAlone({ colorScheme: scheme, before: 'window.fake.start({ open: false })' });
     await page.waitForSelector('.shelf-row');
   };
 

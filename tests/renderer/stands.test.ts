@@ -1,35 +1,21 @@
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type { BrowserContextOptions } from 'playwright-core';
+import { expect, it } from 'vitest';
 import { at } from './fake/ground.ts';
+import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
 import { logOf, pixelOf } from './support/fake-window.ts';
 
 /** The stage of the stands, in a real Chromium on a connection that answers from memory. */
 
-let browser: Browser;
-let bundle: Bundle;
-let page: Page;
-let errors: string[];
-
 const open = async (options: BrowserContextOptions = {}) => {
-  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', ...options }));
+  await openAlone(options);
   await page.click('.stage:has-text("Stands")');
   await page.click('#leaf-range');
   await page.waitForSelector('.answer:has-text("0.5 acres in range.")');
 };
 const asked = async (name: string) => (await logOf(page, name)).map(({ params }) => params as never);
 
-describe.skipIf(browserPath === null)('the stands', () => {
-  beforeAll(async () => {
-    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
-  });
-  afterAll(() => browser?.close());
-  afterEach(async () => {
-    expect(errors).toEqual([]);
-    await page.context().close();
-  });
-
+describeWindow('the stands', () => {
   it('shows what a stand reaches and what is closed, with reasons and the caution in place', async () => {
     await open();
     expect((await asked('stands.look'))[0]).toMatchObject({ stand: 'f-stand', at: null, weapon: null });

@@ -1,20 +1,15 @@
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type { BrowserContextOptions } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
 import { compassPoint } from '../../renderer/words/junctions.ts';
 import { at } from './fake/ground.ts';
+import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
 import { clickPlace, type FakeWindow, keptView, logOf } from './support/fake-window.ts';
 
 /** Questions put to travel, in a real Chromium on the connection that answers from memory. */
 
-let browser: Browser;
-let bundle: Bundle;
-let page: Page;
-let errors: string[];
-
 const open = async (options: BrowserContextOptions = {}) => {
-  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', ...options }));
+  await openAlone(options);
   await page.click('.stage:has-text("Travel")');
   await page.waitForSelector('[data-finding="neck-1"]');
   await page.waitForTimeout(300);
@@ -40,16 +35,7 @@ describe('bearings in words', () => {
   });
 });
 
-describe.skipIf(browserPath === null)('asking travel', () => {
-  beforeAll(async () => {
-    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
-  });
-  afterAll(() => browser?.close());
-  afterEach(async () => {
-    expect(errors).toEqual([]);
-    await page.context().close();
-  });
-
+describeWindow('asking travel', () => {
   it('compares before and after, says whether a barricade holds, and again when a proposal moves', async () => {
     await open();
     await leaf('What if');

@@ -1,9 +1,10 @@
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import type { BrowserContextOptions } from 'playwright-core';
+import { expect, it } from 'vitest';
 import type { Connection, ServiceEvent, Trouble } from '../../electron/service/contract.ts';
 import { at } from './fake/ground.ts';
+import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { type Bundle, browserPath, bundleWindow, dropFiles, launch, openWindow } from './support/browser.ts';
+import { dropFiles } from './support/browser.ts';
 import { type FakeWindow, keptView, logOf, pixelOf } from './support/fake-window.ts';
 
 /**
@@ -11,13 +12,8 @@ import { type FakeWindow, keptView, logOf, pixelOf } from './support/fake-window
  * Skipped, and said so, where no Chromium-family browser is installed.
  */
 
-let browser: Browser;
-let bundle: Bundle;
-let page: Page;
-let errors: string[];
-
 const open = async (options: BrowserContextOptions & { before?: string } = {}) => {
-  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce', ...options }));
+  await openAlone(options);
   await page.waitForSelector('.stage, .start-sheet');
 };
 const stage = (name: string) => page.click(`.stage:has-text("${name}")`);
@@ -38,17 +34,7 @@ const problem: Trouble = {
   question: null,
 };
 
-describe.skipIf(browserPath === null)('the window', () => {
-  beforeAll(async () => {
-    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
-  });
-  afterAll(() => browser?.close());
-  afterEach(async () => {
-    // The content policy reports what it blocks as console errors; there must be none after any test.
-    expect(errors).toEqual([]);
-    await page.context().close();
-  });
-
+describeWindow('the window', () => {
   it('lists necks by rank as sentences and opens the reasons of one, flying there', async () => {
     await open();
     await stage('Travel');

@@ -1,33 +1,18 @@
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { expect, it } from 'vitest';
+import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { type Bundle, browserPath, bundleWindow, launch, openWindow } from './support/browser.ts';
 import { logOf } from './support/fake-window.ts';
 
 /** The Work stage in a real Chromium on the connection that answers from memory. */
 
-let browser: Browser;
-let bundle: Bundle;
-let page: Page;
-let errors: string[];
-
 const open = async () => {
-  ({ page, errors } = await openWindow(browser, bundle, { reducedMotion: 'reduce' }));
+  await openAlone();
   await page.click('.stage:has-text("Work")');
   await page.waitForSelector('[role=tab]:has-text("Work list 1")');
 };
 const leaf = (name: string) => page.click(`[role=tab]:has-text("${name}")`);
 
-describe.skipIf(browserPath === null)('the work', () => {
-  beforeAll(async () => {
-    [browser, bundle] = await Promise.all([launch(), bundleWindow()]);
-  });
-  afterAll(() => browser?.close());
-  afterEach(async () => {
-    expect(errors).toEqual([]);
-    await page.context().close();
-  });
-
+describeWindow('the work', () => {
   it('lists the job with trees, hours, money, days and cautions, and ticks it off', async () => {
     await open();
     await leaf('Work list');
