@@ -177,8 +177,6 @@ export interface Concealment {
   sentences: string[];
 }
 
-export const SCREEN_SPECIES = ['switchgrass', 'giant miscanthus', 'conifers', 'brush'] as const;
-
 /** When a walk is made, by what deer do then and how well they see. */
 export const WALK_TIMES = ['dawn', 'midday', 'dark'] as const;
 export type WalkTime = (typeof WALK_TIMES)[number];

@@ -27,12 +27,7 @@ import { mapToolRequests } from './map-requests.ts';
 import { feature, id, path, position, spot } from './shapes.ts';
 
 import { type ShelfAnswers, shelfRequests } from './shelf-requests.ts';
-import type {
-  StandApproachAnswer,
-  StandHiddenAnswer,
-  StandLookAnswer,
-  StandScreenAnswer,
-} from './stands-answers.ts';
+import type { StandApproachAnswer, StandLookAnswer } from './stands-answers.ts';
 import { standsRequests } from './stands-requests.ts';
 import type {
   AssumptionSetRow,
@@ -338,8 +333,6 @@ interface Answers extends ShelfAnswers, VerdictAnswers {
   'air.trails': TrailsAnswer;
   'stands.look': StandLookAnswer;
   'stands.approach': StandApproachAnswer;
-  'stands.screen': StandScreenAnswer;
-  'stands.hidden': StandHiddenAnswer;
   'work.plan': WorkAnswer;
   'work.gains': WorkAnswer;
   'report.model': import('../../core/analysis/report.ts').ReportModel | null;

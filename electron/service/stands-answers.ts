@@ -1,4 +1,3 @@
-import type { Feature } from '../../core/features/feature.ts';
 import type { Approach, StandReach } from '../../core/stands/types.ts';
 import type { OverlaySummary } from './ground-answers.ts';
 
@@ -25,28 +24,4 @@ export interface StandApproachAnswer {
   /** Lines with the columns of `ApproachWay`. */
   lines: GeoJSON.FeatureCollection;
   seconds: number;
-}
-
-export interface HiddenYear {
-  /** Years from now. */
-  year: number;
-  /** Height of the screen then, m; null where several differ. */
-  height: number | null;
-  /** Share of looks from bedding and travel that still find the hunter, 0..1. */
-  seen: number;
-}
-
-export interface StandHiddenAnswer {
-  years: HiddenYear[];
-  /** Without any screen. */
-  bare: number;
-  /** The first year in which it is hidden; null where the screens never do it. */
-  hiddenFrom: number | null;
-  sentence: string;
-  notes: string[];
-}
-
-export interface StandScreenAnswer extends StandHiddenAnswer {
-  /** To be saved with `features.put`. */
-  features: Feature[];
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { SCREEN_SPECIES, WALK_TIMES, WEAPONS } from '../../core/stands/types.ts';
+import { WALK_TIMES, WEAPONS } from '../../core/stands/types.ts';
 
 /** Questions of stands: what one reaches, what lies behind, who sees it, how to get in and out. Lengths in m. */
 
@@ -32,22 +32,4 @@ export const standsRequests = {
       allowNeighbour: z.boolean().nullable().default(null),
     })
     .strict(),
-  /** A screen to plant, as a proposed feature that is not saved yet, and from which year it hides what. */
-  'stands.screen': z
-    .object({
-      ...tried,
-      /** Round the blind, open at the back; or along a drawn way. */
-      shape: z.enum(['crescent', 'along']),
-      way: id.nullable().default(null),
-      side: z.enum(['left', 'right', 'both']).default('both'),
-      species: z.enum(SCREEN_SPECIES),
-      /** How thick it is planted, and how far from the blind or the middle of the way. */
-      width: z.number().min(0.5).max(50).default(6),
-      offset: z.number().min(1).max(200).default(6),
-      /** Where the crescent is open, degrees from grid north; null away from travel. */
-      opensTo: z.number().min(0).max(360).nullable().default(null),
-    })
-    .strict(),
-  /** From which year on what is drawn hides a stand or a way. */
-  'stands.hidden': z.object({ ...tried, way: id.nullable().default(null) }).strict(),
 } as const;

@@ -180,7 +180,7 @@ const draws: Painter = (feature, resolution) =>
 const saddles: Painter = (feature, resolution, context) => {
   const chosen = isChosen(feature, 'saddle', context);
   // From afar only the deep ones; every saddle of a county would hide the ground.
-  if (!chosen && Number(feature.get('rise') ?? 0) < 2 * resolution) return undefined;
+  if (!chosen && Number(feature.get('rise') ?? 0) < resolution / 2) return undefined;
   const style = new Style({
     geometry: new Point(placeOf(feature)),
     image: new RegularShape({
