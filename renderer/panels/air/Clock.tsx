@@ -6,6 +6,7 @@ import { pointer } from '../../state/pointer.ts';
 import { units } from '../../state/session.ts';
 import { driverWords, STATE_WORDS, sectorOf } from '../../words/air.ts';
 import { Asking } from '../Asking.tsx';
+import { DayField } from '../DayField.tsx';
 import { Lines, Section } from '../Finding.tsx';
 import { OverlayLegend } from '../LegendRows.tsx';
 import { Waiting } from '../waiting.tsx';
@@ -20,18 +21,7 @@ export function Clock() {
   const answer = hourAir.answer.value;
   return (
     <>
-      <label class="length" for="clock-day">
-        <span>Day</span>
-        <input
-          id="clock-day"
-          type="date"
-          required
-          value={day.value}
-          onChange={(event) => {
-            if (event.currentTarget.value) day.value = event.currentTarget.value;
-          }}
-        />
-      </label>
+      <DayField id="clock-day" day={day} />
       <DayStrip />
       <WindPicker />
       <section class="answer" aria-label="Air at this hour" aria-busy={hourAir.waiting.value}>

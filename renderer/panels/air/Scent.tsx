@@ -9,6 +9,7 @@ import { Asking } from '../Asking.tsx';
 import { Lines } from '../Finding.tsx';
 import { OverlayLegend } from '../LegendRows.tsx';
 import { LengthField } from '../LengthField.tsx';
+import { NamedOptions } from '../options.tsx';
 
 /** Scent let go at a stand or a spot in the air of the clock's hour, and what it meets. */
 export function Scent() {
@@ -31,11 +32,7 @@ export function Scent() {
             }}
           >
             <option value="">nobody</option>
-            {stands.value.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
+            <NamedOptions of={stands.value} />
             <option value="spot">a spot on the map</option>
           </select>
         </label>

@@ -10,6 +10,7 @@ import { table } from '../../state/tables.ts';
 import { CALM, hourOfPart, STATE_WORDS, windWords } from '../../words/air.ts';
 import { Asking } from '../Asking.tsx';
 import { Lines, Section } from '../Finding.tsx';
+import { NamedOptions } from '../options.tsx';
 import { Waiting } from '../waiting.tsx';
 import { sunHours } from './day.ts';
 
@@ -47,11 +48,7 @@ export function StandSeason() {
               chosenCase.value = null;
             }}
           >
-            {subjects.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
+            <NamedOptions of={subjects} />
           </select>
         </label>
         <button type="submit" class="quiet">

@@ -1,10 +1,10 @@
 import { useEffect } from 'preact/hooks';
-import { SECTORS } from '../../../core/air/types.ts';
 import { formatShare, MPH } from '../../../core/features/units.ts';
 import { rose } from '../../state/air-asks.ts';
 import { wind } from '../../state/air-clock.ts';
 import { units } from '../../state/session.ts';
 import { sectorOf, windWords } from '../../words/air.ts';
+import { SectorOptions } from '../options.tsx';
 import { partNow } from './day.ts';
 
 /** Speed of a wind picked before one is known, m/s: our assumption, the one a silent record is given. */
@@ -35,11 +35,7 @@ export function WindPicker() {
           >
             <option value="calm">calm</option>
             {exact && !calm && <option value="exact">as typed</option>}
-            {SECTORS.map((name, k) => (
-              <option key={name} value={k * 22.5}>
-                {name}
-              </option>
-            ))}
+            <SectorOptions />
           </select>
         </label>
         {!calm && (

@@ -18,6 +18,7 @@ import {
 } from '../../state/ground-asks.ts';
 import { units } from '../../state/session.ts';
 import { Asking } from '../Asking.tsx';
+import { DayField } from '../DayField.tsx';
 import { OverlayLegend } from '../LegendRows.tsx';
 import { LengthField } from '../LengthField.tsx';
 import { Heights, PutAway } from './parts.tsx';
@@ -176,18 +177,7 @@ function Sun() {
   return (
     <>
       <form class="ask-form" onSubmit={ask}>
-        <label class="length" for="sun-day">
-          <span>Day</span>
-          <input
-            id="sun-day"
-            type="date"
-            required
-            value={day.value}
-            onChange={(event) => {
-              if (event.currentTarget.value) day.value = event.currentTarget.value;
-            }}
-          />
-        </label>
+        <DayField id="sun-day" day={day} />
         <label class="length" for="sun-hour">
           <span>Standard time</span>
           <input

@@ -12,6 +12,7 @@ import {
 } from '../../state/stands-asks.ts';
 import { flyTo } from '../../state/view.ts';
 import { LengthField } from '../LengthField.tsx';
+import { NamedOptions } from '../options.tsx';
 
 /** Which stand is asked about, where it is tried, and what is tried of it. */
 export function Chooser() {
@@ -35,11 +36,7 @@ export function Chooser() {
             }}
           >
             {!now && !triedAt.value && <option value="">none drawn</option>}
-            {stands.value.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
+            <NamedOptions of={stands.value} />
             <option value="spot">a spot on the map</option>
           </select>
         </label>

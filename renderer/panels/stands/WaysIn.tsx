@@ -1,4 +1,3 @@
-import { SECTORS } from '../../../core/air/types.ts';
 import { formatLength, formatShare } from '../../../core/features/units.ts';
 import { type ApproachWay, WALK_TIMES, type WalkTime } from '../../../core/stands/types.ts';
 import type { StandApproachAnswer } from '../../../electron/service/contract.ts';
@@ -18,6 +17,7 @@ import { WALK_WORDS, WAY_WORDS } from '../../words/stands.ts';
 import { Asking } from '../Asking.tsx';
 import { Lines, Section } from '../Finding.tsx';
 import { OverlayLegend } from '../LegendRows.tsx';
+import { SectorOptions } from '../options.tsx';
 
 /** Two or three ways to the stand, with what each costs and what is wrong with it. */
 export function WaysIn() {
@@ -58,11 +58,7 @@ export function WaysIn() {
             }}
           >
             <option value="calm">calm</option>
-            {SECTORS.map((name, k) => (
-              <option key={name} value={k * 22.5}>
-                {name}
-              </option>
-            ))}
+            <SectorOptions />
           </select>
         </label>
         <label class="length" for="walk-mode">

@@ -16,6 +16,7 @@ import { flyTo } from '../../state/view.ts';
 import { Asking } from '../Asking.tsx';
 import { Lines, Section } from '../Finding.tsx';
 import { OverlayLegend } from '../LegendRows.tsx';
+import { NamedOptions } from '../options.tsx';
 import { Waiting } from '../waiting.tsx';
 import { AskedAnswers } from './Asks.tsx';
 
@@ -158,11 +159,7 @@ function Compare({ all }: { all: Variant[] }) {
                 picked.value = { ...now, [which]: event.currentTarget.value };
               }}
             >
-              {all.map(({ id, name }) => (
-                <option key={id} value={id}>
-                  {name}
-                </option>
-              ))}
+              <NamedOptions of={all} />
             </select>
           </label>
         ))}
