@@ -1,5 +1,5 @@
 import { cellsAlong, cellsInside } from '../features/cells.ts';
-import type { Feature } from '../features/feature.ts';
+import { type Feature, numberOr } from '../features/feature.ts';
 import type { Frame } from '../grid/frame.ts';
 import { COVER } from './types.ts';
 
@@ -25,9 +25,6 @@ const SEEN: Record<keyof typeof COVER, [canopy: number, screening: number, footi
   water: [0, 0, 0],
   built: [0, UNKNOWN, 0],
 };
-
-const numberOr = (value: unknown, otherwise: number): number =>
-  typeof value === 'number' && Number.isFinite(value) ? value : otherwise;
 
 /**
  * What a person drew counts before what a photo seems to show. Only features of today: proposed ones are left out.

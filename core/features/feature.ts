@@ -39,6 +39,10 @@ export type FeatureKind = (typeof FEATURE_KINDS)[number];
 
 export type AttributeValue = string | number | boolean | null;
 
+/** An attribute as a number, or what counts where it is none. */
+export const numberOr = <T>(value: unknown, otherwise: T): number | T =>
+  typeof value === 'number' && Number.isFinite(value) ? value : otherwise;
+
 export interface Feature {
   id: string;
   kind: FeatureKind;
@@ -54,7 +58,9 @@ export interface Feature {
    * `what`, `stand`, `outcome`, `heading`; quiet (ground nobody enters) `from`, `to` MM-DD; visit `date`, `who`,
    * `stand`. What a piece of work is to be (`core/plan`): cut `method` (hinge, fell), `basalArea` m²/ha; trail `method`
    * (clear, mulch); screen and conifers `rows`, `spacing`, `rowSpacing` m; stand `structure` (hang-on, ladder, tower),
-   * `towerHeight` m; feeder `remove`. Once built, anything: `done`, a date.
+   * `towerHeight` m; feeder `remove`. Once built, anything: `done`, a date. Of the walk: walk `started` (ISO 8601, UTC)
+   * and `seconds` since then, one a point; note `text`, `taken` (ISO 8601, UTC), `bearing` of its picture, degrees from
+   * true north, `photo` (id of the picture) or `clip` (name of its file); truth (cover as it was seen) `cover`.
    */
   attributes: Record<string, AttributeValue>;
   /** The file it came from, or `drawn`. */

@@ -1,10 +1,7 @@
 import type { Geometry, Position } from 'geojson';
 import type { Point } from '../grid/frame.ts';
+import { pathLength, ringArea } from '../grid/simplify.ts';
 import { pathsOf } from './shapes.ts';
-
-/** Planar length of a path, m on the grid. */
-const pathLength = (path: readonly Point[]): number =>
-  path.slice(1).reduce((sum, [x, y], i) => sum + Math.hypot(x - path[i]![0], y - path[i]![1]), 0);
 
 /** Planar length of a geometry's lines, m on the grid; a polygon gives its outline, points nothing. */
 export const lengthOf = (geometry: Geometry): number =>
@@ -12,25 +9,15 @@ export const lengthOf = (geometry: Geometry): number =>
 
 /** Planar area of a geometry's polygons less their holes, m² on the grid (shoelace formula); 0 for lines. */
 export function areaOf(geometry: Geometry): number {
+  const ring = (corners: Position[]) => Math.abs(ringArea(corners as Point[]));
   const polygon = ([outer = [], ...holes]: Position[][]) =>
-    Math.abs(ringArea(outer)) - holes.reduce((sum, hole) => sum + Math.abs(ringArea(hole)), 0);
+    ring(outer) - holes.reduce((sum, hole) => sum + ring(hole), 0);
   if (geometry.type === 'Polygon') return polygon(geometry.coordinates);
   if (geometry.type === 'MultiPolygon')
     return geometry.coordinates.reduce((sum, rings) => sum + polygon(rings), 0);
   if (geometry.type === 'GeometryCollection')
     return geometry.geometries.reduce((sum, part) => sum + areaOf(part), 0);
   return 0;
-}
-
-/** Signed area of a closed ring, m². Taken from its first corner: products of full northings lose small areas. */
-function ringArea(ring: readonly Position[]): number {
-  const [x0, y0] = (ring[0] ?? [0, 0]) as [number, number];
-  let twice = 0;
-  for (let i = 1; i + 1 < ring.length; i++) {
-    const [a, b] = [ring[i]!, ring[i + 1]!];
-    twice += (a[0]! - x0) * (b[1]! - y0) - (b[0]! - x0) * (a[1]! - y0);
-  }
-  return twice / 2;
 }
 
 /** The spot at a distance from a path's start, m; its end where it is shorter. */

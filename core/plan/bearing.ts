@@ -1,10 +1,10 @@
+import { bearingOf } from '../grid/bearing.ts';
 import type { Point } from '../grid/frame.ts';
 
 const POINTS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
 
 /** Degrees clockwise from grid north from one spot to another, 0 to 360. */
-export const bearing = ([ax, ay]: Point, [bx, by]: Point): number =>
-  ((Math.atan2(bx - ax, by - ay) * 180) / Math.PI + 360) % 360;
+export const bearing = ([ax, ay]: Point, [bx, by]: Point): number => bearingOf(bx - ax, by - ay);
 
 const pointOf = (degrees: number): string => POINTS[Math.round(degrees / 45) % 8]!;
 

@@ -1,5 +1,6 @@
 import type { Feature } from '../features/feature.ts';
 import { formatLength, type Units } from '../features/units.ts';
+import { visitAround } from '../grid/around.ts';
 import { cellAt, cellCentre, type Grid, type Point } from '../grid/frame.ts';
 import { traceCells } from '../travel/cost.ts';
 import type { Neck, Route, TravelArea } from '../travel/types.ts';
@@ -216,18 +217,16 @@ const away = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] - b[1]
 const PARKED = 60;
 
 function nearestRoad({ frame, drive }: WalkSurface, cell: number): number {
-  const out = Math.ceil(PARKED / frame.cellSize);
   const [x, y] = [cell % frame.width, Math.floor(cell / frame.width)];
   let best = -1;
   let least = PARKED;
-  for (let v = Math.max(0, y - out); v <= Math.min(frame.height - 1, y + out); v++)
-    for (let u = Math.max(0, x - out); u <= Math.min(frame.width - 1, x + out); u++) {
-      const distance = Math.hypot(u - x, v - y) * frame.cellSize;
-      if (drive.cells[v * frame.width + u]! > 0 && distance <= least) {
-        least = distance;
-        best = v * frame.width + u;
-      }
+  visitAround(frame, x, y, PARKED, (i, u, v) => {
+    const distance = Math.hypot(u - x, v - y) * frame.cellSize;
+    if (drive.cells[i]! > 0 && distance <= least) {
+      least = distance;
+      best = i;
     }
+  });
   return best;
 }
 
@@ -245,15 +244,14 @@ function apart({ frame }: WalkSurface, cells: readonly number[], other: readonly
 function awayFrom({ frame }: WalkSurface, price: Grid, ways: readonly Found[], target: number): Grid {
   const cells = price.cells.slice();
   const raised = new Uint8Array(cells.length);
-  const out = Math.ceil(APART.distance / frame.cellSize);
   const end = cellCentre(frame, target);
   for (const { cells: way } of ways)
     for (const cell of way) {
       if (away(cellCentre(frame, cell), end) < 2 * APART.distance) continue;
       const [x, y] = [cell % frame.width, Math.floor(cell / frame.width)];
-      for (let v = Math.max(0, y - out); v <= Math.min(frame.height - 1, y + out); v++)
-        for (let u = Math.max(0, x - out); u <= Math.min(frame.width - 1, x + out); u++)
-          raised[v * frame.width + u] = 1;
+      visitAround(frame, x, y, APART.distance, (i) => {
+        raised[i] = 1;
+      });
     }
   for (let i = 0; i < cells.length; i++) if (raised[i] === 1) cells[i]! *= REPEAT;
   return { frame, cells };

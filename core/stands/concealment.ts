@@ -1,4 +1,5 @@
 import { formatShare } from '../features/units.ts';
+import { bearingOf } from '../grid/bearing.ts';
 import { cellAt, type Frame, type Point } from '../grid/frame.ts';
 import { SIGHT } from '../terrain/sight.ts';
 import { screenedView } from '../terrain/visibility.ts';
@@ -45,7 +46,7 @@ export function concealmentOf(
     const [dx, dy] = offset(frame, cell, spot.at);
     const distance = Math.hypot(dx, dy);
     if (distance < frame.cellSize || Number.isNaN(elevation.cells[cell]!)) continue;
-    const bearing = ((Math.atan2(dx, dy) * 180) / Math.PI + 360) % 360;
+    const bearing = bearingOf(dx, dy);
     const sum = sums[Math.floor(bearing / WIDTH) % sums.length]!;
     const eye = elevation.cells[cell]! + DEER_EYE;
     const backing = backingOf(window, spot.at, head, (head - eye) / distance, [

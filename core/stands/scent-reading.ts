@@ -1,3 +1,4 @@
+import { bearingOf } from '../grid/bearing.ts';
 import { cellAt, type Frame, type Grid, type Point } from '../grid/frame.ts';
 import type { Route } from '../travel/types.ts';
 
@@ -23,7 +24,7 @@ export function mainBearing({ frame, cells }: Grid, [x0, y0]: Point): number {
     east += cells[i]! * (frame.west + ((i % frame.width) + 0.5) * frame.cellSize - x0);
     north += cells[i]! * (frame.north - (Math.floor(i / frame.width) + 0.5) * frame.cellSize - y0);
   }
-  return ((Math.atan2(east, north) * 180) / Math.PI + 360) % 360;
+  return bearingOf(east, north);
 }
 
 /** Share of travel whose route runs through scent over a threshold. */

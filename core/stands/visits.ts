@@ -1,4 +1,4 @@
-import { type Feature, ofKind } from '../features/feature.ts';
+import { type Feature, numberOr, ofKind } from '../features/feature.ts';
 import { middleOf } from '../features/shapes.ts';
 import type { Point } from '../grid/frame.ts';
 
@@ -25,8 +25,6 @@ export interface Visit {
 
 const isDate = (value: unknown): value is string =>
   typeof value === 'string' && /^\d{4}-\d\d-\d\d$/.test(value) && !Number.isNaN(Date.parse(value));
-const number = (value: unknown): number | null =>
-  typeof value === 'number' && Number.isFinite(value) ? value : null;
 
 /** The log of visits, earliest first. A visit without a date or a place tells nothing and is left out. */
 export function visitsOf(features: readonly Feature[]): Visit[] {
@@ -43,10 +41,10 @@ export function visitsOf(features: readonly Feature[]): Visit[] {
           who: known,
           at,
           stand: typeof stand === 'string' ? stand : null,
-          from: number(from),
-          to: number(to),
-          windFrom: number(windFrom),
-          windSpeed: number(windSpeed),
+          from: numberOr(from, null),
+          to: numberOr(to, null),
+          windFrom: numberOr(windFrom, null),
+          windSpeed: numberOr(windSpeed, null),
         },
       ];
     })

@@ -1,4 +1,4 @@
-import { type Feature, ofKind } from '../features/feature.ts';
+import { type Feature, numberOr, ofKind } from '../features/feature.ts';
 import { pathsOf } from '../features/shapes.ts';
 import type { Point } from '../grid/frame.ts';
 import { travelAssumptions, type Weights, weightsOf } from '../travel/assumptions.ts';
@@ -20,8 +20,6 @@ const OPENING: Record<OpeningType, number> = {
 };
 /** A road or track carries a person over a creek on this much to both sides of its middle, m. */
 const BRIDGE = 4;
-
-const number = (value: unknown, otherwise: number): number => (typeof value === 'number' ? value : otherwise);
 
 /**
  * The lines a person on foot must cross, each with the seconds that takes (Infinity where nobody gets over) and its
@@ -79,11 +77,11 @@ function secondsOver({ kind, attributes }: Feature): number {
     case 'creek':
       return (
         CREEK.banks +
-        CREEK.perWidth * number(attributes.width, 2) +
-        CREEK.perDepth * number(attributes.depth, 0.3)
+        CREEK.perWidth * numberOr(attributes.width, 2) +
+        CREEK.perDepth * numberOr(attributes.depth, 0.3)
       );
     case 'fence': {
-      const height = number(attributes.height, 1.2);
+      const height = numberOr(attributes.height, 1.2);
       if (height <= FENCE.lowTo) return FENCE.low;
       return height <= FENCE.climbedTo ? FENCE.climbed : Number.POSITIVE_INFINITY;
     }

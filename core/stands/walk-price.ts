@@ -1,3 +1,4 @@
+import { visitAround } from '../grid/around.ts';
 import { cellAt, cellCentre, cellCount, type Frame, type Grid } from '../grid/frame.ts';
 import type { ApproachWay, WalkTime } from './types.ts';
 import type { WalkSurface } from './walk-surface.ts';
@@ -78,19 +79,17 @@ export function exposureOf(
   const scent = air.kind === 'given' ? air.reaches : blank();
   const loud = (dryLeaves ? surface.noise.dry : surface.noise.damp).cells;
   const towards = air.kind === 'given' ? null : towardsOf(frame, air);
-  const out = Math.ceil(Math.max(DRIFTS, HEARD) / frame.cellSize);
   for (const { group, at, weight } of watchers.places) {
     const here = cellAt(frame, ...at);
     if (here < 0) continue;
     const [x, y] = [here % frame.width, Math.floor(here / frame.width)];
-    for (let v = Math.max(0, y - out); v <= Math.min(frame.height - 1, y + out); v++)
-      for (let u = Math.max(0, x - out); u <= Math.min(frame.width - 1, x + out); u++) {
-        const i = v * frame.width + u;
-        const [east, south] = [(x - u) * frame.cellSize, (y - v) * frame.cellSize];
-        const distance = Math.hypot(east, south);
-        if (distance < HEARD) noise[group].cells[i]! += weight * loud[i]! * (1 - distance / HEARD);
-        if (towards) scent[group].cells[i]! += weight * smelled(towards[i]!, east, -south, distance);
-      }
+    visitAround(frame, x, y, Math.max(DRIFTS, HEARD), (i, u, v) => {
+      const east = (x - u) * frame.cellSize;
+      const south = (y - v) * frame.cellSize;
+      const distance = Math.hypot(east, south);
+      if (distance < HEARD) noise[group].cells[i]! += weight * loud[i]! * (1 - distance / HEARD);
+      if (towards) scent[group].cells[i]! += weight * smelled(towards[i]!, east, -south, distance);
+    });
   }
   for (const each of [noise, ...(towards ? [scent] : [])])
     for (const group of groups) {

@@ -1,3 +1,4 @@
+import { visitAround } from '../grid/around.ts';
 import { distanceTo } from '../grid/distance.ts';
 import { cellAt, cellCentre, cellCount, type Grid, type Point } from '../grid/frame.ts';
 import { SIGHT } from '../terrain/sight.ts';
@@ -145,19 +146,16 @@ function onTravel({ frame }: WalkSurface, routes: readonly Route[]): Grid {
   const cells = new Float32Array(cellCount(frame));
   const total = routes.reduce((sum, { share }) => sum + share, 0);
   const last = new Int32Array(cells.length).fill(-1);
-  const out = Math.ceil(ON_ROUTE / frame.cellSize);
   routes.forEach(({ path, share }, n) => {
     for (const { at } of along(path, frame.cellSize)) {
       const here = cellAt(frame, ...at);
       if (here < 0) continue;
       const [x, y] = [here % frame.width, Math.floor(here / frame.width)];
-      for (let v = Math.max(0, y - out); v <= Math.min(frame.height - 1, y + out); v++)
-        for (let u = Math.max(0, x - out); u <= Math.min(frame.width - 1, x + out); u++) {
-          const i = v * frame.width + u;
-          if (last[i] === n || Math.hypot(u - x, v - y) * frame.cellSize > ON_ROUTE) continue;
-          last[i] = n;
-          cells[i]! += share / total;
-        }
+      visitAround(frame, x, y, ON_ROUTE, (i, u, v) => {
+        if (last[i] === n || Math.hypot(u - x, v - y) * frame.cellSize > ON_ROUTE) return;
+        last[i] = n;
+        cells[i]! += share / total;
+      });
     }
   });
   return { frame, cells };

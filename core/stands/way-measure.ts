@@ -1,3 +1,4 @@
+import { visitAround } from '../grid/around.ts';
 import type { Grid } from '../grid/frame.ts';
 import { cellAt, cellCentre, type Point } from '../grid/frame.ts';
 import { pathLength, simplifyPath } from '../grid/simplify.ts';
@@ -147,21 +148,19 @@ function beddingNear(
 ): ApproachWay['nearBedding'] {
   const { frame } = surface;
   const nearest = new Map<number, number>();
-  const out = Math.ceil(NEAR_BEDDING / areas.frame.cellSize);
   for (const cell of cells) {
     if (!(watchers.beddingDistance.cells[cell]! < NEAR_BEDDING)) continue;
     const at = cellCentre(frame, cell);
     const here = cellAt(areas.frame, ...at);
     if (here < 0) continue;
     const [x, y] = [here % areas.frame.width, Math.floor(here / areas.frame.width)];
-    for (let v = Math.max(0, y - out); v <= Math.min(areas.frame.height - 1, y + out); v++)
-      for (let u = Math.max(0, x - out); u <= Math.min(areas.frame.width - 1, x + out); u++) {
-        const id = areas.cells[v * areas.frame.width + u]!;
-        if (id === 0) continue;
-        const distance = Math.hypot(u - x, v - y) * areas.frame.cellSize;
-        if (distance < Math.min(NEAR_BEDDING, nearest.get(id) ?? Number.POSITIVE_INFINITY))
-          nearest.set(id, distance);
-      }
+    visitAround(areas.frame, x, y, NEAR_BEDDING, (i, u, v) => {
+      const id = areas.cells[i]!;
+      if (id === 0) return;
+      const distance = Math.hypot(u - x, v - y) * areas.frame.cellSize;
+      if (distance < Math.min(NEAR_BEDDING, nearest.get(id) ?? Number.POSITIVE_INFINITY))
+        nearest.set(id, distance);
+    });
   }
   return travelAreas
     .filter(({ id, kind }) => kind === 'bedding' && nearest.has(id))

@@ -1,4 +1,5 @@
 import type { Feature } from '../features/feature.ts';
+import { bearingOf } from '../grid/bearing.ts';
 import { cellCentre, type Grid, type Point } from '../grid/frame.ts';
 import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
 import { edgeFlow, type Flow, shareOf } from './flow.ts';
@@ -88,7 +89,7 @@ export function armsAround(flow: Flow, at: Point, reach: number): { share: numbe
   });
   // The circle runs clockwise, so a move from its left to its right goes in.
   visitCrossedMoves(flow.frame, circle, CIRCUIT_MOVES, ({ cell, move, x, y, side }) => {
-    const bearing = ((Math.atan2(x - at[0], y - at[1]) * 180) / Math.PI + 360) % 360;
+    const bearing = bearingOf(x - at[0], y - at[1]);
     const bin = Math.min(bins - 1, Math.floor(bearing / BIN));
     for (let p = 0; p < pairs; p++) {
       const inward = side * edgeFlow(flow, p, cell, move);

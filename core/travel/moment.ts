@@ -1,4 +1,4 @@
-import type { AttributeValue, Feature } from '../features/feature.ts';
+import { type AttributeValue, type Feature, numberOr } from '../features/feature.ts';
 
 /** When travel is computed for. */
 export interface Moment {
@@ -32,25 +32,22 @@ export function featuresAt(features: readonly Feature[], { date, year }: Moment)
       { ...feature, attributes: { ...attributes, ...more } },
     ];
     if (kind === 'barricade' && year > 0) {
-      const height = number(attributes.height, BARRICADE_HEIGHT);
-      const left = height * Math.max(0, 1 - year / number(attributes.lasts, ROT_YEARS));
+      const height = numberOr(attributes.height, BARRICADE_HEIGHT);
+      const left = height * Math.max(0, 1 - year / numberOr(attributes.lasts, ROT_YEARS));
       return left < LEAST_HEIGHT ? [] : changed({ height: left });
     }
     if (kind === 'cut' || kind === 'screen') {
-      const age = Math.round(number(attributes.age, 0) + year);
+      const age = Math.round(numberOr(attributes.age, 0) + year);
       return changed({ screening: GROWTH[Math.min(age, GROWTH.length - 1)]! });
     }
     if (kind === 'crop' && inSeason(date, attributes.standingFrom, attributes.standingTo, false))
       return changed({ screening: STANDING });
     if (kind === 'creek' && inSeason(date, attributes.highFrom, attributes.highTo, false))
-      return changed({ depth: number(attributes.highDepth, 2 * number(attributes.depth, 0.3)) });
+      return changed({ depth: numberOr(attributes.highDepth, 2 * numberOr(attributes.depth, 0.3)) });
     if (kind === 'food' && inSeason(date, attributes.stockFrom, attributes.stockTo, false)) return [];
     return [feature];
   });
 }
-
-const number = (value: unknown, otherwise: number): number =>
-  typeof value === 'number' && Number.isFinite(value) ? value : otherwise;
 
 /** Whether a day lies in a season that may run over New Year; `otherwise` where no season or no day is given. */
 function inSeason(date: string | null, from: unknown, to: unknown, otherwise: boolean): boolean {

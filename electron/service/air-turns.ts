@@ -1,6 +1,7 @@
 import type { ClockHour, Turns } from '../../core/air/clock.ts';
 import { solarTime, sunriseSunset } from '../../core/air/sun.ts';
 import { formatLength } from '../../core/features/units.ts';
+import { bearingOf } from '../../core/grid/bearing.ts';
 import { cellAt, type Point } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import type { SlopeAir, TurnsAnswer } from './air-answers.ts';
@@ -94,7 +95,7 @@ const nearest = (looks: readonly ClockHour[], hours: number): ClockHour =>
   looks.reduce((best, next) => (Math.abs(next.hours - hours) < Math.abs(best.hours - hours) ? next : best));
 
 function airAt(look: ClockHour, cell: number): { air: SlopeAir; speed: number; towards: number | null } {
-  const towards = (east: number, south: number) => ((Math.atan2(east, -south) * 180) / Math.PI + 360) % 360;
+  const towards = (east: number, south: number) => bearingOf(east, -south);
   const down = Math.hypot(look.east[cell]!, look.south[cell]!);
   if (look.depth[cell]! > 0.05 && down >= DRAINS)
     return { air: 'drains', speed: down, towards: towards(look.east[cell]!, look.south[cell]!) };

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
-import type { Feature } from '../../core/features/feature.ts';
+import { type Feature, ofKind } from '../../core/features/feature.ts';
 import { ringsOf } from '../../core/features/shapes.ts';
 import type { Frame } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
@@ -127,8 +127,7 @@ export const described = ({
 function outlineOf(features: readonly Feature[], frame: Frame): ShelfRow['outline'] {
   const side = Math.max(frame.width, frame.height) * frame.cellSize;
   const share = (value: number) => Math.round((value / side) * 1000) / 1000;
-  return features
-    .filter(({ kind }) => kind === 'boundary')
+  return ofKind(features, 'boundary')
     .flatMap(({ geometry }) => ringsOf(geometry))
     .map((ring) => ring.map(([x, y]): [number, number] => [share(x - frame.west), share(frame.north - y)]));
 }

@@ -1,5 +1,4 @@
-import type { Point } from '../../core/grid/frame.ts';
-import type { Three } from '../../core/travel/compare.ts';
+import type { Comparison, Three } from '../../core/travel/compare.ts';
 import type { Closure } from '../../core/travel/types.ts';
 import type { OverlaySummary } from './ground-answers.ts';
 import type { AskedAnswer, WhatIfAnswer } from './travel-answers.ts';
@@ -35,14 +34,7 @@ export interface CompareAnswer {
   /** The second plan less the first. */
   difference: OverlaySummary;
   necks: ({ id: string; rank: number } & Three)[];
-  junctions: ({
-    /** Null for one that comes about only by a plan. */
-    id: string | null;
-    at: Point;
-    reach: number;
-    /** Strands that meet; 0 where fewer than three do. */
-    arms: Three;
-  } & Three)[];
+  junctions: Comparison['junctions'];
   sentences: string[];
   seconds: number;
 }

@@ -3,7 +3,6 @@ import {
   closeSync,
   createReadStream,
   createWriteStream,
-  mkdirSync,
   openSync,
   readSync,
   renameSync,
@@ -121,7 +120,7 @@ const notOurs = (path: string): Problem =>
   });
 
 /**
- * Unpacks the property files into a folder, under names of our own: those in the archive are never used as paths.
+ * Unpacks the property files into a folder that is there, under names of our own: those in the archive are never used as paths.
  *
  * @throws Problem when the file is not a back-up, is cut short, or claims more than the format can hold
  */
@@ -130,7 +129,6 @@ export async function unpackBackup(path: string, folder: string, progress: Progr
   if (!found?.isFile()) {
     throw new Problem(`There is no back-up at ${path}.`, { file: path, fix: 'Check the path.' });
   }
-  mkdirSync(folder, { recursive: true });
   const unpacked = new Map<string, Unpacked>();
   const list: Uint8Array[] = [];
   const unzip = new Unzip((file) => {
