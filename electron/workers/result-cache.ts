@@ -10,7 +10,8 @@ export interface ResultCache {
   put(key: string, products: Record<string, unknown>): Promise<void>;
 }
 
-const MAGIC = 'HGC1';
+/** Another mark than before: entries under the first may rest on an earlier run's products. */
+const MAGIC = 'HGC2';
 interface ArrayRef {
   $array: ArrayName;
   offset: number;

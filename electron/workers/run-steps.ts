@@ -15,7 +15,7 @@ export interface RunHooks {
  * Runs planned steps, as many at once as the pool has workers, each as soon as what it needs is there.
  * Results do not depend on the pool's size: steps are pure and share nothing but their inputs.
  *
- * @param artifacts the sources; gains every product
+ * @param artifacts the sources, and products of an earlier run, which are shown until this run's take their place
  * @param expected seconds each step is expected to take, for the progress share
  * @param cancel one Int32 the caller sets to stop
  * @throws Cancelled; Problem or Error of the first step that failed, after those running have ended
@@ -33,6 +33,10 @@ export async function runSteps(
   const share = new Map<string, number>();
   const running = new Map<string, { title: string; promise: Promise<void> }>();
   const waiting = [...plan];
+  // What an earlier run made is there under the same name, but belongs to other keys.
+  const coming = new Set<string>(plan.flatMap(({ step }) => step.makes as string[]));
+  // An edit may put other features in their place while this run, whose keys name these, goes on.
+  const { features } = artifacts;
   let failure: unknown = null;
 
   const report = () => {
@@ -49,7 +53,7 @@ export async function runSteps(
       (await pool.run(
         {
           step: step.name,
-          inputs: inputsOf(step, artifacts),
+          inputs: inputsOf(step, artifacts, features),
           params,
           cancel,
         },
@@ -60,6 +64,7 @@ export async function runSteps(
       ));
     if (!cached) await cache?.put(key, products);
     Object.assign(artifacts, products);
+    for (const made of step.makes as string[]) coming.delete(made);
     share.set(step.name, 1);
     hooks.stepDone(planned, cached !== null, (performance.now() - started) / 1000);
   };
@@ -69,7 +74,9 @@ export async function runSteps(
     if (failure === null) {
       for (const planned of [...waiting]) {
         if (running.size >= pool.size) break;
-        const ready = (planned.step.needs as (keyof Artifacts)[]).every((need) => need in artifacts);
+        const ready = (planned.step.needs as string[]).every(
+          (need) => need in artifacts && !coming.has(need),
+        );
         if (!ready) continue;
         waiting.splice(waiting.indexOf(planned), 1);
         const { name, title } = planned.step;
@@ -89,9 +96,13 @@ export async function runSteps(
   if (failure !== null) throw failure;
 }
 
-function inputsOf(step: AnyStep, artifacts: Partial<Artifacts>): Record<string, unknown> {
+function inputsOf(
+  step: AnyStep,
+  artifacts: Partial<Artifacts>,
+  features: Artifacts['features'] | undefined,
+): Record<string, unknown> {
   const needs = step.needs as (keyof Artifacts)[];
   const inputs: Record<string, unknown> = Object.fromEntries(needs.map((need) => [need, artifacts[need]]));
-  if (inputs.features) inputs.features = (step.proposed ? withoutLog : existing)(artifacts.features!);
+  if (inputs.features) inputs.features = (step.proposed ? withoutLog : existing)(features!);
   return inputs;
 }

@@ -116,6 +116,40 @@ test('cancelling ends the run with Cancelled', async () => {
   await expect(run).rejects.toBeInstanceOf(Cancelled);
 });
 
+test('what an earlier run made is not taken for what this one is still to make', async () => {
+  const artifacts = start();
+  const { pool, seen } = fakePool(8, runs);
+  await runSteps(three, artifacts, pool, null, () => 1, new SharedArrayBuffer(4), quiet);
+  Object.assign(artifacts, { elevation: 20 });
+  await runSteps(
+    [three[2]!, three[0]!, three[1]!],
+    artifacts,
+    pool,
+    null,
+    () => 1,
+    new SharedArrayBuffer(4),
+    quiet,
+  );
+  expect(seen.ran.slice(3)).toEqual(['a', 'b', 'c']);
+  expect(artifacts).toEqual({ elevation: 20, slope: 21, aspect: 40, shade: [21, 40] });
+});
+
+test('features edited while a run goes on are not what its steps see', async () => {
+  const [before, after] = ['before', 'after'].map((id) => ({ id, status: 'existing' }));
+  const artifacts = { features: [before] } as unknown as Partial<Artifacts>;
+  const steps = [plan('first', ['features'], ['slope']), plan('next', ['features', 'slope'], ['aspect'])];
+  const { pool } = fakePool(1, {
+    first: () => {
+      artifacts.features = [after] as never;
+      return { slope: 1 };
+    },
+    next: ({ features }) => ({ aspect: features }),
+  });
+  await runSteps(steps, artifacts, pool, null, () => 1, new SharedArrayBuffer(4), quiet);
+  expect(artifacts.aspect).toEqual([before]);
+  expect(artifacts.features).toEqual([after]);
+});
+
 test('a step sees proposed features only when it says so', async () => {
   const today = { id: 'fence', status: 'existing' };
   const drawn = { id: 'barricade', status: 'proposed' };
