@@ -46,10 +46,18 @@ function readArguments() {
 function settledBy(question: Question | null): string {
   if (!question) return '';
   const { key, choices, columns } = question;
-  const answer = columns
-    ? `"${columns.roles.map(({ role, needed, guess }) => `${needed ? '' : '('}${role}=${guess ?? '…'}${needed ? '' : ')'}`).join('; ')}"`
-    : `one of ${choices.map(({ value }) => `"${value}"`).join(', ')}`;
-  return `\nSettle it in property.json: "answers": { "${key}": ${answer} }`;
+  const whole = choices.map(({ value }) => JSON.stringify(value)).join(', ');
+  if (!columns) return `\nSettle it in property.json: "answers": { ${JSON.stringify(key)}: one of ${whole} }`;
+  const quoted = (value: string) => (/[;"]/.test(value) ? `"${value.replaceAll('"', '""')}"` : value);
+  const pairs = columns.roles
+    .filter(({ needed, guess }) => needed || guess !== null)
+    .map(({ role, guess }) => `${role}=${guess === null ? '…' : quoted(guess)}`);
+  const more = columns.roles.filter(({ needed, guess }) => !needed && guess === null);
+  return [
+    `\nSettle it in property.json: "answers": { ${JSON.stringify(key)}: ${JSON.stringify(pairs.join('; '))} }`,
+    ...(more.length > 0 ? [`It may say too: ${more.map(({ role }) => role).join(', ')}.`] : []),
+    `Or ${whole}.`,
+  ].join('\n');
 }
 
 const { input, out, workers, quiet } = readArguments();

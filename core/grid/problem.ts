@@ -2,15 +2,21 @@
 export interface Question {
   /** The key under `answers` in property.json that settles it, e.g. `verticalUnit`. */
   key: string;
-  /** Whole answers to choose from; with `columns` the best guess, where there is one. */
+  /** Whole answers to choose from; with `columns` those that stand beside matching them. */
   choices: { value: string; label: string }[];
   /** Set where the answer says what the columns of a table hold. */
   columns?: ColumnQuestion;
+  /** Folder or file that was being opened when it was asked: to be opened again with the answer. */
+  path?: string;
 }
 
-/** What the columns of a table may hold. The answer is `role=value` joined by `; `, in any order. */
+/**
+ * What the columns of a table may hold. The answer is `role=value` joined by `; `, in any order; a value with a
+ * semicolon or quote in it stands in double quotes, quotes doubled.
+ */
 export interface ColumnQuestion {
   file: string;
+  /** Names of the columns, no two alike. */
   header: string[];
   /** The first rows, as they stand. */
   sample: string[][];
@@ -18,11 +24,13 @@ export interface ColumnQuestion {
     role: string;
     label: string;
     needed: boolean;
-    /** The guess: a name of the header, or one of `choices`; null where there is none. */
+    /** What was answered or is guessed: a name of the header, or one of `choices`; null where there is none. */
     guess: string | null;
     /** What to choose from where it is not a column. */
     choices?: { value: string; label: string }[];
   }[];
+  /** Why an earlier answer did not work; null the first time. */
+  trouble: string | null;
 }
 
 /**

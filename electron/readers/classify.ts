@@ -10,7 +10,7 @@ import { looksLikeWind } from './wind.ts';
 /**
  * Sorts dropped files with arbitrary names by what is in them: GeoTIFFs into elevation, photo and land cover by
  * bands, sample type and values; vectors into the boundary (areas only, nothing else said) and features; wind by
- * its first line.
+ * its name, its first line, or as a table, which nothing else is read from.
  * @throws Problem when a file that should open does not
  */
 export async function classifyInputs(files: InputFile[]): Promise<InputSet> {
@@ -22,7 +22,7 @@ export async function classifyInputs(files: InputFile[]): Promise<InputSet> {
     else if (/\.tiff?$/.test(lower)) set[await kindOfRaster(file)].push(file);
     else if (isCloud(lower)) set.elevation.push(file);
     else if (VECTOR_EXTENSIONS.includes(extension)) set[await kindOfVectors(file)].push(file);
-    else if (looksLikeWind(file)) set.wind.push(file);
+    else if (lower.startsWith('wind') || extension === '.csv' || looksLikeWind(file)) set.wind.push(file);
     else set.unknown.push(file);
   }
   return set;

@@ -3,7 +3,7 @@
  * separators, line ends and doubled quotes.
  */
 export function parseCsv(text: string): string[][] {
-  const first = text.slice(0, text.indexOf('\n') >>> 0);
+  const first = text.slice(0, text.indexOf('\n') >>> 0).replace(/"[^"]*"/g, '');
   const separator = [',', ';', '\t'].reduce((best, mark) =>
     first.split(mark).length > first.split(best).length ? mark : best,
   );

@@ -101,6 +101,7 @@ export async function readProperty(
         ),
       );
     if (wind) notes.push(...wind.notes);
+    else for (const { name } of inputs.wind) notes.push(`${name} is left out, as asked`);
     for (const file of inputs.unknown)
       notes.push(`${file.name} is not used: its name or content does not say what it is for`);
 

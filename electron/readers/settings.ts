@@ -19,7 +19,7 @@ const schema = z.strictObject({
   units: z.enum(['us', 'metric']),
   cellSize: z.number().min(0.1).max(1000).nullable(),
   margin: z.number().min(0).max(20_000),
-  answers: z.record(z.string().max(100), z.string().max(2000)),
+  answers: z.record(z.string().max(300), z.string().max(4000)),
   weights: z.record(z.string().max(100), z.number()),
   ground: z.strictObject({
     drainageThreshold: z.number().positive().nullable(),

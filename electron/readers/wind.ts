@@ -5,7 +5,8 @@ import { parseCsv } from './csv.ts';
 import type { InputFile } from './inputs.ts';
 import { refusal } from './refusal.ts';
 import { unreadable } from './source.ts';
-import { readWindTable, WIND_COLUMNS } from './wind-csv.ts';
+import { columnsKey, LEAVE_OUT, WIND_COLUMNS } from './wind-columns.ts';
+import { readWindTable } from './wind-csv.ts';
 import { isGlobalHourly, readGlobalHourly } from './wind-global.ts';
 import { drop, emptyFile, type WindFile, type WindHour } from './wind-hour.ts';
 
@@ -22,25 +23,36 @@ const MISSING = -9999;
  * is a variable wind; both have NaN direction. Several files are joined and sorted by hour; of the records of one hour
  * the one nearest to it is kept.
  *
+ * Tables with the same header as one whose columns were matched are read alike, and the notes say so.
+ *
  * @param answers to questions of an earlier try, see `WIND_COLUMNS`
+ * @returns null when every file was left out
  * @throws Problem when a file is no wind record, its columns cannot be told or no hour has a wind speed
  */
-export function readWind(files: InputFile[], answers: Record<string, string> = {}): WindRecord {
+export function readWind(files: InputFile[], answers: Record<string, string> = {}): WindRecord | null {
   const hours: WindHour[] = [];
   const dropped = new Map<string, number>();
   const notes: string[] = [];
+  const headers = new Map<string, string>();
+  const used: string[] = [];
   let read = 0;
   for (const file of files) {
-    const found = readOne(file, answers[WIND_COLUMNS]);
+    const found = readOne(file, headers, answers);
+    if (!found) {
+      notes.push(`${file.name} is left out, as asked`);
+      continue;
+    }
+    used.push(file.name);
     for (const hour of found.hours) hours.push(hour);
     for (const [why, count] of found.dropped) dropped.set(why, (dropped.get(why) ?? 0) + count);
     notes.push(...found.notes);
     read += found.read;
   }
-  const names = files.map(({ name }) => name).join(', ');
+  if (used.length === 0) return null;
+  const names = used.join(', ');
   if (hours.length === 0)
     throw refusal(`${names} has no hour with a wind speed`, {
-      file: files[0]!.name,
+      file: used[0]!,
       fix: 'choose a station that measures wind, or leave the file out',
     });
   hours.sort((a, b) => a.hour - b.hour || a.off - b.off);
@@ -57,7 +69,7 @@ export function readWind(files: InputFile[], answers: Record<string, string> = {
     notes.push(`${names}: left out ${[...dropped].map(([why, count]) => `${count} (${why})`).join(', ')}`);
   const gust = column((each) => each.gust);
   return {
-    station: stationOf(files),
+    station: stationOf(used[0]!),
     hours: Int32Array.from(kept, ({ hour }) => hour),
     direction: column(({ direction }) => direction),
     speed: column(({ speed }) => speed),
@@ -68,13 +80,30 @@ export function readWind(files: InputFile[], answers: Record<string, string> = {
   };
 }
 
-function readOne(file: InputFile, columns: string | undefined): WindFile {
-  const text = textOf(file);
+/** One file; null when it is left out. `headers` are the tables matched so far: the first file of each. */
+function readOne(
+  file: InputFile,
+  headers: Map<string, string>,
+  answers: Record<string, string>,
+): WindFile | null {
+  // Some services write remarks ahead of the header.
+  const text = textOf(file).replace(/^(#.*\r?\n)+/, '');
   const first = text.split(/\r?\n/, 1)[0]!;
   // A table has named columns; a station file begins with a year.
   if (/[,;\t]/.test(first) && /[a-z]/i.test(first)) {
     const rows = parseCsv(text);
-    return isGlobalHourly(rows[0]!) ? readGlobalHourly(rows) : readWindTable(file.name, rows, columns);
+    if (isGlobalHourly(rows[0]!)) return readGlobalHourly(rows);
+    const own = answers[columnsKey(file.name)];
+    if (own === LEAVE_OUT) return null;
+    const alike = headers.get(first);
+    const found = readWindTable(
+      file.name,
+      rows,
+      own ?? answers[WIND_COLUMNS] ?? (alike && answers[columnsKey(alike)]),
+    );
+    if (own !== undefined) headers.set(first, file.name);
+    else if (alike) found.notes.push(`${file.name}: columns taken to hold what those of ${alike} do`);
+    return found;
   }
   const found = emptyFile();
   const lines = text.split(/\r?\n/).filter((line) => line.trim() !== '');
@@ -135,9 +164,9 @@ function textOf({ path, name }: InputFile): string {
 }
 
 /** ISD-Lite files are named USAF-WBAN-year; else the file's own name stands for the station. */
-function stationOf(files: InputFile[]): string {
-  const code = /(\d{6}-\d{5})/.exec(files[0]!.name)?.[1];
-  return code ?? files[0]!.name.replace(/\.gz$/i, '').replace(/\.[^.]+$/, '');
+function stationOf(name: string): string {
+  const code = /(\d{6}-\d{5})/.exec(name)?.[1];
+  return code ?? name.replace(/\.gz$/i, '').replace(/\.[^.]+$/, '');
 }
 
 /** Whether a file's first line is an ISD-Lite record, or the header of a table that names wind. */

@@ -127,6 +127,8 @@ export const OVERLAYS = [
 ] as const;
 export type OverlayKind = (typeof OVERLAYS)[number];
 
+/** Settles questions a first try came back with. */
+const answers = z.record(z.string(), z.string().max(4000));
 /** A day of any year, YYYY-MM-DD. */
 const date = z.iso.date();
 /** Hour of the day in standard time by the place's longitude. */
@@ -144,7 +146,7 @@ export const requests = {
   /** Opens the invented sample property (a copy the user may change). */
   'property.openSample': z.object({}).strict(),
   /** Opens a property file or a folder of inputs on this machine (Electron, or a path typed in). */
-  'property.open': z.object({ path }).strict(),
+  'property.open': z.object({ path, answers: answers.optional() }).strict(),
   /** Electron only: asks with the system's dialog, then opens. */
   'property.pick': z.object({ what: z.enum(['folder', 'file']) }).strict(),
   /** Starts collecting dropped files; answers with a staging id. */
@@ -156,8 +158,7 @@ export const requests = {
     .object({
       staging: id,
       into: z.enum(['new', 'open']),
-      /** Settles questions a first try came back with. */
-      answers: z.record(z.string(), z.string().max(2000)),
+      answers,
     })
     .strict(),
   /** The open property, or null: name, frame, extent, settings, which artifacts are there. */

@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { question } from '../state/opening.ts';
+import { question } from '../state/questions.ts';
 import { sentence } from '../words/sentences.ts';
+import { ColumnForm } from './ColumnForm.tsx';
 
 /** The one question before the person; Escape or Cancel leaves it unanswered. */
 export function QuestionDialog() {
@@ -13,10 +14,11 @@ export function QuestionDialog() {
   return (
     <dialog
       ref={dialog}
+      class={asked?.columns ? 'wide' : ''}
       aria-labelledby="question-title"
       onCancel={(event) => {
         event.preventDefault();
-        asked?.settle(null);
+        if (!asked?.trying) asked?.settle(null);
       }}
     >
       {asked && (
@@ -24,22 +26,28 @@ export function QuestionDialog() {
           <h2 id="question-title" class="question">
             {asked.title}
           </h2>
-          <p>{sentence(asked.text)}</p>
-          <div class="answers">
-            {asked.choices.map((choice) => (
-              <button
-                key={choice.value}
-                type="button"
-                class="strong"
-                onClick={() => asked.settle(choice.value)}
-              >
-                {choice.label}
-              </button>
-            ))}
-            <button type="button" class="quiet" onClick={() => asked.settle(null)}>
-              Cancel
-            </button>
-          </div>
+          {asked.columns ? (
+            <ColumnForm asked={asked} columns={asked.columns} />
+          ) : (
+            <>
+              <p>{sentence(asked.text)}</p>
+              <div class="answers">
+                {asked.choices.map((choice) => (
+                  <button
+                    key={choice.value}
+                    type="button"
+                    class="strong"
+                    onClick={() => asked.settle(choice.value)}
+                  >
+                    {choice.label}
+                  </button>
+                ))}
+                <button type="button" class="quiet" onClick={() => asked.settle(null)}>
+                  Cancel
+                </button>
+              </div>
+            </>
+          )}
         </>
       )}
     </dialog>

@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals';
-import type { PropertySummary, Trouble } from '../../electron/service/contract.ts';
-import { troubleOf } from '../connection/trouble.ts';
+import type { PropertySummary } from '../../electron/service/contract.ts';
+import { answering, choose } from './questions.ts';
 import { ask, notice, report, summary } from './session.ts';
 import { selection, startOpen } from './view.ts';
 
@@ -8,29 +8,6 @@ import { selection, startOpen } from './view.ts';
 
 /** Set while the service works on opening or taking in files; says what. */
 export const opening = signal<string | null>(null);
-
-interface Choice {
-  title: string;
-  text: string;
-  choices: { value: string; label: string }[];
-  settle(value: string | null): void;
-}
-/** The one question now before the person. */
-export const question = signal<Choice | null>(null);
-
-function choose(title: string, text: string, choices: Choice['choices']): Promise<string | null> {
-  return new Promise((resolve) => {
-    question.value = {
-      title,
-      text,
-      choices,
-      settle(value) {
-        question.value = null;
-        resolve(value);
-      },
-    };
-  });
-}
 
 async function open(doing: string, work: () => Promise<PropertySummary | null>): Promise<void> {
   if (opening.value) return;
@@ -54,10 +31,14 @@ export const openSample = (): Promise<void> =>
   open('Opening the sample', () => ask('property.openSample', {}));
 
 export const openPath = (path: string): Promise<void> =>
-  open(`Opening ${path}`, () => ask('property.open', { path }));
+  open(`Opening ${path}`, () => answering((answers) => ask('property.open', { path, answers })));
 
 export const pick = (what: 'folder' | 'file'): Promise<void> =>
-  open('Opening', () => ask('property.pick', { what }));
+  open('Opening', () =>
+    answering((answers, path) =>
+      path === undefined ? ask('property.pick', { what }) : ask('property.open', { path, answers }),
+    ),
+  );
 
 const CHUNK = 8 * 1024 * 1024;
 
@@ -95,25 +76,11 @@ async function send(staging: string, file: File): Promise<void> {
   } while (sent < file.size);
 }
 
-async function finish(staging: string, into: 'new' | 'open'): Promise<PropertySummary | null> {
-  const answers: Record<string, string> = {};
-  for (;;) {
+const finish = (staging: string, into: 'new' | 'open'): Promise<PropertySummary | null> =>
+  answering((answers) => {
     opening.value = 'Bringing everything onto one grid';
-    try {
-      return await ask('import.finish', { staging, into, answers });
-    } catch (reason) {
-      const trouble = troubleOf(reason);
-      // A question asked twice means its answer did not settle it; show the trouble instead of a loop.
-      if (!trouble.question || trouble.question.key in answers) throw reason;
-      const answer = await settle(trouble, trouble.question);
-      if (answer === null) return null;
-      answers[trouble.question.key] = answer;
-    }
-  }
-}
-
-const settle = (trouble: Trouble, asked: NonNullable<Trouble['question']>): Promise<string | null> =>
-  choose(trouble.file ? `A question about ${trouble.file}` : 'A question', trouble.message, asked.choices);
+    return ask('import.finish', { staging, into, answers });
+  });
 
 /** All files of a drop, folders gone through to the bottom. */
 export async function filesOf(transfer: DataTransfer): Promise<File[]> {

@@ -58,7 +58,12 @@ export async function importNew(
   return show(context, path);
 }
 
-async function open(context: ServiceContext, path: string): Promise<PropertySummary> {
+/** A question that comes up says what was being opened, so that it can be opened with the answer. */
+async function open(
+  context: ServiceContext,
+  path: string,
+  answers: Record<string, string> = {},
+): Promise<PropertySummary> {
   const found = await stat(path).catch(() => null);
   if (!found) {
     throw new Problem(`There is nothing at ${path}.`, {
@@ -67,7 +72,13 @@ async function open(context: ServiceContext, path: string): Promise<PropertySumm
     });
   }
   if (found.isFile() && extname(path).toLowerCase() === '.gpkg') return show(context, path);
-  return importNew(context, await listInputs(path), basename(path, extname(path)), {});
+  try {
+    return await importNew(context, await listInputs(path), basename(path, extname(path)), answers);
+  } catch (error) {
+    if (!(error instanceof Problem && error.question)) throw error;
+    const { message, file, fix, question } = error;
+    throw new Problem(message, { ...(file ? { file } : {}), fix, question: { ...question, path } });
+  }
 }
 
 export const propertyHandlers: Handlers<
@@ -84,7 +95,7 @@ export const propertyHandlers: Handlers<
     return importNew(context, await listInputs(SAMPLE_FOLDER), SAMPLE_STEM, {});
   },
 
-  'property.open': (context, { path }) => open(context, path),
+  'property.open': (context, { path, answers }) => open(context, path, answers),
 
   'property.pick': async (context, { what }) => {
     const { pick } = context.options;

@@ -2,7 +2,11 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { expect, test } from 'vitest';
 import { readWind } from '../../../electron/readers/wind.ts';
+import { parseAnswer } from '../../../electron/readers/wind-columns.ts';
+import { columnsAnswer } from '../../../renderer/words/columns.ts';
 import { folderOf, problemOf } from './support.ts';
+
+const read = (...given: Parameters<typeof readWind>) => readWind(...given)!;
 
 /** A line in the fixed columns of the format document (NOAA NCEI, ISD-Lite, 2006): 4+3+3+3 then eight of width 6. */
 const line = (...values: number[]) =>
@@ -22,7 +26,7 @@ const YEAR_1 = [
 ].join('\n');
 
 test('calm, variable, missing and scaled values, by the format document', () => {
-  const wind = readWind(files({ '724240-13807-2021': `${YEAR_1}\n` }));
+  const wind = read(files({ '724240-13807-2021': `${YEAR_1}\n` }));
   expect(wind.station).toBe('724240-13807');
   expect(wind.hours[0]).toBe(Date.UTC(2021, 10, 5, 6) / 3.6e6);
   expect([...wind.direction]).toEqual([180, Number.NaN, Number.NaN, 0]);
@@ -36,7 +40,7 @@ test('calm, variable, missing and scaled values, by the format document', () => 
 
 test('several years, packed or not, are joined in order without repeats', () => {
   const later = line(2022, 1, 1, 0, 50, 0, -9999, 270, 40, 2, -9999, -9999);
-  const wind = readWind(files({ 'wind-2022.gz': gzipSync(later), 'wind-2021': `${YEAR_1}\n${YEAR_1}` }));
+  const wind = read(files({ 'wind-2022.gz': gzipSync(later), 'wind-2021': `${YEAR_1}\n${YEAR_1}` }));
   expect(wind.hours).toHaveLength(5);
   expect([...wind.hours]).toEqual([...wind.hours].sort((a, b) => a - b));
   expect(wind.notes[1]).toContain('4 records repeat an hour');
@@ -66,7 +70,7 @@ const GLOBAL = [
 ].join('\n');
 
 test('Global Hourly: calm, variable, quality, cloud, gusts, and the report nearest to the hour', () => {
-  const wind = readWind(files({ '72424013807.csv': GLOBAL }));
+  const wind = read(files({ '72424013807.csv': GLOBAL }));
   const at = (hour: number) => Date.UTC(2021, 10, 5, hour) / 3.6e6;
   expect([...wind.hours]).toEqual([at(6), at(7), at(8), at(10)]);
   expect([...wind.direction]).toEqual([180, Number.NaN, Number.NaN, Number.NaN]);
@@ -82,7 +86,7 @@ test('Global Hourly: calm, variable, quality, cloud, gusts, and the report neare
 });
 
 test('a table whose columns speak for themselves is read; one that does not asks what they hold', async () => {
-  const plain = readWind(
+  const plain = read(
     files({
       'wind.csv': 'datetime_utc,wind_dir,wind_speed_mph\n2021-11-05 06:00,270,10\n2021-11-05 07:00,,0\n',
     }),
@@ -91,11 +95,11 @@ test('a table whose columns speak for themselves is read; one that does not asks
   expect(plain.speed[0]).toBeCloseTo(4.4704, 5);
   const text = 'day;at;from;blow\n11/05/2021;6:00 PM;90;36\n11/05/2021;7:00 PM;100;\n';
   const problem = await problemOf(() => readWind(files({ 'wind.csv': text })));
-  expect(problem.question!.key).toBe('windColumns');
+  expect(problem.question!.key).toBe('windColumns:wind.csv');
   expect(problem.question!.columns!.header).toEqual(['day', 'at', 'from', 'blow']);
   expect(problem.question!.columns!.roles.map(({ role }) => role)).toContain('zone');
-  const answer = 'time=day; clock=at; direction=from; speed=blow; unit=km/h; zone=-6';
-  const matched = readWind(files({ 'wind.csv': text }), { windColumns: answer });
+  const answer = 'time=day; clock=at; direction=from; speed=blow; unit=km/h; zone=-6; dates=month first';
+  const matched = read(files({ 'wind.csv': text }), { windColumns: answer });
   expect(matched.hours[0]).toBe(Date.UTC(2021, 10, 6, 0) / 3.6e6);
   expect(matched.speed[0]).toBeCloseTo(10, 5);
   expect(matched.direction[0]).toBe(90);
@@ -104,4 +108,76 @@ test('a table whose columns speak for themselves is read; one that does not asks
     readWind(files({ 'wind.csv': text }), { windColumns: answer.replace('=blow', '=gale') }),
   );
   expect(wrong.message).toContain('speed');
+});
+
+test('each table is asked about by its own name; one with the same header is read alike, and that is said', async () => {
+  const first = 'when,from,blow\n2021-11-05 06:00,90,10\n';
+  const second = 'when,from,blow\n2022-11-05 06:00,180,20\n';
+  const other = 'day,bearing,rate\n2023-11-05 06:00,NNW,30\n';
+  const three = files({ 'a.csv': first, 'b.csv': second, 'c.csv': other });
+  const answer = 'time=when; direction=from; speed=blow; unit=mph; zone=-6';
+  const problem = await problemOf(() => readWind(three, { 'windColumns:a.csv': answer }));
+  expect(problem.question!.key).toBe('windColumns:c.csv');
+  const both = {
+    'windColumns:a.csv': answer,
+    'windColumns:c.csv': 'time=day; direction=bearing; speed=rate; unit=knots; zone=0',
+  };
+  const wind = read(three, both);
+  expect([...wind.direction]).toEqual([90, 180, 337.5]);
+  // 1 mph is 0.44704 m/s and 1 kn is 1852/3600 m/s exactly (NIST SP 811, appendix B).
+  expect([...wind.speed].map((v) => +v.toFixed(3))).toEqual([4.47, 8.941, 15.433]);
+  expect(wind.notes.join(' ')).toContain('b.csv: columns taken to hold what those of a.csv do');
+  const less = read(three, { ...both, 'windColumns:c.csv': 'leave out' });
+  expect(less.hours).toHaveLength(2);
+  expect(less.notes.join(' ')).toContain('c.csv is left out, as asked');
+});
+
+test('an answer that does not work is asked again with what was answered and why it failed', async () => {
+  const one = files({ 'wind.csv': 'when,from,blow,note\n2021-11-05 06:00,90,10,fair\n' });
+  const answer = 'time=when; direction=from; speed=note; unit=mph; zone=-6';
+  const problem = await problemOf(() => readWind(one, { 'windColumns:wind.csv': answer }));
+  const { key, columns } = problem.question!;
+  expect(key).toBe('windColumns:wind.csv');
+  expect(columns!.trouble).toContain('1 with no wind speed');
+  expect(columns!.roles.find(({ role }) => role === 'speed')!.guess).toBe('note');
+});
+
+test('headers with semicolons, quotes and twice the same name can be matched', async () => {
+  const text = '"at; local","wind ""true""",value,value\n2021-11-05 06:00,90,10,3\n';
+  const one = files({ 'wind.csv': text });
+  const problem = await problemOf(() => readWind(one));
+  expect(problem.question!.columns!.header).toEqual(['at; local', 'wind "true"', 'value', 'value (4)']);
+  const picked = [
+    ['time', 'at; local'],
+    ['clock', ''],
+    ['direction', 'wind "true"'],
+    ['speed', 'value (4)'],
+    ['unit', 'm/s'],
+    ['zone', '0'],
+  ] as const;
+  const answer = columnsAnswer(picked);
+  expect([...parseAnswer(answer)]).toEqual(picked.filter(([, value]) => value !== ''));
+  const wind = read(one, { 'windColumns:wind.csv': answer });
+  expect([...wind.speed]).toEqual([3]);
+});
+
+test('whether day or month comes first is told by a number over 12, else asked; a day that is none is left out', async () => {
+  const header = 'date,dir,speed_mph\n';
+  const answer = 'time=date; direction=dir; speed=speed_mph; unit=mph; zone=0';
+  const told = read(files({ 'wind.csv': `${header}5/11/2021 6:00,90,10\n25/11/2021 6:00,90,10\n` }), {
+    windColumns: `${answer}; dates=day first`,
+  });
+  expect(told.hours[0]).toBe(Date.UTC(2021, 10, 5, 6) / 3.6e6);
+  const unsure = files({ 'wind.csv': `${header}5/11/2021 6:00,90,10\n` });
+  const problem = await problemOf(() => readWind(unsure, { windColumns: answer }));
+  expect(problem.message).toContain('order of the dates');
+  const wrong = files({ 'wind.csv': `${header}5/11/2021 6:00,90,10\n2/30/2021 6:00,90,10\n` });
+  const left = read(wrong, { windColumns: `${answer}; dates=month first` });
+  expect(left.hours).toHaveLength(1);
+});
+
+test('remarks ahead of the header are passed over', () => {
+  const text = '#DEBUG: 1\n#DEBUG: 2\ntime_utc,drct,sknt\n2021-11-05 06:53,180,10\n';
+  const wind = read(files({ 'wind.csv': text }));
+  expect([...wind.direction]).toEqual([180]);
 });

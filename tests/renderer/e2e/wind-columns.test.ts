@@ -1,0 +1,110 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type LoopbackServer, serveLoopback } from '../../../electron/host/loopback-server.ts';
+import { createSession } from '../../../electron/host/session.ts';
+import type { Answer, Service } from '../../../electron/service/contract.ts';
+import { createService } from '../../../electron/service/service.ts';
+import { tiff } from '../../electron/readers/support.ts';
+import { seriousFindings } from '../support/axe.ts';
+import { browserPath, bundleWindow, dropFiles, errorsOf, launch, typeOf } from '../support/browser.ts';
+
+/** Tables of wind dropped on the window, on the real service: what their columns hold is asked, and asked again. */
+
+const ELEVATION = { name: 'hill.tif', bytes: tiff(40, 40, (x, y) => 200 + x + y / 2) };
+const hoursOf = (year: number, rate: number) =>
+  Array.from({ length: 24 }, (_, hour) => `11/05/${year} ${hour}:00,270,${rate},fair`).join('\n');
+
+let folder: string;
+let service: Service;
+let server: LoopbackServer;
+let browser: Browser;
+let page: Page;
+let errors: string[];
+
+describe.skipIf(browserPath === null)('tables of wind', { timeout: 60_000 }, () => {
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'window-'));
+    const [bundle] = await Promise.all([
+      bundleWindow(),
+      launch().then((launched) => {
+        browser = launched;
+      }),
+    ]);
+    service = await createService({ dataFolder: folder, host: 'loopback', version: '0' });
+    server = await serveLoopback({
+      service,
+      session: createSession(),
+      files: (path) => {
+        const bytes = bundle.files.get(path);
+        return bytes ? { bytes: new Uint8Array(bytes), type: typeOf(path) } : null;
+      },
+    });
+    page = await browser.newPage({ viewport: { width: 1440, height: 900 }, reducedMotion: 'reduce' });
+    errors = errorsOf(page);
+    await page.goto(server.address);
+    await page.waitForSelector('.start-sheet');
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await server?.close();
+    await service?.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  const rose = () => service.handle('air.rose', { season: null }, null) as Promise<Answer<'air.rose'>>;
+  const pick = (role: string, value: string) => page.selectOption(`#column-${role}`, value);
+
+  it('asks what the columns of two files hold, says in the same form what did not work, and reads both', async () => {
+    await dropFiles(page, [
+      ELEVATION,
+      { name: 'ridge; north.csv', text: `"when; local",from,blow,remark\n${hoursOf(2021, 10)}\n` },
+      { name: 'station.csv', text: `stamp,bearing,rate,remark\n${hoursOf(2022, 20)}\n` },
+    ]);
+    const dialog = page.locator('dialog[open]');
+    await dialog.locator('h2:has-text("ridge; north.csv")').waitFor();
+    expect(await dialog.locator('th').allTextContents()).toEqual(['when; local', 'from', 'blow', 'remark']);
+    expect(await dialog.locator('tbody tr').count()).toBe(4);
+    expect(await dialog.locator('tbody tr').first().textContent()).toContain('11/05/2021 0:00');
+    expect(await seriousFindings(page)).toEqual([]);
+    // Nothing is sent while a needed list has no choice.
+    await dialog.locator('button:has-text("Read the file")').click();
+    expect(await dialog.locator('[role=alert]').textContent()).toBe('');
+    await pick('time', 'when; local');
+    await pick('direction', 'from');
+    await pick('speed', 'remark');
+    await pick('unit', 'mph');
+    await pick('zone', '-6');
+    await dialog.locator('button:has-text("Read the file")').click();
+    await dialog.locator('[role=alert]:has-text("order of the dates not known")').waitFor();
+    await pick('dates', 'month first');
+    await dialog.locator('button:has-text("Read the file")').click();
+    await dialog.locator('[role=alert]:has-text("24 with no wind speed")').waitFor();
+    // What was chosen stays chosen.
+    expect(await page.inputValue('#column-zone')).toBe('-6');
+    expect(await page.inputValue('#column-time')).toBe('when; local');
+    await pick('speed', 'blow');
+    await dialog.locator('button:has-text("Read the file")').click();
+
+    await dialog.locator('h2:has-text("station.csv")').waitFor();
+    expect(await dialog.locator('[role=alert]').textContent()).toBe('');
+    for (const [role, value] of Object.entries({
+      time: 'stamp',
+      direction: 'bearing',
+      speed: 'rate',
+      unit: 'mph',
+      zone: '-6',
+      dates: 'month first',
+    }))
+      await pick(role, value);
+    await dialog.locator('button:has-text("Read the file")').click();
+    await page.waitForSelector('.stage', { timeout: 60_000 });
+    expect(await page.locator('dialog[open]').count()).toBe(0);
+    const { notes, record } = await rose();
+    expect(notes.join(' ')).toContain('48 of 48 hourly records');
+    expect(record!.sentence).toContain('2021');
+    expect(errors).toEqual([]);
+  });
+});
