@@ -1,6 +1,7 @@
 import type { Frame } from '../grid/frame.ts';
 import type { GridNet } from './aggregation.ts';
 import type { EdgeCosts } from './edges.ts';
+import { mendFar } from './far-spread.ts';
 import type { PairFlow, TravelPair, Window } from './flow.ts';
 import { createSolver } from './multigrid.ts';
 
@@ -49,6 +50,7 @@ export function pairFlow(
   const [za, zb] = starts.map((start, k) => {
     const z = former ? (k === 0 ? former.a : former.b).slice() : new Float64Array(count);
     solver.solve(start, z, { tolerance });
+    mendFar(net, z, cellsOf(starts[1 - k]!));
     return z;
   }) as [Float64Array, Float64Array];
   let met = 0;
@@ -118,6 +120,12 @@ function spreadOver(
   for (let k = 0; k < start.length; k++) start[k]! /= cells;
   return start;
 }
+
+const cellsOf = (start: Float64Array): number[] =>
+  start.reduce<number[]>((cells, value, i) => {
+    if (value > 0) cells.push(i);
+    return cells;
+  }, []);
 
 function isIsolated({ width, east, south }: GridNet, i: number): boolean {
   return !(

@@ -97,7 +97,7 @@ const corridors = defineStep({
 
 const today = defineStep({
   name: 'travel.today',
-  version: 1,
+  version: 2,
   title: 'Solving the flow of travel',
   needs: [...WALK_NEEDS, 'assumptions', 'resistance', 'areas', 'corridors'],
   makes: ['todayTravel'],

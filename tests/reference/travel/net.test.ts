@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs';
-import { describe, expect, it } from 'vitest';
+import { describe, it } from 'vitest';
 import { createSolver } from '../../../core/travel/multigrid.ts';
+import { outside } from '../../outside.ts';
 
 interface Fixture {
+  versions: Record<string, string>;
   width: number;
   height: number;
   east: number[];
@@ -25,6 +27,15 @@ const net = (ground: Float64Array | null) => ({
   ground,
 });
 
+const against = (method: string, allowed: number) =>
+  outside({
+    room: 'travel',
+    method,
+    source: `SciPy ${fixture.versions.scipy} spsolve`,
+    unit: 'of the potential at the start',
+    allowed,
+  });
+
 describe('the net solver against SciPy spsolve', () => {
   it('gives the same potentials where nothing leaks', () => {
     const injected = new Float64Array(width * height);
@@ -34,9 +45,11 @@ describe('the net solver against SciPy spsolve', () => {
     createSolver(net(null)).solve(injected, potential, { tolerance: 1e-12 });
     const shift = potential[end]!;
     const scale = fixture.potential[start]!;
+    const check = against('Potentials of a net with walls', 1e-8);
     fixture.potential.forEach((value, i) => {
-      expect(Math.abs(potential[i]! - shift - value)).toBeLessThan(1e-8 * scale);
+      check.compare(potential[i]! - shift, value, scale);
     });
+    check.done();
   });
 
   it('gives the same potentials in a leaky net', () => {
@@ -44,8 +57,10 @@ describe('the net solver against SciPy spsolve', () => {
     injected[start] = 1;
     const potential = new Float64Array(width * height);
     createSolver(net(Float64Array.from(fixture.ground))).solve(injected, potential, { tolerance: 1e-12 });
+    const check = against('Potentials of a leaky net', 1e-9);
     fixture.leaky.forEach((value, i) => {
-      expect(Math.abs(potential[i]! - value)).toBeLessThan(1e-9 * fixture.leaky[start]!);
+      check.compare(potential[i]!, value, fixture.leaky[start]!);
     });
+    check.done();
   });
 });

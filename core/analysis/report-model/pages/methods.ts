@@ -2,6 +2,7 @@ import { decimal } from '../../../features/units.ts';
 import type { ReportPage } from '../../report.ts';
 import type { Facts } from '../facts.ts';
 import { METHODS } from '../methods-list.ts';
+import { REFERENCE_CHECKS } from '../reference-checks.ts';
 import { left, right, table } from '../table.ts';
 
 export function methodsPage({ artifacts, settings, frame }: Facts): ReportPage {
@@ -32,6 +33,17 @@ export function methodsPage({ artifacts, settings, frame }: Facts): ReportPage {
           number(high),
           unit,
           source,
+        ]),
+      ),
+      ...table(
+        'What the methods were checked against',
+        [left('Method'), left('Source'), right('Cases'), right('Largest difference'), left('Measured in')],
+        REFERENCE_CHECKS.map(({ method, source, cases, largest, unit }) => [
+          method,
+          source,
+          decimal(cases, 0),
+          largest === 0 ? 'none' : largest.toPrecision(2),
+          unit,
         ]),
       ),
     ],
