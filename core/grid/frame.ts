@@ -42,6 +42,9 @@ export interface Grid<A extends TypedArray = Float32Array> {
 /** Easting and northing in the frame's CRS, m. */
 export type Point = [x: number, y: number];
 
+/** Largest property grid; the analysis holds some thirty arrays of this size. */
+export const MOST_CELLS = 60e6;
+
 export const cellCount = (frame: Frame): number => frame.width * frame.height;
 
 /** Centre of a cell given its row-major index. */

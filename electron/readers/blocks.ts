@@ -1,6 +1,8 @@
 import { inflateSync, zstdDecompressSync } from 'node:zlib';
 import { type GeoTIFFImage, getDecoder } from 'geotiff';
 import { Problem } from '../../core/grid/problem.ts';
+import { unpackLzw } from '../store/lzw.ts';
+import { checkJpegSize, checkLercSize } from './block-size.ts';
 import { refusal } from './refusal.ts';
 import { EndsEarly, type FileBytes } from './source.ts';
 
@@ -178,6 +180,9 @@ async function unpack(level: Level, packed: ArrayBuffer, size: number): Promise<
   if (compression === 1) return bytes;
   if (compression === 8 || compression === 32946) return inflate(bytes, size);
   if (compression === 50000) return zstd(bytes, size);
+  // The library's own can go round in circles on a damaged block.
+  if (compression === 5) return unpackLzw(bytes, size);
+  if (compression === 7) checkJpegSize(bytes, level.blockWidth, level.blockHeight);
   const directory = level.image.fileDirectory;
   let content = packed;
   let lerc = await directory.loadValue('LercParameters');
@@ -187,6 +192,7 @@ async function unpack(level: Level, packed: ArrayBuffer, size: number): Promise<
     content = Uint8Array.from(inner).buffer;
     lerc = Uint32Array.of(lerc[0]!, 0);
   }
+  if (compression === 34887) checkLercSize(new Uint8Array(content), level.blockWidth, level.blockHeight);
   const decoder = await getDecoder(compression, {
     tileWidth: level.blockWidth,
     tileHeight: level.blockHeight,

@@ -1,4 +1,4 @@
-import { cellCount, type Frame } from '../../core/grid/frame.ts';
+import { cellCount, type Frame, MOST_CELLS } from '../../core/grid/frame.ts';
 import { gigabytes } from './blocks.ts';
 import { crsDefinition, transform, utmCrs, utmZoneAt, WGS84 } from './crs.ts';
 import {
@@ -15,8 +15,6 @@ import {
 } from './placement.ts';
 import { refusal } from './refusal.ts';
 
-/** Largest property grid; the analysis holds some thirty arrays of this size. */
-const MAX_CELLS = 60e6;
 const round = (value: number): number => significant(value, 3);
 const SLACK = 1e-6;
 
@@ -91,7 +89,7 @@ export function chooseFrame(
     latitude: 0,
     convergence: 0,
   };
-  if (cellCount(frame) > MAX_CELLS) tooLarge(frame, rasters, lonLatBox !== null);
+  if (cellCount(frame) > MOST_CELLS) tooLarge(frame, rasters, lonLatBox !== null);
   return { frame: placed(frame), notes };
 }
 
@@ -109,10 +107,10 @@ function tooSmall(raster: Placed, bounded: boolean): never {
 
 function tooLarge(frame: Frame, rasters: Placed[], bounded: boolean): never {
   const claimed = rasters.reduce((sum, { claimedBytes }) => sum + claimedBytes, 0);
-  const enough = frame.cellSize * Math.sqrt(cellCount(frame) / MAX_CELLS);
+  const enough = frame.cellSize * Math.sqrt(cellCount(frame) / MOST_CELLS);
   const nice = enough > 10 ? Math.ceil(enough) : Math.ceil(enough * 10) / 10;
   throw refusal(
-    `the property would be ${frame.width} x ${frame.height} cells of ${round(frame.cellSize)} m (the elevation claims ${gigabytes(claimed)} of pixels); at most ${MAX_CELLS / 1e6} million cells are worked on`,
+    `the property would be ${frame.width} x ${frame.height} cells of ${round(frame.cellSize)} m (the elevation claims ${gigabytes(claimed)} of pixels); at most ${MOST_CELLS / 1e6} million cells are worked on`,
     {
       file: rasters[0]!.name,
       fix: `${bounded ? '' : 'add a boundary around the ground that matters, or '}set cellSize to ${nice} m or more in property.json`,

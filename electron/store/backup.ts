@@ -139,8 +139,10 @@ export async function unpackBackup(path: string, folder: string, progress: Progr
       const target = join(folder, `${unpacked.size + 1}.gpkg`);
       const entry: Unpacked = { path: target, handle: openSync(target, 'w') };
       unpacked.set(file.name, entry);
-      file.ondata = (_, chunk, final) => {
-        writeSync(entry.handle!, chunk);
+      file.ondata = (error, chunk, final) => {
+        // A name in a garbled archive may come with bytes that belong to none.
+        if (error || !chunk || entry.handle === null) throw notOurs(path);
+        writeSync(entry.handle, chunk);
         if (final) close(entry);
       };
       file.start();
@@ -161,7 +163,9 @@ export async function unpackBackup(path: string, folder: string, progress: Progr
   } catch (error) {
     // What the disk or the person stopped is passed on; what the zip reader makes of the bytes is in its own words.
     const { code } = error as { code?: unknown };
-    throw typeof code === 'string' || error instanceof Cancelled ? roomProblem(error, path) : notOurs(path);
+    throw typeof code === 'string' || error instanceof Cancelled || error instanceof Problem
+      ? roomProblem(error, path)
+      : notOurs(path);
   } finally {
     closeSync(input);
     for (const [name, entry] of unpacked) {

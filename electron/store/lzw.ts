@@ -72,7 +72,10 @@ export function packLzw(bytes: Uint8Array): Uint8Array {
   return out.subarray(0, to);
 }
 
-/** @throws Error when the codes do not make `length` bytes. */
+/**
+ * What the codes hold beyond `length` bytes is left: some writers fill up the last strip of a picture.
+ * @throws Error when the codes do not make `length` bytes
+ */
 export function unpackLzw(packed: Uint8Array, length: number): Uint8Array {
   const out = new Uint8Array(length);
   // Every code stands for a run already written: where it starts and how long it is.
@@ -102,8 +105,7 @@ export function unpackLzw(packed: Uint8Array, length: number): Uint8Array {
     if (code < 256) out[to++] = code;
     else if (code < next) {
       const from = starts[code]!;
-      const count = lengths[code]!;
-      if (to + count > length) throw new Error('LZW data is longer than its tile');
+      const count = Math.min(lengths[code]!, length - to);
       for (let k = 0; k < count; k++) out[to++] = out[from + k]!;
     } else throw new Error('LZW data holds a code it has not made');
     // The entry this code began is the run just written and the byte that follows it; it is known once that is there.

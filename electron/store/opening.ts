@@ -142,12 +142,7 @@ export function problemOf(error: unknown, path: string): unknown {
     });
   }
   if (code.startsWith('SQLITE_NOTADB')) return notGeoPackage(file);
-  if (code.startsWith('SQLITE_CORRUPT')) {
-    return new Problem(`${file} is damaged or cut short.`, {
-      file,
-      fix: 'Copy the file again from where it came, or open a backup.',
-    });
-  }
+  if (code.startsWith('SQLITE_CORRUPT')) return damaged(path);
   if (code.startsWith('SQLITE_FULL')) {
     return new Problem(`There is no room left to write ${file}.`, {
       file,
@@ -155,4 +150,27 @@ export function problemOf(error: unknown, path: string): unknown {
     });
   }
   return error;
+}
+
+function damaged(path: string): Problem {
+  const file = basename(path);
+  return new Problem(`${file} is damaged or cut short.`, {
+    file,
+    fix: 'Copy the file again from where it came, or open a backup.',
+  });
+}
+
+/**
+ * Reads what a property file holds. What it was written as is known, so that whatever cannot be read back is damage,
+ * found by SQLite or by what unpacks its values; the error itself stays with the Problem as its cause.
+ *
+ * @throws Problem
+ */
+export function readingBack<T>(path: string, read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    const problem = problemOf(error, path);
+    throw problem instanceof Problem ? problem : Object.assign(damaged(path), { cause: error });
+  }
 }

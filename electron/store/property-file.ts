@@ -5,14 +5,14 @@ import type { Artifacts, Results, Sources } from '../../core/analysis/artifacts.
 import { overDefaults, type Settings } from '../../core/analysis/settings.ts';
 import type { Imagery } from '../../core/cover/types.ts';
 import type { Feature } from '../../core/features/feature.ts';
-import { type Frame, type Grid, sameFrame } from '../../core/grid/frame.ts';
+import { cellCount, type Frame, type Grid, MOST_CELLS, sameFrame } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import type { Imported } from '../readers/property.ts';
 import { layContainer } from './container.ts';
 import { createFeaturesTable, putFeature, readFeatures, touchFeatures } from './feature-tables.ts';
 import { type Change, canRedo, canUndo, recordEdit, redoEdit, undoEdit } from './journal.ts';
 import { type Media, readMedia, writeMedia } from './media-table.ts';
-import { FORMAT, openDatabase, problemOf } from './opening.ts';
+import { FORMAT, openDatabase, problemOf, readingBack } from './opening.ts';
 import { layOwnTables, readValue, writeValue } from './own-tables.ts';
 import { type PictureNote, readPicture, writePicture } from './pictures.ts';
 import { type ResultPart, resultParts } from './result-parts.ts';
@@ -144,7 +144,14 @@ function checkFolder(path: string): void {
 /** @throws Problem when the file is not a property, is newer than this program, damaged, locked or write-protected */
 export function openProperty(path: string): PropertyFile {
   const { db, notes: upgradeNotes } = openDatabase(path);
-  const frame = readValue<Frame>(db, 'frame')!;
+  const reading = <T>(read: () => T): T => readingBack(path, read);
+  let frame: Frame;
+  try {
+    frame = reading(() => wholeFrame(readValue<Frame>(db, 'frame')));
+  } catch (error) {
+    db.close();
+    throw error;
+  }
   const { epsg } = frame;
 
   /** Each edit is one transaction: after a crash it is there whole or not at all. */
@@ -163,36 +170,40 @@ export function openProperty(path: string): PropertyFile {
   };
 
   return {
-    head() {
-      const saved = readValue<{ made: string; edits: number }>(db, 'results');
-      return {
-        path,
-        frame,
-        settings: overDefaults(readValue<Settings>(db, 'settings')!) as unknown as Settings,
-        features: readFeatures(db),
-        notes: [...(readValue<string[]>(db, 'notes') ?? []), ...upgradeNotes],
-        missing: readValue<string[]>(db, 'missing') ?? [],
-        files: db
-          .prepare<[], { name: string; hash: string }>('SELECT name, hash FROM hollowgate_files ORDER BY id')
-          .all(),
-        canUndo: canUndo(db),
-        canRedo: canRedo(db),
-        results: saved && { made: saved.made, current: saved.edits === readValue<number>(db, 'edits') },
-      };
-    },
-    sources() {
-      const wind = readValue<number>(db, 'wind');
-      return {
-        elevation: readGrid(db, 'elevation', frame) as Grid,
-        imagery: picture('imagery'),
-        landcover: readGrid(db, 'landcover', frame) as Grid<Uint8Array> | null,
-        vegetation: readGrid(db, 'vegetation', frame) as Grid | null,
-        holes: readGrid(db, 'holes', frame) as Grid<Uint8Array> | null,
-        features: readFeatures(db),
-        wind: wind === null ? null : readWind(db, wind),
-      };
-    },
-    display: () => picture('display'),
+    head: () =>
+      reading(() => {
+        const saved = readValue<{ made: string; edits: number }>(db, 'results');
+        return {
+          path,
+          frame,
+          settings: overDefaults(readValue<Settings>(db, 'settings')!) as unknown as Settings,
+          features: readFeatures(db),
+          notes: [...(readValue<string[]>(db, 'notes') ?? []), ...upgradeNotes],
+          missing: readValue<string[]>(db, 'missing') ?? [],
+          files: db
+            .prepare<[], { name: string; hash: string }>(
+              'SELECT name, hash FROM hollowgate_files ORDER BY id',
+            )
+            .all(),
+          canUndo: canUndo(db),
+          canRedo: canRedo(db),
+          results: saved && { made: saved.made, current: saved.edits === readValue<number>(db, 'edits') },
+        };
+      }),
+    sources: () =>
+      reading(() => {
+        const wind = readValue<number>(db, 'wind');
+        return {
+          elevation: readGrid(db, 'elevation', frame) as Grid,
+          imagery: picture('imagery'),
+          landcover: readGrid(db, 'landcover', frame) as Grid<Uint8Array> | null,
+          vegetation: readGrid(db, 'vegetation', frame) as Grid | null,
+          holes: readGrid(db, 'holes', frame) as Grid<Uint8Array> | null,
+          features: readFeatures(db),
+          wind: wind === null ? null : readWind(db, wind),
+        };
+      }),
+    display: () => reading(() => picture('display')),
     putFeature: (feature) => edit(`Change ${feature.name ?? feature.kind}`, [{ type: 'put', feature }]),
     putFeatures: (features) =>
       edit(
@@ -200,7 +211,7 @@ export function openProperty(path: string): PropertyFile {
         features.map((feature) => ({ type: 'put', feature })),
       ),
     keepMedia: (media) => inTransaction(() => writeMedia(db, media)),
-    media: (id) => readMedia(db, id),
+    media: (id) => reading(() => readMedia(db, id)),
     removeFeature: (id) => edit('Remove', [{ type: 'remove', id }]),
     changeSettings: (settings) => edit('Change settings', [{ type: 'settings', settings }]),
     change: edit,
@@ -210,7 +221,7 @@ export function openProperty(path: string): PropertyFile {
       for (const part of resultParts(artifacts)) inTransaction(() => writeResultPart(db, part, epsg));
     },
     saveResultPart: (part) => inTransaction(() => writeResultPart(db, part, epsg)),
-    results: () => readResults(db, frame),
+    results: () => reading(() => readResults(db, frame)),
     copyTo(target) {
       checkFolder(target);
       const building = `${target}.building-${process.pid}`;
@@ -228,4 +239,19 @@ export function openProperty(path: string): PropertyFile {
       db.close();
     },
   };
+}
+
+/** A frame that can hold a property: without this, a damaged one would ask for all the memory there is. */
+function wholeFrame(frame: Frame | null): Frame {
+  const { width = 0, height = 0, cellSize = 0, epsg, west, north } = frame ?? {};
+  const whole = [width, height, epsg].every((value) => Number.isInteger(value) && value! > 0);
+  if (
+    !frame ||
+    !whole ||
+    cellCount(frame) > MOST_CELLS ||
+    !(cellSize > 0) ||
+    ![west, north].every(Number.isFinite)
+  )
+    throw new Error(`the frame cannot be: ${JSON.stringify(frame)}`);
+  return frame;
 }
