@@ -7,6 +7,7 @@ import type { AirState } from './air-answers.ts';
 /** Answers about when a stand is hunted: SI numbers, clock times in standard time, sentences in the user's units. */
 
 export type { BothWays } from '../../core/stands/clean-share.ts';
+export type { HuntSettings } from '../../core/stands/hunt-settings.ts';
 export type { Apart } from '../../core/stands/season-sheet.ts';
 export type { StandVerdict } from '../../core/stands/verdict.ts';
 

@@ -136,6 +136,15 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
         defaultValue={typeof value === 'string' ? value : ''}
       />
     );
+  if (field.type === 'date')
+    return (
+      <input
+        id={`field-${field.key}`}
+        name={`a.${field.key}`}
+        type="date"
+        defaultValue={typeof value === 'string' ? value : ''}
+      />
+    );
   if (field.type === 'years')
     return (
       <input
@@ -163,7 +172,8 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
 
 function typedValue(field: Field, text: string): string | number | null {
   if (text === '') return null;
-  if (field.type === 'choice' || field.type === 'text' || field.type === 'day') return text;
+  if (field.type === 'choice' || field.type === 'text' || field.type === 'day' || field.type === 'date')
+    return text;
   const number = Number(text);
   if (field.type === 'years') return Number.isFinite(number) ? number : null;
   return Number.isFinite(number) ? fromTyped(number, units.value, field.type) : null;

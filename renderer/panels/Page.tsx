@@ -23,7 +23,7 @@ const LEAD: Record<Stage, string> = {
   cover: 'What stands on it, as far as the input can show.',
   travel: 'Where deer must squeeze to get from one place to the next.',
   air: 'Where air and scent go, by the hour and by the wind.',
-  stands: 'What a stand reaches, how to get there, and what the air does to it.',
+  stands: 'What a stand reaches, how to get there, and when to sit it.',
   work: 'What is on the ground, and what you would change.',
   report: 'What leaves the office.',
 };

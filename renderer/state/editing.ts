@@ -26,6 +26,8 @@ export const DRAWABLE: { kind: FeatureKind; shape: Shape; title: string; status:
     { kind: 'crop', shape: 'Polygon', title: 'Crop', status: 'existing' },
     { kind: 'access', shape: 'LineString', title: 'Way in', status: 'existing' },
     { kind: 'stand', shape: 'Point', title: 'Stand', status: 'existing' },
+    { kind: 'quiet', shape: 'Polygon', title: 'Quiet ground', status: 'existing' },
+    { kind: 'visit', shape: 'Point', title: 'Visit', status: 'existing' },
     { kind: 'sighting', shape: 'Point', title: 'Sighting', status: 'existing' },
     { kind: 'note', shape: 'Point', title: 'Note', status: 'existing' },
     { kind: 'truth', shape: 'Polygon', title: 'Cover as seen', status: 'existing' },

@@ -8,7 +8,8 @@ import { stage } from './view.ts';
 
 /** What the answers about a stand lay over the map and draw on it. */
 
-const leafOpen = (name: 'range' | 'ways') => stage.value === 'stands' && standsLeaf.value === name;
+const leafOpen = (name: 'range' | 'ways' | 'verdict') =>
+  stage.value === 'stands' && standsLeaf.value === name;
 
 export const standOverlays = computed((): OverlaySummary[] => {
   if (leafOpen('range')) return look.answer.value ? [look.answer.value.overlay] : [];
@@ -40,5 +41,5 @@ export const standDrawn = computed((): FeatureCollection => {
 
 /** The seat that can be dragged: only while its stand is asked about. */
 export const seatMark = computed((): Point | null =>
-  leafOpen('range') || leafOpen('ways') ? seatAt.value : null,
+  leafOpen('range') || leafOpen('ways') || leafOpen('verdict') ? seatAt.value : null,
 );

@@ -9,12 +9,12 @@ import { propertyKey, run, summary } from './session.ts';
 import { stands } from './stand-list.ts';
 import { stage } from './view.ts';
 
-/** Questions of stands: what one reaches, how to get in and out, when it is sat, and where one should go. */
+/** Questions of one stand: what it reaches, and how to get in and out. */
 
 export const look = inquiry('stands.look');
 export const approach = inquiry('stands.approach');
 
-export type StandsLeaf = 'range' | 'ways' | 'night';
+export type StandsLeaf = 'range' | 'ways' | 'night' | 'verdict' | 'season' | 'day';
 export const standsLeaf = signal<StandsLeaf>('night');
 
 /** The stand asked about, by its id; a spot tried out has none. */
@@ -36,7 +36,7 @@ export const chosen = computed(() => stands.value.find(({ id }) => id === chosen
 export const seatAt = computed((): Point | null => triedAt.value ?? chosen.value?.at ?? null);
 
 /** The stand or spot with what is tried of it, as every question of stands takes it. */
-const asked = computed(() => ({
+export const asked = computed(() => ({
   stand: chosen.value?.id ?? null,
   at: triedAt.value,
   ...tried.value,
@@ -101,7 +101,8 @@ export const standsReady = computed(
   () => run.value === null && (summary.value?.tables.some(({ name }) => name === 'stand-risks') ?? false),
 );
 
-const basis = computed(() =>
+/** The tables that answers about stands rest on, by their keys. */
+export const basis = computed(() =>
   (summary.value?.tables ?? [])
     .filter(({ name }) => ['features', 'routes', 'corridors', 'necks', 'junctions'].includes(name))
     .map(({ key }) => key)

@@ -8,6 +8,8 @@ export type Field =
   | { key: string; label: string; type: 'text' }
   /** A day of any year, MM-DD. */
   | { key: string; label: string; type: 'day' }
+  /** A day of one year, YYYY-MM-DD. */
+  | { key: string; label: string; type: 'date' }
   | { key: string; label: string; type: 'years' };
 
 const span = (from: string, to: string, what: string): Field[] => [
@@ -57,6 +59,16 @@ export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
       choices: ['gate', 'lowered', 'culvert', 'underpass', 'ford'],
     },
     ...SEASON,
+  ],
+  quiet: span('from', 'to', 'Nobody enters'),
+  visit: [
+    { key: 'date', label: 'On', type: 'date' },
+    {
+      key: 'who',
+      label: 'Who or what',
+      type: 'choice',
+      choices: ['sit', 'owner', 'stock', 'mowing', 'feed'],
+    },
   ],
   note: [{ key: 'text', label: 'What was seen', type: 'text' }],
   truth: [

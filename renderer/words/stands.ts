@@ -1,3 +1,4 @@
+import { SECTORS } from '../../core/air/types.ts';
 import type { ApproachWay, Passing, SectorState, WalkTime } from '../../core/stands/types.ts';
 import { compassPoint } from './junctions.ts';
 
@@ -39,3 +40,20 @@ export const WAY_WORDS: Record<ApproachWay['kind'], string> = {
   balanced: 'Middle way',
   another: 'Another way',
 };
+
+/** Whether a wind can be sat, by sign and word. */
+export const HUNT_SIGNS = {
+  yes: { sign: '○', says: 'can be sat' },
+  doubtful: { sign: '◐', says: 'in doubt' },
+  no: { sign: '●', says: 'stay out' },
+} as const;
+
+/** Degrees a wind comes from, of its name; 0 for the calm. */
+export const bearingOf = (wind: string): number =>
+  Math.max(0, (SECTORS as readonly string[]).indexOf(wind)) * 22.5;
+
+/** `in the morning`, `at midday`, `before sunrise`. */
+export const partWords = (part: string): string =>
+  part === 'before sunrise' ? part : part === 'midday' ? 'at midday' : `in the ${part}`;
+
+export const windOrCalm = (wind: string): string => (wind === 'calm' ? 'Calm air' : `Wind ${wind}`);

@@ -11,6 +11,7 @@ import { CALM, hourOfPart, STATE_WORDS, windWords } from '../../words/air.ts';
 import { Asking } from '../Asking.tsx';
 import { Lines, Section } from '../Finding.tsx';
 import { NamedOptions } from '../options.tsx';
+import { type WindCell, WindGrid, type WindMark } from '../WindGrid.tsx';
 import { Waiting } from '../waiting.tsx';
 import { sunHours } from './day.ts';
 
@@ -18,7 +19,7 @@ type Season = Answer<'air.stand'>;
 type Case = Season['cases'][number];
 
 const chosenStand = signal<string | null>(null);
-const chosenCase = signal<{ part: string; wind: string } | null>(null);
+const chosenCase = signal<WindCell | null>(null);
 
 /** One stand under every wind at every part of the day of the season: where its scent is clean and how often that wind blows. */
 export function StandSeason() {
@@ -89,84 +90,36 @@ const isClean = ({ parts }: Season, { part, wind: of }: Case): boolean =>
 const hangs = ({ verdict }: Case): boolean => verdict.startsWith('The air hardly moves');
 
 function WindTable({ answer, stand, isStand }: { answer: Season; stand: string; isStand: boolean }) {
-  const parts = answer.parts.map(({ part }) => part);
-  const caseOf = (of: string, part: string) =>
+  const caseOf = (part: string, of: string) =>
     answer.cases.find((each) => each.wind === of && each.part === part);
-  const now = chosenCase.value;
-  const chosen = now && caseOf(now.wind, now.part);
   return (
-    <>
-      <div class="table-scroll">
-        <table class="winds">
-          <caption>Scent by wind and part of day, with the share of those hours the wind blows</caption>
-          <thead>
-            <tr>
-              <th scope="col">Wind</th>
-              {parts.map((part) => (
-                <th key={part} scope="col">
-                  {part}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {[...SECTORS, 'calm'].flatMap((of) => [
-              <tr key={of}>
-                <th scope="row">{of}</th>
-                {parts.map((part) => {
-                  const each = caseOf(of, part);
-                  return (
-                    <td key={part}>
-                      {each && <CaseButton of={each} clean={isClean(answer, each)} open={each === chosen} />}
-                    </td>
-                  );
-                })}
-              </tr>,
-              chosen?.wind === of && (
-                <tr key={`${of} told`}>
-                  <td colSpan={1 + parts.length}>
-                    <Told of={chosen} stand={stand} isStand={isStand} />
-                  </td>
-                </tr>
-              ),
-            ])}
-          </tbody>
-        </table>
-      </div>
-      <p class="legend-unit">
-        {Object.values(SIGNS)
-          .map(({ sign, says }) => `${sign} ${says}`)
-          .join(', ')}
-        . A cell opens its verdict.
-      </p>
-    </>
+    <WindGrid
+      caption="Scent by wind and part of day, with the share of those hours the wind blows"
+      parts={answer.parts.map(({ part }) => part)}
+      chosen={chosenCase}
+      mark={(part, of) => {
+        const each = caseOf(part, of);
+        return each ? markOf(each, isClean(answer, each)) : null;
+      }}
+      told={(part, of) => <Told of={caseOf(part, of)!} stand={stand} isStand={isStand} />}
+      legend={`${Object.values(SIGNS)
+        .map(({ sign, says }) => `${sign} ${says}`)
+        .join(', ')}. A cell opens its verdict.`}
+    />
   );
 }
 
-function CaseButton({ of: each, clean, open }: { of: Case; clean: boolean; open: boolean }) {
+function markOf(each: Case, clean: boolean): WindMark {
   const { sign, says } = SIGNS[hangs(each) ? 'hangs' : clean ? 'clean' : 'spoils'];
-  const { part, wind: of, share } = each;
-  return (
-    <button
-      type="button"
-      class={`wind-case ${says === 'clean' ? 'clean' : ''}`}
-      aria-expanded={open}
-      aria-label={`${of}, ${part}: ${says}${share === null ? '' : `, ${formatShare(share)} of hours`}`}
-      onClick={() => {
-        chosenCase.value = open ? null : { part, wind: of };
-      }}
-    >
-      <span aria-hidden="true">{sign}</span>
-      {share !== null && <span class="unit"> {formatShare(share)}</span>}
-    </button>
-  );
+  const figure = each.share === null ? null : formatShare(each.share);
+  return { sign, says: figure ? `${says}, ${figure} of hours` : says, figure, good: says === 'clean' };
 }
 
 function Told({ of, stand, isStand }: { of: Case; stand: string; isStand: boolean }) {
   const { rise, set } = sunHours.value;
   const k = [...SECTORS, 'calm'].indexOf(of.wind);
   return (
-    <div class="told" role="status">
+    <>
       <p class="finding-title">
         {windWords(Math.max(0, k) * 22.5, of.speed, units.value)}, {of.part}
       </p>
@@ -191,7 +144,7 @@ function Told({ of, stand, isStand }: { of: Case; stand: string; isStand: boolea
           Show it on the map
         </button>
       )}
-    </div>
+    </>
   );
 }
 

@@ -1,6 +1,7 @@
 import type { StandRisk } from '../../../core/stands/types.ts';
 import { rowsOf } from '../../state/rows.ts';
 import { summary } from '../../state/session.ts';
+import { stands } from '../../state/stand-list.ts';
 import { standsLeaf, standsReady } from '../../state/stands-asks.ts';
 import { table } from '../../state/tables.ts';
 import { flyTo } from '../../state/view.ts';
@@ -9,7 +10,10 @@ import { LEVEL_WORDS } from '../../words/sentences.ts';
 import { Finding, Lines } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
 import { Chooser } from '../stands/Chooser.tsx';
+import { DayAhead } from '../stands/DayAhead.tsx';
 import { InRange } from '../stands/InRange.tsx';
+import { SeasonSheet } from '../stands/SeasonSheet.tsx';
+import { Verdict } from '../stands/Verdict.tsx';
 import { WaysIn } from '../stands/WaysIn.tsx';
 import { Waiting } from '../waiting.tsx';
 
@@ -25,6 +29,9 @@ export function Stands() {
         { id: 'night', title: 'Night air', body: () => <NightRisks /> },
         { id: 'range', title: 'In range', body: () => <OfOne body={InRange} /> },
         { id: 'ways', title: 'Ways in', body: () => <OfOne body={WaysIn} /> },
+        { id: 'verdict', title: 'Verdict', body: () => <OfOne body={Verdict} /> },
+        { id: 'season', title: 'Season', body: () => <OfAll body={SeasonSheet} /> },
+        { id: 'day', title: 'A day', body: () => <OfAll body={DayAhead} /> },
       ]}
     />
   );
@@ -37,6 +44,21 @@ function OfOne({ body: Body }: { body: () => preact.ComponentChildren }) {
     <>
       <Chooser />
       <Body />
+      <Lines title="Cautions" lines={STAND_CAUTIONS} kind="caution" />
+    </>
+  );
+}
+
+/** Questions of all stands of the map at once. */
+function OfAll({ body: Body }: { body: () => preact.ComponentChildren }) {
+  if (!standsReady.value) return <Waiting what="When each stand is sat" />;
+  return (
+    <>
+      {stands.value.length === 0 ? (
+        <p class="empty">There is no stand on the map: draw one (Work), or try a spot under In range.</p>
+      ) : (
+        <Body />
+      )}
       <Lines title="Cautions" lines={STAND_CAUTIONS} kind="caution" />
     </>
   );

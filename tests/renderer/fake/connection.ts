@@ -1,4 +1,5 @@
 import type { Feature } from '../../../core/features/feature.ts';
+import { DEFAULT_HUNT } from '../../../core/stands/hunt-settings.ts';
 import type {
   Connection,
   PropertySummary,
@@ -13,6 +14,7 @@ import { planAnswers } from './plan-answers.ts';
 import { shelfAnswers } from './shelf-answers.ts';
 import { standsAnswers } from './stands-answers.ts';
 import { travelAnswers } from './travel-answers.ts';
+import { whenAnswers } from './when-answers.ts';
 import { workAnswers } from './work-answers.ts';
 
 /**
@@ -30,7 +32,7 @@ let edits = 0;
 let features: Row[] = firstFeatures().features;
 const past: Row[][] = [];
 let future: Row[][] = [];
-let settings: Record<string, unknown> = { units: 'us', weights: {} };
+let settings: Record<string, unknown> = { units: 'us', weights: {}, hunt: DEFAULT_HUNT };
 let staged: string[] = [];
 /** Requests that stay under way until they are taken back. */
 const held = new Map<string, () => void>();
@@ -148,6 +150,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
       ...settings,
       ...patch,
       travel: { ...(settings.travel as object), ...(patch.travel as object) },
+      hunt: { ...(settings.hunt as object), ...(patch.hunt as object) },
     };
     return summary();
   },
@@ -209,6 +212,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
     () => features,
   ),
   ...standsAnswers,
+  ...whenAnswers,
   ...shelfAnswers,
   'import.begin': () => {
     staged = [];

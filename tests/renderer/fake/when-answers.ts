@@ -1,0 +1,162 @@
+import { SECTORS } from '../../../core/air/types.ts';
+import type {
+  CaseRow,
+  ForecastAnswer,
+  RequestParams,
+  SheetAnswer,
+  VerdictAnswer,
+} from '../../../electron/service/contract.ts';
+import { at } from './ground.ts';
+
+const PARTS = ['before sunrise', 'morning', 'midday', 'evening'] as const;
+const WINDS = [...SECTORS, 'calm'];
+const moon = { lit: 0.13, waxing: false, name: 'waning crescent' };
+
+/** West is clean, south is in doubt, no travel is expected at midday, and the rest is spoilt. */
+function caseOf(part: (typeof PARTS)[number], wind: string): CaseRow {
+  const clean = wind === 'W' ? 0.3 : wind === 'S' ? 0.1 : 0;
+  const known = part !== 'midday';
+  return {
+    part,
+    wind,
+    speed: wind === 'calm' ? 0 : 3,
+    share: 1 / 17,
+    state: 'D',
+    clean: known ? { usual: clean, low: clean / 2, high: clean + 0.2 } : null,
+    spoiled: known ? 0.4 - clean : null,
+    never: known ? 0.6 : null,
+    alarmed: known ? 0.2 : null,
+    directions: known ? [{ between: ['The pines', 'The hay'], share: 0.5, there: 0.2, back: 0.7 }] : [],
+    bedding: [],
+    hunt: !known ? 'no' : wind === 'W' ? 'yes' : wind === 'S' ? 'doubtful' : 'no',
+    why: known ? `Reasons of ${wind}.` : 'No travel is expected at this part of the day.',
+  };
+}
+
+const verdictOf = ({ stand, at: tried, date }: RequestParams<'stands.verdict'>): VerdictAnswer => ({
+  verdict: {
+    stand: {
+      type: 'stand',
+      id: stand ?? 'trial',
+      name: stand ? 'Saddle stand' : 'This spot',
+      at: tried ?? at(216, 150),
+      proposed: false,
+    },
+    parts: PARTS.map((part) => ({
+      part,
+      lawful: part === 'before sunrise' ? 0 : 24,
+      hours: part === 'midday' ? { usual: 0, low: 0, high: 0 } : { usual: 6.5, low: 4, high: 9 },
+      reach: part === 'midday' ? null : 0.4,
+      clean: part === 'midday' ? null : 0.3,
+      winds: ['W'],
+      spoilt: ['E'],
+    })),
+    hours: { usual: 13, low: 8, high: 18 },
+    rested: 5.6,
+    worth: 0.05,
+    best: { part: 'morning', winds: ['W'], hours: 6.5, clean: 0.3 },
+    spoils: [{ cause: 'scent drifts over travel elsewhere', hours: 20 }],
+    sentences: [
+      'Its wind lets it be hunted 13 h of 72 h of light a week.',
+      'Lost 20 h a week: scent drifts.',
+    ],
+  },
+  cases: PARTS.flatMap((part) => WINDS.map((wind) => caseOf(part, wind))),
+  inView: 32,
+  onDate:
+    date === null
+      ? null
+      : {
+          left: 0.8,
+          reasons: ['a hunter sat the day before'],
+          since: 1,
+          wait: 4,
+          closed: null,
+          phase: 'cruising',
+          moon,
+        },
+  notes: ['No rule for legal light was entered.'],
+  seconds: 1,
+});
+
+const sheetOf = (): SheetAnswer => ({
+  windows: [
+    { name: 'pre-rut', from: '10-11', to: '10-24', rut: true },
+    { name: 'cruising', from: '10-25', to: '11-15', rut: true },
+  ],
+  lines: [0, 1].flatMap((window) =>
+    PARTS.slice(1).flatMap((part) =>
+      WINDS.map((wind) => {
+        const sat = wind === 'W' || (window === 1 && wind === 'S');
+        return {
+          window,
+          part,
+          wind,
+          share: 1 / 17,
+          choices: sat ? [{ stand: 'f-stand', name: 'Saddle stand', clean: 0.3, firm: wind === 'W' }] : [],
+          seated: '06:29',
+          until: '10:27',
+          leave: part === 'morning',
+          sentence: sat ? `Saddle stand with wind ${wind}.` : `Stay home: reasons of ${wind}.`,
+        };
+      }),
+    ),
+  ),
+  apart: [
+    {
+      stands: ['f-stand', 'f-other'],
+      names: ['Saddle stand', 'Bench stand'],
+      cases: [
+        { part: 'morning', wind: 'N' },
+        { part: 'morning', wind: 'calm' },
+      ],
+      why: 'The scent of one takes more than a fifth of the other’s clean travel.',
+    },
+  ],
+  zone: 'UTC-5',
+  notes: ['Peak breeding is taken as the middle of November.'],
+  seconds: 1,
+});
+
+const forecastOf = ({ windFrom, hunters }: RequestParams<'stands.forecast'>): ForecastAnswer => ({
+  wind: SECTORS[Math.round(windFrom / 22.5) % 16]!,
+  parts: [
+    {
+      part: 'morning',
+      from: '06:59',
+      to: '10:27',
+      picks: [
+        {
+          stand: 'f-stand',
+          name: 'Saddle stand',
+          clean: 0.3,
+          left: 1,
+          seated: '06:29',
+          why: '30% of the travel comes clean.',
+        },
+      ],
+      passed: hunters > 1 ? [{ stand: 'f-other', name: 'Bench stand', why: 'It rests 3 more days.' }] : [],
+      sentence: 'Saddle stand in the morning, seated by 06:29.',
+    },
+    {
+      part: 'evening',
+      from: '13:54',
+      to: '17:21',
+      picks: [],
+      passed: [],
+      sentence: 'Stay home in the evening: scent reaches bedding.',
+    },
+  ],
+  phase: 'cruising',
+  moon,
+  zone: 'UTC-5',
+  notes: [],
+  seconds: 1,
+});
+
+/** Answers about when the stands of the fake landscape are sat. */
+export const whenAnswers = {
+  'stands.verdict': verdictOf,
+  'stands.sheet': sheetOf,
+  'stands.forecast': forecastOf,
+};

@@ -1,0 +1,97 @@
+import type { BrowserContextOptions } from 'playwright-core';
+import { expect, it } from 'vitest';
+import { describeWindow, openAlone, page } from './support/alone.ts';
+import { seriousFindings } from './support/axe.ts';
+import { logOf } from './support/fake-window.ts';
+
+/** When stands are sat, in a real Chromium on a connection that answers from memory. */
+
+const open = async (leaf: string, options: BrowserContextOptions = {}) => {
+  await openAlone(options);
+  await page.click('.stage:has-text("Stands")');
+  await page.click(`#leaf-${leaf}`);
+};
+const asked = async (name: string) => (await logOf(page, name)).map(({ params }) => params as never);
+const cell = (label: string) => page.locator(`.wind-case[aria-label^="${label}"]`);
+
+describeWindow('when stands are sat', () => {
+  it('judges a stand: shares that add up, both ways where the direction is unknown, and what is not known', async () => {
+    await open('verdict');
+    await page.click('button:has-text("Judge this stand")');
+    await page.waitForSelector('table.winds');
+    expect((await asked('stands.verdict'))[0]).toMatchObject({ stand: 'f-stand', at: null, date: null });
+    const words = (await page.textContent('section[aria-label="Verdict"]'))!;
+    expect(words).toContain('13 h (8.0 h to 18 h)');
+    expect(words).toContain('20 h a week: scent drifts over travel elsewhere');
+    // No travel expected at midday is no share of nothing.
+    expect(await page.textContent('tr:has(th:text-is("midday"))')).toBe(
+      'midday24 hnoneno wind for itno travel expected',
+    );
+    expect(await cell('W, morning').getAttribute('aria-label')).toBe('W, morning: can be sat, 30% clean');
+    expect(await cell('S, morning').getAttribute('aria-label')).toContain('in doubt, 10% clean');
+    expect(await cell('N, morning').textContent()).toBe('● 0%');
+    expect(await cell('N, midday').textContent()).toBe('● ?');
+    // Nothing lawful before sunrise without the user's rule.
+    expect(await page.locator('th:text-is("before sunrise")[scope="col"]').count()).toBe(0);
+    await cell('W, morning').click();
+    const told = (await page.textContent('.told'))!;
+    const shares = ['Clean, with its band', 'Meets the scent first', 'Never in reach and view'].map((label) =>
+      Number(new RegExp(`${label}(\\d+)%`).exec(told)![1]),
+    );
+    expect(shares.reduce((a, b) => a + b)).toBe(100);
+    expect(told).toContain('20% of it comes clean if deer walk from The pines to The hay, 70% the other way');
+    await page.fill('#verdict-day', '2026-11-05');
+    await page.waitForSelector('.section:has-text("It rests 4 more days.")');
+    expect((await asked('stands.verdict')).at(-1)).toMatchObject({ date: '2026-11-05' });
+  });
+
+  it('lays the season out by dates, says what may not be sat together, and forgets it when a rule changes', async () => {
+    await open('season', { viewport: { width: 1024, height: 700 } });
+    await page.click('button:has-text("Make the season sheet")');
+    await page.waitForSelector('table.winds');
+    expect(await cell('W, morning').textContent()).toBe('Saddle 30%');
+    expect(await cell('S, morning').getAttribute('aria-label')).toBe('S, morning: stay home');
+    await page.selectOption('#sheet-window', '1');
+    expect(await cell('S, morning').textContent()).toBe('Saddle 30%?');
+    await cell('S, morning').click();
+    expect(await page.textContent('.told')).toContain('Seated by 06:29, until 10:27 UTC-5');
+    expect(await page.textContent('.told')).toContain('Leave then');
+    expect(await page.textContent('section[aria-label="Season sheet"]')).toContain(
+      'Saddle stand and Bench stand: in the morning with N, calm air.',
+    );
+    expect(await page.textContent('.lines.caution')).toContain('no shot is safe');
+    const found = await seriousFindings(page);
+    await page.click('.hunt-rules summary');
+    await page.fill('#light-before', '30');
+    await page.press('#light-before', 'Enter');
+    await expect
+      .poll(async () => (await asked('settings.change')).at(-1))
+      .toEqual({ patch: { hunt: { lightBefore: 30 } } });
+    await page.waitForSelector('table.winds', { state: 'detached' });
+    await page.fill('#light-before', '');
+    await page.press('#light-before', 'Enter');
+    await expect
+      .poll(async () => (await asked('settings.change')).at(-1))
+      .toEqual({ patch: { hunt: { lightBefore: null } } });
+    expect([...found, ...(await seriousFindings(page))]).toEqual([]);
+  });
+
+  it('tells where to sit on a day with a typed-in wind', async () => {
+    await open('day');
+    await page.fill('#forecast-day', '2026-11-05');
+    await page.selectOption('#forecast-sector', '292.5');
+    await page.fill('#forecast-speed', '10');
+    await page.fill('#forecast-hunters', '2');
+    await page.click('button:has-text("Where to sit")');
+    await page.waitForSelector('.choices');
+    const [params] = await asked('stands.forecast');
+    expect(params).toMatchObject({ date: '2026-11-05', windFrom: 292.5, hunters: 2 });
+    // 10 mph: 1 mph is 0.44704 m/s.
+    expect((params as { windSpeed: number }).windSpeed).toBeCloseTo(4.4704, 4);
+    const words = (await page.textContent('section[aria-label="A day with a typed-in wind"]'))!;
+    expect(words).toContain('Wind WNW. Phase of the rut: cruising.');
+    expect(words).toContain('Bench stand: It rests 3 more days.');
+    expect(words).toContain('Stay home in the evening');
+    expect(await seriousFindings(page)).toEqual([]);
+  });
+});
