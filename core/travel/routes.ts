@@ -6,6 +6,7 @@ import type { Route, TravelArea } from './types.ts';
 
 /** A deer that is not pushed walks about this fast, m/s: our assumption. */
 export const PACE = 0.7;
+/** Routes drawn each way for every pair of areas: few enough to be looked at on a map. */
 const EACH_WAY = 4;
 /** Steps over which the stair-steps of the net are evened out, each way. */
 const EVEN = 3;
@@ -14,8 +15,15 @@ const EVEN = 3;
  * Routes drawn from the flow, some for every pair and direction: at each cell the next is chosen by the net flow
  * out of it, so that many routes together pass every line as the flow does. Net flow runs in no circles, so each
  * route ends. The same for the same seed.
+ *
+ * @param eachWay routes for every pair and direction
  */
-export function sampleRoutes(flow: Flow, areas: readonly TravelArea[], seed: number): Route[] {
+export function sampleRoutes(
+  flow: Flow,
+  areas: readonly TravelArea[],
+  seed: number,
+  eachWay = EACH_WAY,
+): Route[] {
   const byId = new Map(areas.map((area) => [area.id, area]));
   return flow.pairs.flatMap((pairFlow, p) => {
     const { from, to, share } = pairFlow.pair;
@@ -23,7 +31,7 @@ export function sampleRoutes(flow: Flow, areas: readonly TravelArea[], seed: num
     const random = seededRandom(seed + 7919 * p);
     return [false, true].flatMap((back) => {
       const [start, end] = back ? [b, a] : [a, b];
-      return Array.from({ length: EACH_WAY }, (_, k): Route => {
+      return Array.from({ length: eachWay }, (_, k): Route => {
         const cells = walk(pairFlow, flow.frame.width, random);
         const stairs = cells.map((cell) => cellCentre(flow.frame, cell));
         const path = simplifyPath(evened(back ? stairs.reverse() : stairs), flow.frame.cellSize / 3);
@@ -36,7 +44,7 @@ export function sampleRoutes(flow: Flow, areas: readonly TravelArea[], seed: num
           path,
           length,
           minutes: length / PACE / 60,
-          share: share / (2 * EACH_WAY),
+          share: share / (2 * eachWay),
         };
       });
     });

@@ -29,6 +29,8 @@ import { feature, id, path, position, spot } from './shapes.ts';
 import { type ShelfAnswers, shelfRequests } from './shelf-requests.ts';
 import type { StandApproachAnswer, StandLookAnswer } from './stands-answers.ts';
 import { standsRequests } from './stands-requests.ts';
+import type { StandsSearchAnswers } from './stands-search-answers.ts';
+import { standsSearchRequests } from './stands-search-requests.ts';
 import type {
   AssumptionSetRow,
   BlindTrialAnswer,
@@ -52,6 +54,7 @@ export type * from './ground-answers.ts';
 export type * from './map-answers.ts';
 export type { ShelfRow } from './shelf-requests.ts';
 export type * from './stands-answers.ts';
+export type * from './stands-search-answers.ts';
 export type * from './travel-answers.ts';
 export type * from './variant-answers.ts';
 export type * from './verdict-answers.ts';
@@ -222,6 +225,7 @@ export const requests = {
   ...variantRequests,
   ...airRequests,
   ...standsRequests,
+  ...standsSearchRequests,
   ...verdictRequests,
   ...workRequests,
   /** The report model. */
@@ -276,7 +280,7 @@ export interface AssumptionRow extends Assumption {
   changed: boolean;
 }
 
-interface Answers extends ShelfAnswers, VerdictAnswers {
+interface Answers extends ShelfAnswers, StandsSearchAnswers, VerdictAnswers {
   'host.describe': { host: 'electron' | 'loopback'; version: string; canPick: boolean };
   'property.openSample': PropertySummary;
   'property.open': PropertySummary;

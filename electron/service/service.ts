@@ -15,6 +15,7 @@ import { reportHandlers } from './handlers/report.ts';
 import { scoutHandlers } from './handlers/scout.ts';
 import { keepSmallMap, shelfHandlers } from './handlers/shelf.ts';
 import { standsHandlers } from './handlers/stands.ts';
+import { standsSearchHandlers } from './handlers/stands-search.ts';
 import { travelHandlers } from './handlers/travel.ts';
 import { variantHandlers } from './handlers/variants.ts';
 import { verdictHandlers } from './handlers/verdict.ts';
@@ -39,6 +40,7 @@ const handlers = {
   ...verdictHandlers,
   ...workHandlers,
   ...standsHandlers,
+  ...standsSearchHandlers,
   ...reportHandlers,
 };
 

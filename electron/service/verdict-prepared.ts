@@ -7,6 +7,7 @@ import type { SeasonAir } from '../../core/stands/scent-study.ts';
 import type { StandSpot } from '../../core/stands/types.ts';
 import type { Hunt } from '../workers/inquiries/verdict.ts';
 import type { ServiceContext } from './context.ts';
+import type { Inquirer } from './inquiring.ts';
 import type { OpenProperty } from './open-property.ts';
 
 /** What verdicts are made from, kept while what it rests on stays as it is. */
@@ -26,6 +27,7 @@ const RESTS_ON: (keyof Artifacts)[] = [
   'poolDepth',
   'wind',
   'areas',
+  'todayTravel',
   'routes',
 ];
 /** Stands and spots tried that are kept. */
@@ -34,8 +36,16 @@ const MOST = 60;
 const kept = new WeakMap<OpenProperty, Prepared>();
 
 function preparedOf(property: OpenProperty): Prepared {
-  const { hunt, air, stands } = property.input.settings;
-  const rules = canonical([hunt.season, hunt.pace, hunt.spoilt, hunt.alarm, air.cooling, stands.leaves]);
+  const { hunt, air, stands, travel } = property.input.settings;
+  const rules = canonical([
+    hunt.season,
+    hunt.pace,
+    hunt.spoilt,
+    hunt.alarm,
+    air.cooling,
+    stands.leaves,
+    travel.seed,
+  ]);
   const from = [rules, ...RESTS_ON.map((name) => property.artifacts[name])];
   const known = kept.get(property);
   if (known && from.every((value, k) => value === known.from[k])) return known;
@@ -46,13 +56,14 @@ function preparedOf(property: OpenProperty): Prepared {
 
 /** What every question of verdicts says besides which stands, with the season's air where it was made before. */
 function huntOf(property: OpenProperty): Hunt {
-  const { hunt, air, stands } = property.input.settings;
+  const { hunt, air, stands, travel } = property.input.settings;
   return {
     air: preparedOf(property).air,
     season: hunt.season,
     cooling: air.cooling,
     leaves: stands.leaves,
     rules: { pace: hunt.pace, spoilt: hunt.spoilt, alarm: hunt.alarm },
+    seed: travel.seed,
   };
 }
 
@@ -64,17 +75,26 @@ function keepAir(property: OpenProperty, air: SeasonAir | null): void {
 const keyOf = ({ at, seatHeight, range }: StandSpot): string => canonical([at, seatHeight, range]);
 
 /** The fate of travel at some spots, of which only those not known yet are computed. */
-export async function casesOf(
+export const casesOf = (
   context: ServiceContext,
   property: OpenProperty,
   spots: readonly StandSpot[],
   request: string,
+): Promise<StandCases[]> =>
+  context.inquiring.within(request, (inquirer) => casesWith(inquirer, property, spots));
+
+/** The same as a part of a longer request. */
+export async function casesWith(
+  inquirer: Inquirer,
+  property: OpenProperty,
+  spots: readonly StandSpot[],
+  span?: readonly [number, number],
 ): Promise<StandCases[]> {
   const prepared = preparedOf(property);
   const missing = spots.filter((spot) => !prepared.stands.has(keyOf(spot)));
   if (missing.length > 0) {
     const hunt = huntOf(property);
-    const found = await context.inquiring.ask(property, 'stands.cases', { spots: missing, hunt }, request);
+    const found = await inquirer.ask(property, 'stands.cases', { spots: missing, hunt }, span);
     keepAir(property, found.air);
     found.stands.forEach((each, k) => {
       prepared.stands.set(keyOf(missing[k]!), each);

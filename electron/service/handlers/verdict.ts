@@ -10,20 +10,19 @@ import {
   type HuntedPart,
   type StandCases,
 } from '../../../core/stands/case-verdict.ts';
-import { lawfulHours, lawfulPart, legalLight, lightNote } from '../../../core/stands/legal-light.ts';
+import { lawfulPart, legalLight } from '../../../core/stands/legal-light.ts';
 import { moonAt } from '../../../core/stands/moon.ts';
 import { closedAt, closedWords, disturbance, quietGrounds } from '../../../core/stands/quiet-ground.ts';
 import { restOf } from '../../../core/stands/resting.ts';
 import { phaseOn, rutPhases } from '../../../core/stands/rut.ts';
-import { NOSE_THRESHOLD } from '../../../core/stands/scent.ts';
 import { WINDS } from '../../../core/stands/scent-study.ts';
 import { seasonSheet, together } from '../../../core/stands/season-sheet.ts';
 import { type SheetRow, sheetRows } from '../../../core/stands/sheet-rows.ts';
-import { standSpots } from '../../../core/stands/spot.ts';
 import type { StandSpot } from '../../../core/stands/types.ts';
 import { listWinds, standVerdict } from '../../../core/stands/verdict.ts';
 import { visitsOf } from '../../../core/stands/visits.ts';
 import { type Handlers, opened } from '../context.ts';
+import { allSpots, lawfulOf, notesOf, placeOf, ruleOf } from '../hunt-basis.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { spotAsked } from '../spot-asked.ts';
 import { clockOf, timeOf, zoneName } from '../standard-time.ts';
@@ -34,39 +33,6 @@ import { casesOf, windOf } from '../verdict-prepared.ts';
 const CALM = 0.5;
 /** Times a forecast wind may differ from the one a case was computed for before that is said. */
 const FAR_OFF = 1.7;
-
-const placeOf = ({ input, artifacts }: OpenProperty) => {
-  const { longitude, latitude, width, height } = input.frame;
-  const middle = artifacts.elevation?.cells[Math.floor(height / 2) * width + Math.floor(width / 2)];
-  return { longitude, latitude, elevation: middle !== undefined && Number.isFinite(middle) ? middle : 0 };
-};
-
-const ruleOf = ({ input }: OpenProperty) => ({
-  before: input.settings.hunt.lightBefore,
-  after: input.settings.hunt.lightAfter,
-});
-
-/** What every verdict rests on, in words. */
-function notesOf(property: OpenProperty): string[] {
-  const { hunt, stands } = property.input.settings;
-  return [
-    lightNote(ruleOf(property)),
-    `Deer walk ${formatSpeed(hunt.pace, property.input.settings.units)} (our assumption) along routes drawn from the flow of travel; a route is clean when it is in range and clear view before its first step in scent.`,
-    `A deer takes note of scent over ${NOSE_THRESHOLD.usual} s/m³ (band ${NOSE_THRESHOLD.low} to ${NOSE_THRESHOLD.high}): our assumption. The band also holds travel of unknown direction and how few routes stand for the travel.`,
-    `A wind can be hunted when at most ${formatShare(hunt.spoilt)} of the travel that would come in reach meets the scent first, at most ${formatShare(hunt.alarm)} of all travel meets it anywhere, and none reaches bedding: our assumption.`,
-    `Leaves are ${stands.leaves === 'on' ? 'on' : 'down'}. Each wind blows at its mean speed under a clear sky; one day stands for the season.`,
-    'Left out: the way in and out, gusts and swings of the wind, scent left on the ground, other hunters, cloud and rain, and deer that have learned the stand.',
-    'The clean share is of the travel this program expects, not a count of deer, and says nothing of whether a shot is safe.',
-  ];
-}
-
-/** All stands of the map; a Problem where there is none. */
-function allSpots({ input }: OpenProperty): StandSpot[] {
-  const spots = standSpots(input.frame, input.sources.features, input.settings.stands);
-  if (spots.length === 0)
-    throw new Problem('There is no stand on the map.', { fix: 'Draw a stand, or search for a site.' });
-  return spots;
-}
 
 const huntWord = ({ hunt }: CaseVerdict): CaseRow['hunt'] =>
   !hunt.usual ? 'no' : hunt.keen && hunt.dull ? 'yes' : 'doubtful';
@@ -127,9 +93,8 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
     const spot = spotAsked(property, asked);
     const [found] = await casesOf(context, property, [spot], 'stands.verdict');
     const { hunt } = property.input.settings;
-    const lawful = lawfulHours(hunt.season, placeOf(property), ruleOf(property));
     return {
-      verdict: standVerdict(found!, lawful, hunt),
+      verdict: standVerdict(found!, lawfulOf(property), hunt),
       cases: found!.cases.map(rowOf),
       inView: Number.isNaN(found!.inView) ? null : found!.inView,
       onDate: date === null ? null : onDate(property, spot, date),

@@ -1,5 +1,6 @@
 import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
+import { sittings } from './sitting.ts';
 import { approach, look } from './stands.ts';
 import { closures, compare, sightings, uncertainty, whatIf, why, years } from './travel.ts';
 import { cases } from './verdict.ts';
@@ -28,6 +29,7 @@ export const INQUIRIES = {
   'stands.look': look,
   'stands.approach': approach,
   'stands.cases': cases,
+  'stands.sittings': sittings,
 };
 
 export type InquiryName = keyof typeof INQUIRIES;

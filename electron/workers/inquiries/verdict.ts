@@ -2,6 +2,7 @@ import { part } from '../../../core/grid/progress.ts';
 import type { Window } from '../../../core/stands/calendar.ts';
 import { type CaseOptions, standCases } from '../../../core/stands/case-verdict.ts';
 import { huntAir } from '../../../core/stands/hunt-air.ts';
+import { huntRoutes } from '../../../core/stands/hunt-routes.ts';
 import { reachMask, subjectOf } from '../../../core/stands/reach-mask.ts';
 import type { SeasonAir } from '../../../core/stands/scent-study.ts';
 import type { Leaves, StandSpot } from '../../../core/stands/types.ts';
@@ -18,7 +19,7 @@ const NEEDS = [
   'wind',
   'areas',
   'travelAreas',
-  'routes',
+  'todayTravel',
   'channels',
   'features',
 ] as const;
@@ -31,6 +32,8 @@ export interface Hunt {
   cooling: number;
   leaves: Leaves;
   rules: CaseOptions['hunt'];
+  /** Of the routes that are drawn from the flow. */
+  seed: number;
 }
 
 /** Share of the work that goes into the air of the season where it is not there yet. */
@@ -42,9 +45,11 @@ export const cases = defineInquiry({
   run(inputs, { spots, hunt }: { spots: StandSpot[]; hunt: Hunt }, progress) {
     const air = hunt.air ?? huntAir(inputs, hunt.season, hunt.cooling, part(progress, 0, AIR));
     const from = hunt.air ? 0 : AIR;
+    const routes = huntRoutes(inputs.todayTravel.flow, inputs.travelAreas, hunt.seed);
+    const ground = { ...inputs, routes };
     const stands = spots.map((spot, k) => {
       const at = (share: number) => from + ((1 - from) * (k + share)) / spots.length;
-      const given = { ...inputs, ground: inputs, reach: reachMask(inputs, spot, hunt.leaves) };
+      const given = { ...inputs, ground, reach: reachMask(inputs, spot, hunt.leaves) };
       return standCases(subjectOf(spot), given, air, { hunt: hunt.rules }, part(progress, at(0), at(1)));
     });
     return { stands, air: hunt.air ? null : air };
