@@ -1,13 +1,8 @@
 import { cellCount, type Frame, type Grid } from '../grid/frame.ts';
 import { NEIGHBOURS_16 } from '../grid/neighbours.ts';
 import type { Barrier } from './barriers.ts';
-import {
-  CIRCUIT_MOVES,
-  COST_MOVES,
-  type MoveCrossing,
-  oppositeMove,
-  visitCrossedMoves,
-} from './crossed-moves.ts';
+import { COST_MOVES, oppositeMove } from './crossed-moves.ts';
+import { visitCrossingCosts, visitEdgeCosts } from './line-crossings.ts';
 
 /** Extra cost of moves, for the cells near a line only. */
 export interface MoveCosts {
@@ -18,8 +13,7 @@ export interface MoveCosts {
 }
 
 /**
- * What every one of the 16 moves pays for the lines it intersects. A crossing within an opening, or within reach
- * of the nearest move where the opening is narrower than a cell, pays the opening's cost instead.
+ * What every one of the 16 moves pays for the lines it intersects, and at their openings.
  */
 export function moveCosts(frame: Frame, barriers: readonly Barrier[]): MoveCosts {
   const slot = new Int32Array(cellCount(frame));
@@ -37,25 +31,13 @@ export function moveCosts(frame: Frame, barriers: readonly Barrier[]): MoveCosts
     return slot[cell]! * 16;
   };
   for (const barrier of barriers) {
-    visitCrossedMoves(frame, barrier.path, COST_MOVES, (crossing) => {
-      const cost = costAt(barrier, crossing, frame.cellSize);
-      const { cell, move } = crossing;
+    visitCrossingCosts(frame, barrier, COST_MOVES, (cell, move, cost) => {
       const other = cell + NEIGHBOURS_16.dx[move]! + NEIGHBOURS_16.dy[move]! * frame.width;
       extra[rowOf(cell) + move]! += cost;
       extra[rowOf(other) + oppositeMove(move)]! += cost;
     });
   }
   return { slot, extra: extra.subarray(0, rows * 16) };
-}
-
-function costAt(barrier: Barrier, crossing: MoveCrossing, cellSize: number): number {
-  let cost = barrier.cost;
-  for (const opening of barrier.openings) {
-    const distance = Math.hypot(crossing.x - opening.at[0], crossing.y - opening.at[1]);
-    // No line has its crossings with the straight moves farther apart than the square root of two cells.
-    if (distance <= Math.max(opening.halfWidth, 0.71 * cellSize)) cost = Math.min(cost, opening.cost);
-  }
-  return cost;
 }
 
 /**
@@ -68,9 +50,6 @@ export interface EdgeCosts {
   east: Float64Array;
   south: Float64Array;
 }
-
-/** Crossing an opening costs at least this, m: no edge becomes a perfect conductor. */
-const LEAST_OPENING = 0.5;
 
 /**
  * Edge costs from a resistance grid and the lines across it: the mean resistance of the way between centres plus
@@ -97,32 +76,8 @@ export function edgeCosts(resistance: Grid, barriers: readonly Barrier[]): EdgeC
     }
   }
   for (const barrier of barriers)
-    visitCrossedMoves(frame, barrier.path, CIRCUIT_MOVES, (crossing) => {
-      const costs = crossing.move === 0 ? east : south;
-      costs[crossing.cell]! += faceCost(frame, barrier, crossing);
+    visitEdgeCosts(frame, barrier, (cell, move, cost) => {
+      (move === 0 ? east : south)[cell]! += cost;
     });
   return { resistance, east, south };
-}
-
-/** Cost of crossing a barrier through the face between two cells, open and closed shares side by side. */
-function faceCost(frame: Frame, barrier: Barrier, crossing: MoveCrossing): number {
-  if (barrier.cost === 0) return 0;
-  const { cellSize } = frame;
-  const vertical = crossing.move === 0;
-  // Centre of the face along its own axis.
-  const centre = vertical ? crossing.y : crossing.x;
-  let closed = 1;
-  let passing = 0;
-  for (const opening of barrier.openings) {
-    const away = Math.hypot(crossing.x - opening.at[0], crossing.y - opening.at[1]);
-    if (away > opening.halfWidth + 2 * cellSize) continue;
-    const along = vertical ? opening.at[1] : opening.at[0];
-    const half = opening.halfWidth * Math.abs(vertical ? opening.heading[1] : opening.heading[0]);
-    const overlap =
-      Math.min(centre + cellSize / 2, along + half) - Math.max(centre - cellSize / 2, along - half);
-    const share = Math.min(closed, Math.max(0, overlap / cellSize));
-    closed -= share;
-    passing += share / Math.max(LEAST_OPENING, opening.cost);
-  }
-  return 1 / (passing + closed / barrier.cost);
 }

@@ -81,7 +81,7 @@ const areas = defineStep({
 
 const corridors = defineStep({
   name: 'travel.corridors',
-  version: 3,
+  version: 4,
   title: 'Tracing corridors',
   needs: ['resistance', 'areas', 'travelAreas', 'assumptions', 'features'],
   makes: ['corridors'],
@@ -97,7 +97,7 @@ const corridors = defineStep({
 
 const today = defineStep({
   name: 'travel.today',
-  version: 2,
+  version: 3,
   title: 'Solving the flow of travel',
   needs: [...WALK_NEEDS, 'assumptions', 'resistance', 'areas', 'corridors'],
   makes: ['todayTravel'],
@@ -111,7 +111,7 @@ const today = defineStep({
 
 const passage = defineStep({
   name: 'travel.passage',
-  version: 5,
+  version: 6,
   title: 'Finding the necks and how sure they are',
   needs: STUDY_NEEDS,
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
@@ -125,7 +125,7 @@ const passage = defineStep({
 
 const plan = defineStep({
   name: 'travel.plan',
-  version: 4,
+  version: 5,
   title: 'Trying what is proposed',
   needs: PLAN_NEEDS,
   makes: ['planTravel'],
