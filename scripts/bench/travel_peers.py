@@ -31,7 +31,7 @@ def read(name, kind):
 
 
 resistance = read("resistance", "<f4").reshape(side, side).astype(float)
-costs, _ = timed("mcp", lambda: MCP_Geometric(resistance).find_costs([divmod(start, side)]), 3)
+costs, _ = timed("mcp", lambda: MCP_Geometric(resistance).find_costs([divmod(start, side)]), 9)
 
 n = side * side
 east, south = read("east", "<f8"), read("south", "<f8")
