@@ -5,7 +5,7 @@ import { kindInWords, kindOf } from './kinds.ts';
 import { isCloud } from './las.ts';
 import { openRaster, type Raster, readWindow } from './raster.ts';
 import { readVectors, VECTOR_EXTENSIONS } from './vectors.ts';
-import { looksLikeWind } from './wind.ts';
+import { isWind } from './wind.ts';
 
 /**
  * Sorts dropped files with arbitrary names by what is in them: GeoTIFFs into elevation, photo and land cover by
@@ -22,7 +22,7 @@ export async function classifyInputs(files: InputFile[]): Promise<InputSet> {
     else if (/\.tiff?$/.test(lower)) set[await kindOfRaster(file)].push(file);
     else if (isCloud(lower)) set.elevation.push(file);
     else if (VECTOR_EXTENSIONS.includes(extension)) set[await kindOfVectors(file)].push(file);
-    else if (lower.startsWith('wind') || extension === '.csv' || looksLikeWind(file)) set.wind.push(file);
+    else if (isWind(file)) set.wind.push(file);
     else set.unknown.push(file);
   }
   return set;

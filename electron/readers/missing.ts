@@ -7,6 +7,9 @@ import { checkOff, type HeldFile, inUnitedStates, listed, tilesFor, type WantedF
 /** Cells wider than this cannot show a creek bed or a saddle deer use. Our assumption. */
 const COARSE_METRES = 5;
 
+export const NO_WIND =
+  'Wind record: without hourly wind, no stand can be rated by wind direction. Fetch five years of ISD-Lite files (station-year.gz) of the nearest weather stations in like ground';
+
 /**
  * What a property goes without, what that costs the answer and, in the United States, which public files would
  * mend it.
@@ -36,10 +39,7 @@ export function missingFrom(sources: Sources, bounded: boolean, held: HeldFile[]
     );
   else if (sources.imagery && sources.imagery.bands.length === 3)
     missing.push('Near-infrared band: without it timber and open ground are told apart less surely');
-  if (!sources.wind)
-    missing.push(
-      'Wind record: without hourly wind, no stand can be rated by wind direction. Fetch five years of ISD-Lite files (station-year.gz) of the nearest weather stations in like ground',
-    );
+  if (!sources.wind) missing.push(NO_WIND);
   if (!sources.features.some(({ kind }) => kind === 'creek' || kind === 'road' || kind === 'fence'))
     missing.push(
       'Roads, creeks and fences: without them no crossings are found and deer are taken to walk over everything',

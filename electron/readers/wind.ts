@@ -169,6 +169,9 @@ function stationOf(name: string): string {
   return code ?? name.replace(/\.gz$/i, '').replace(/\.[^.]+$/, '');
 }
 
+/** Whether a dropped file is taken for wind: by its name, as a table, which nothing else is read from, or by its text. */
+export const isWind = (file: InputFile): boolean => /^wind|\.csv$/i.test(file.name) || looksLikeWind(file);
+
 /** Whether a file's first line is an ISD-Lite record, or the header of a table that names wind. */
 export function looksLikeWind(file: InputFile): boolean {
   try {

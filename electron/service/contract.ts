@@ -258,6 +258,8 @@ export interface PropertySummary {
   /** Layers and tables ready now; changes while a scout runs. `key` changes when the content does. */
   layers: { name: string; key: string }[];
   tables: { name: string; key: string; count: number }[];
+  /** The wind record in force; `key` changes with it. */
+  wind: { key: string; station: string; hours: number } | null;
   canUndo: boolean;
   canRedo: boolean;
   settings: Record<string, unknown>;

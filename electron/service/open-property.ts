@@ -62,13 +62,17 @@ export function noteKeys(property: OpenProperty, planned: PlannedStep): void {
     property.keys.set(made, `${planned.key}/${made}`);
 }
 
-/** After an edit: the features and settings in force, and the plan they lead to. */
+/** After an edit: the features, settings and wind in force, and the plan they lead to. */
 export async function refresh(property: OpenProperty): Promise<void> {
+  const before = property.head.wind;
   property.head = await property.store.head();
   const { settings, features: all } = property.head;
   const features = inVariant(all, settings.plans);
-  property.input = { ...property.input, settings, sources: { ...property.input.sources, features } };
+  const { sources } = property.input;
+  const wind = property.head.wind === before ? sources.wind : await property.store.wind();
+  property.input = { ...property.input, settings, sources: { ...sources, features, wind } };
   property.artifacts.features = features;
+  property.artifacts.wind = wind;
   property.plan = planScout(property.input);
 }
 

@@ -39,7 +39,14 @@ export function sourceKeys(frame: Frame, sources: Sources): SourceKeys {
     features: digest(canonical([place, withoutLog(features)])),
     today: digest(canonical([place, existing(features)])),
     wind: wind
-      ? digestArrays(wind.station, [wind.hours, wind.direction, wind.speed, wind.temperature, wind.sky])
+      ? digestArrays(wind.station, [
+          wind.hours,
+          wind.direction,
+          wind.speed,
+          wind.temperature,
+          wind.sky,
+          ...(wind.gust ? [wind.gust] : []),
+        ])
       : 'none',
   };
 }

@@ -11,6 +11,7 @@ export function summarize(property: OpenProperty): PropertySummary {
   const { artifacts, keys, input, head, display } = property;
   const { frame, settings } = input;
   const { notes, missing, canUndo, canRedo } = head;
+  const { wind } = input.sources;
   const present = (name: keyof typeof artifacts) => artifacts[name] !== undefined && artifacts[name] !== null;
   const features = artifacts.features ?? [];
   // What no step made is keyed by its content: an edit can leave its length as it was.
@@ -39,6 +40,7 @@ export function summarize(property: OpenProperty): PropertySummary {
       key: keys.get(TABLE_ARTIFACT[name]) ?? `source/${featuresKey}`,
       count: tableCount(name, artifacts),
     })),
+    wind: wind && { key: `wind/${head.wind}`, station: wind.station, hours: wind.hours.length },
     canUndo,
     canRedo,
     settings: settings as unknown as Record<string, unknown>,

@@ -3,6 +3,7 @@ import type { Settings } from '../../core/analysis/settings.ts';
 import type { Feature } from '../../core/features/feature.ts';
 import { findFeature, putFeature, removeFeature, touchFeatures } from './feature-tables.ts';
 import { readValue, writeValue } from './own-tables.ts';
+import { putWind } from './wind-table.ts';
 
 /**
  * Every edit is a list of changes applied in one transaction, kept with the list that takes it back. Undo applies the
@@ -16,7 +17,9 @@ export type Change =
       fid?: number;
     }
   | { type: 'remove'; id: string }
-  | { type: 'settings'; settings: Settings };
+  | { type: 'settings'; settings: Settings }
+  /** The wind record in force, by the id it is kept under; null for none. */
+  | { type: 'wind'; id: number | null };
 
 interface Entry {
   id: number;
@@ -44,6 +47,11 @@ function apply(db: Database, change: Change, epsg: number): Change | null {
       writeValue(db, 'settings', change.settings);
       return before ? { type: 'settings', settings: before } : null;
     }
+    case 'wind': {
+      const before = readValue<number>(db, 'wind');
+      putWind(db, before, change.id);
+      return { type: 'wind', id: before };
+    }
   }
 }
 
@@ -53,7 +61,7 @@ function applyAll(db: Database, changes: readonly Change[], epsg: number): Chang
     const back = apply(db, change, epsg);
     if (back) inverse.unshift(back);
   }
-  if (changes.some(({ type }) => type !== 'settings')) touchFeatures(db);
+  if (changes.some(({ type }) => type === 'put' || type === 'remove')) touchFeatures(db);
   writeValue(db, 'edits', (readValue<number>(db, 'edits') ?? 0) + 1);
   return inverse;
 }

@@ -1,6 +1,7 @@
 import { accessSync, constants, existsSync, renameSync, rmSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import Database from 'better-sqlite3';
+import type { WindRecord } from '../../core/air/types.ts';
 import type { Artifacts, Results, Sources } from '../../core/analysis/artifacts.ts';
 import { overDefaults, type Settings } from '../../core/analysis/settings.ts';
 import type { Imagery } from '../../core/cover/types.ts';
@@ -28,6 +29,8 @@ export interface PropertyHead {
   notes: string[];
   missing: string[];
   files: { name: string; hash: string }[];
+  /** The wind record in force, by the id it is kept under; null without one. */
+  wind: number | null;
   canUndo: boolean;
   canRedo: boolean;
   /** When results were last saved, and whether nothing was edited since; null before the first. */
@@ -48,6 +51,10 @@ export interface PropertyFile {
   /** Keeps pictures, each under an id of its own; a note that shows one names it. */
   keepMedia(media: readonly Media[]): void;
   media(id: string): Media | null;
+  /** The wind record in force. */
+  wind(): WindRecord | null;
+  /** Keeps a wind record and its files beside the others; answers with its id, which a change puts in force. */
+  keepWind(wind: WindRecord, files: PropertyHead['files']): number;
   changeSettings(settings: Settings): void;
   /** Several changes as one edit, under a name for undo. */
   change(label: string, changes: readonly Change[]): void;
@@ -102,8 +109,7 @@ function fill(db: Database.Database, imported: Imported): void {
   createFeaturesTable(db, frame.epsg);
   const values = { format: FORMAT, frame, settings, notes, missing, edits: 0 };
   for (const [key, value] of Object.entries(values)) writeValue(db, key, value);
-  const addFile = db.prepare('INSERT INTO hollowgate_files (name, hash) VALUES (?, ?)');
-  for (const { name, hash } of files) addFile.run(name, hash);
+  addFiles(db, files);
   for (const feature of sources.features) putFeature(db, feature, frame.epsg, null);
   touchFeatures(db);
   if (sources.wind) writeValue(db, 'wind', writeWind(db, sources.wind));
@@ -120,6 +126,11 @@ function fill(db: Database.Database, imported: Imported): void {
     'display',
     same ? readValue(db, 'imagery') : writePicture(db, 'photo', display, 'Photo for the map'),
   );
+}
+
+function addFiles(db: Database.Database, files: PropertyHead['files']): void {
+  const add = db.prepare('INSERT INTO hollowgate_files (name, hash) VALUES (?, ?)');
+  for (const { name, hash } of files) add.run(name, hash);
 }
 
 const samePicture = (a: Imagery, b: Imagery): boolean =>
@@ -169,6 +180,11 @@ export function openProperty(path: string): PropertyFile {
     return note && readPicture(db, note);
   };
 
+  const windInForce = (): WindRecord | null => {
+    const id = readValue<number>(db, 'wind');
+    return id === null ? null : readWind(db, id);
+  };
+
   return {
     head: () =>
       reading(() => {
@@ -185,6 +201,7 @@ export function openProperty(path: string): PropertyFile {
               'SELECT name, hash FROM hollowgate_files ORDER BY id',
             )
             .all(),
+          wind: readValue<number>(db, 'wind'),
           canUndo: canUndo(db),
           canRedo: canRedo(db),
           results: saved && { made: saved.made, current: saved.edits === readValue<number>(db, 'edits') },
@@ -192,7 +209,6 @@ export function openProperty(path: string): PropertyFile {
       }),
     sources: () =>
       reading(() => {
-        const wind = readValue<number>(db, 'wind');
         return {
           elevation: readGrid(db, 'elevation', frame) as Grid,
           imagery: picture('imagery'),
@@ -200,7 +216,7 @@ export function openProperty(path: string): PropertyFile {
           vegetation: readGrid(db, 'vegetation', frame) as Grid | null,
           holes: readGrid(db, 'holes', frame) as Grid<Uint8Array> | null,
           features: readFeatures(db),
-          wind: wind === null ? null : readWind(db, wind),
+          wind: windInForce(),
         };
       }),
     display: () => reading(() => picture('display')),
@@ -212,6 +228,12 @@ export function openProperty(path: string): PropertyFile {
       ),
     keepMedia: (media) => inTransaction(() => writeMedia(db, media)),
     media: (id) => reading(() => readMedia(db, id)),
+    wind: () => reading(windInForce),
+    keepWind: (wind, files) =>
+      inTransaction(() => {
+        addFiles(db, files);
+        return writeWind(db, wind);
+      }),
     removeFeature: (id) => edit('Remove', [{ type: 'remove', id }]),
     changeSettings: (settings) => edit('Change settings', [{ type: 'settings', settings }]),
     change: edit,

@@ -67,6 +67,8 @@ export async function openStore(path: string): Promise<StoreClient> {
     removeFeature: true,
     keepMedia: true,
     media: true,
+    wind: true,
+    keepWind: true,
     changeSettings: true,
     change: true,
     undo: true,

@@ -1,6 +1,8 @@
 import { deflateSync, inflateSync } from 'node:zlib';
 import type { Database } from 'better-sqlite3';
 import type { WindRecord } from '../../core/air/types.ts';
+import { NO_WIND } from '../readers/missing.ts';
+import { readValue, writeValue } from './own-tables.ts';
 
 /** Wind records: five columns of 4 bytes a record, six with gusts, one column after the other, deflated. */
 
@@ -14,6 +16,17 @@ export function writeWind(db: Database, wind: WindRecord): number {
     .prepare('INSERT INTO hollowgate_wind (station, notes, records, data) VALUES (?, ?, ?, ?)')
     .run(wind.station, JSON.stringify(wind.notes), wind.hours.length, deflateSync(bytes));
   return Number(lastInsertRowid);
+}
+
+/** Puts one record kept in place of another: what is said of the property's wind goes with it. */
+export function putWind(db: Database, before: number | null, id: number | null): void {
+  const notesOf = (of: number | null): string[] => (of === null ? [] : (readWind(db, of)?.notes ?? []));
+  const old = new Set(notesOf(before));
+  const others = (readValue<string[]>(db, 'notes') ?? []).filter((note) => !old.has(note));
+  writeValue(db, 'notes', [...others, ...notesOf(id)]);
+  const missing = (readValue<string[]>(db, 'missing') ?? []).filter((each) => each !== NO_WIND);
+  writeValue(db, 'missing', id === null ? [...missing, NO_WIND] : missing);
+  writeValue(db, 'wind', id);
 }
 
 export function readWind(db: Database, id: number): WindRecord | null {

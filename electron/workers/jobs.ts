@@ -1,10 +1,14 @@
 import { basename, extname, join } from 'node:path';
+import type { WindRecord } from '../../core/air/types.ts';
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { ReportModel } from '../../core/analysis/report.ts';
 import type { Settings } from '../../core/analysis/settings.ts';
 import type { Progress } from '../../core/grid/progress.ts';
 import type { InputSet } from '../readers/folder.ts';
+import type { InputFile } from '../readers/inputs.ts';
 import { readProperty } from '../readers/property.ts';
+import { hashFile } from '../readers/source.ts';
+import { readWind } from '../readers/wind.ts';
 import { type Backup, packBackup, unpackBackup } from '../store/backup.ts';
 import { freeName } from '../store/free-name.ts';
 import { makeNameless } from '../store/nameless.ts';
@@ -22,6 +26,16 @@ export const JOBS = {
     const imported = await readProperty(inputs, { settings, answers, progress });
     createProperty(target, imported).close();
     return { path: target };
+  },
+
+  /** A wind record of files, and the files' hashes; null when all were left out. */
+  async wind({ files, answers }: { files: InputFile[]; answers: Record<string, string> }): Promise<{
+    wind: WindRecord | null;
+    used: { name: string; hash: string }[];
+  }> {
+    const wind = readWind(files, answers);
+    const used = files.map(async ({ name, path }) => ({ name, hash: await hashFile(path, name) }));
+    return { wind, used: await Promise.all(used) };
   },
 
   /** Writes every deliverable of an analysed property. */

@@ -1,6 +1,7 @@
-import { signal } from '@preact/signals';
+import { computed, effect, signal, untracked } from '@preact/signals';
 import { ahead } from './ahead.ts';
 import { inquiry } from './inquiry.ts';
+import { summary } from './session.ts';
 
 /** Questions of the air. */
 
@@ -10,6 +11,15 @@ export const daySun = inquiry('ground.sun');
 export const spotTurns = inquiry('air.turns');
 export const hourAir = ahead('air.clock');
 export const hourScent = ahead('air.scent');
+
+/** Changes with the wind record in force; null without one. */
+export const windKey = computed(() => summary.value?.wind?.key ?? null);
+effect(() => {
+  void windKey.value;
+  untracked(() => {
+    for (const asked of [rose, standSeason]) asked.forget();
+  });
+});
 
 /** Which page of the stage is open. */
 export type AirLeaf = 'clock' | 'season' | 'wind' | 'night';

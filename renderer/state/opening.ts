@@ -1,15 +1,20 @@
 import { signal } from '@preact/signals';
 import type { PropertySummary } from '../../electron/service/contract.ts';
+import { airLeaf } from './air-asks.ts';
 import { answering, choose } from './questions.ts';
 import { ask, notice, report, summary } from './session.ts';
-import { selection, startOpen } from './view.ts';
+import { goTo, selection, startOpen } from './view.ts';
 
 /** Ways to a property: the sample, a path, a system dialog, dropped files. */
 
 /** Set while the service works on opening or taking in files; says what. */
 export const opening = signal<string | null>(null);
 
-async function open(doing: string, work: () => Promise<PropertySummary | null>): Promise<void> {
+async function open(
+  doing: string,
+  work: () => Promise<PropertySummary | null>,
+  said = (opened: PropertySummary) => `${opened.name} is open.`,
+): Promise<void> {
   if (opening.value) return;
   opening.value = doing;
   try {
@@ -18,7 +23,7 @@ async function open(doing: string, work: () => Promise<PropertySummary | null>):
       selection.value = null;
       summary.value = opened;
       startOpen.value = false;
-      notice.value = `${opened.name} is open.`;
+      notice.value = said(opened);
     }
   } catch (reason) {
     report(reason);
@@ -58,11 +63,30 @@ export async function takeIn(files: readonly File[]): Promise<void> {
     if (answer === null) return;
     into = answer === 'open' ? 'open' : 'new';
   }
-  await open('Reading files', async () => {
-    const { staging } = await ask('import.begin', {});
-    for (const file of files) await send(staging, file);
-    return finish(staging, into);
-  });
+  await takeInto(into, files);
+}
+
+/** The same where it is known what the files belong to. What is added to the open property is said in one line. */
+export async function takeInto(into: 'new' | 'open', files: readonly File[]): Promise<void> {
+  if (files.length === 0) return;
+  const before = summary.peek();
+  await open(
+    'Reading files',
+    async () => {
+      const { staging } = await ask('import.begin', {});
+      for (const file of files) await send(staging, file);
+      return finish(staging, into);
+    },
+    into === 'open' && before ? (after) => added(before, after) : undefined,
+  );
+}
+
+/** Says what adding files changed; where it is the wind, what was kept of it is shown. */
+function added(before: PropertySummary, { name, wind }: PropertySummary): string {
+  if (!wind || wind.key === before.wind?.key) return `Added to ${name}. Undo takes it back.`;
+  goTo('air');
+  airLeaf.value = 'wind';
+  return `Wind of ${wind.station}: ${wind.hours.toLocaleString('en-US')} hours are in force. Undo takes it back.`;
 }
 
 async function send(staging: string, file: File): Promise<void> {

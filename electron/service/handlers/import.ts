@@ -9,6 +9,8 @@ import { readFeatures } from '../../readers/features.ts';
 import { classifyInputs } from '../../readers/folder.ts';
 import type { InputFile } from '../../readers/inputs.ts';
 import { isClip, isPhoto } from '../../readers/media.ts';
+import { isWind } from '../../readers/wind.ts';
+import { readAddedWind } from '../added-wind.ts';
 import { type Handlers, opened, type ServiceContext } from '../context.ts';
 import type { PropertySummary } from '../contract.ts';
 import { readFieldNotes } from '../field-notes.ts';
@@ -25,19 +27,27 @@ const stagingFolder = (context: ServiceContext, staging: string) => {
 };
 
 /**
- * Adds staged files to the open property in one edit: vector files all or none, then photos and clips, of which those
- * that cannot be placed are told of and left out.
+ * Adds staged files to the open property in one edit: vector files and wind all or none, then photos and clips, of
+ * which those that cannot be placed are told of and left out.
+ *
+ * @throws Problem with a question where a table's columns cannot be told, or a wind record is there already
  */
-async function addToOpen(context: ServiceContext, paths: string[]): Promise<PropertySummary> {
+async function addToOpen(
+  context: ServiceContext,
+  paths: string[],
+  answers: Record<string, string>,
+): Promise<PropertySummary> {
   const property = opened(context);
   const files = paths.map((path) => ({ name: basename(path), path }));
   const isMedia = ({ name }: InputFile) => isPhoto(name) || isClip(name);
-  const vectors = files.filter((file) => !isMedia(file));
-  const other = vectors.find(({ name }) => !VECTOR.has(extname(name).toLowerCase()));
+  const isVector = ({ name }: InputFile) => VECTOR.has(extname(name).toLowerCase());
+  const vectors = files.filter(isVector);
+  const winds = files.filter((file) => !isMedia(file) && !isVector(file) && isWind(file));
+  const other = files.find((file) => !isMedia(file) && !isVector(file) && !winds.includes(file));
   if (other) {
     throw new Problem(`${other.name} cannot be added to an open property.`, {
       file: other.name,
-      fix: 'Boundary, lines, areas, stands, walks, photos with a position and clips can be added. For another elevation or aerial photo, drop all its files together as a new property.',
+      fix: 'Boundary, lines, areas, stands, walks, photos with a position, clips and hourly wind can be added. For another elevation or aerial photo, drop all its files together as a new property.',
     });
   }
   const { frame, sources, settings } = property.input;
@@ -48,12 +58,22 @@ async function addToOpen(context: ServiceContext, paths: string[]): Promise<Prop
     [...sources.features, ...found],
     frame,
   );
+  const wind = winds.length > 0 ? await readAddedWind(winds, sources.wind, answers) : null;
   const [first] = left;
-  if (first && notes.length === 0 && found.length === 0) throw first;
+  if (first && notes.length === 0 && found.length === 0 && !wind) throw first;
   await property.store.keepMedia(pictures);
-  await property.store.putFeatures(
-    [...found, ...notes].map((feature) => intoVariant(feature, settings.plans)),
-  );
+  const puts = [...found, ...notes].map((feature) => ({
+    type: 'put' as const,
+    feature: intoVariant(feature, settings.plans),
+  }));
+  const kept = wind
+    ? [{ type: 'wind' as const, id: await property.store.keepWind(wind.wind, wind.used) }]
+    : [];
+  const label = [
+    ...(puts.length > 0 ? [`${puts.length} features`] : []),
+    ...(wind ? ['a wind record'] : []),
+  ].join(' and ');
+  if (label !== '') await property.store.change(`Bring in ${label}`, [...puts, ...kept]);
   for (const problem of left) context.emit({ type: 'host.trouble', trouble: troubleOf(problem) });
   await refresh(property);
   await context.scouting.start(property);
@@ -92,6 +112,7 @@ export const importHandlers: Handlers<'import.begin' | 'import.file' | 'import.f
         ? await addToOpen(
             context,
             files.map(({ path }) => path),
+            answers,
           )
         : await importNew(
             context,

@@ -2,20 +2,21 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { SECTORS } from '../../../core/air/types.ts';
 import { formatShare, formatSpeed } from '../../../core/features/units.ts';
-import { rose } from '../../state/air-asks.ts';
+import { rose, windKey } from '../../state/air-asks.ts';
 import { units } from '../../state/session.ts';
 import { Asking } from '../Asking.tsx';
 import { Lines } from '../Finding.tsx';
 import { type PartTable, RosePetals } from './RosePetals.tsx';
-import { SeasonForm } from './SeasonForm.tsx';
+import { countWind, SeasonForm } from './SeasonForm.tsx';
+import { WindFiles } from './WindFiles.tsx';
 
 const shownPart = signal<PartTable['part']>('morning');
 
 /** Where the wind comes from, by season and part of day: petals with their intervals, and the same numbers in a table. */
 export function Rose() {
   useEffect(() => {
-    if (!rose.asked.peek() && rose.progress.peek() === null) void rose.put({});
-  }, []);
+    if (!rose.asked.peek() && rose.progress.peek() === null) countWind();
+  }, [windKey.value]);
   const answer = rose.answer.value;
   const part = answer?.parts?.find((each) => each.part === shownPart.value) ?? answer?.parts?.[0];
   return (
@@ -47,6 +48,7 @@ export function Rose() {
       {part && <Gusts part={part} />}
       {part && <Counts part={part} />}
       {answer && <Lines title="What was kept, and what it rests on" lines={answer.notes} kind="plain" />}
+      <WindFiles />
     </>
   );
 }

@@ -17,7 +17,8 @@ const paramsOf = (chosen: string): RequestParams<'air.rose'> => {
   return { season: { from: { month, day: 1 }, to: { month, day: daysIn(month) } } };
 };
 
-const ask = () => void rose.put(paramsOf(choice.value));
+/** Counts the wind of the season chosen. */
+export const countWind = (): void => void rose.put(paramsOf(choice.value));
 
 /** Which days of the year are counted: the cruising weeks, a month, the year, or dates of one's own. */
 export function SeasonForm() {
@@ -26,7 +27,7 @@ export function SeasonForm() {
       class="ask-form"
       onSubmit={(event) => {
         event.preventDefault();
-        ask();
+        countWind();
       }}
     >
       <label class="length" for="rose-season">
@@ -37,7 +38,7 @@ export function SeasonForm() {
           onChange={(event) => {
             choice.value = event.currentTarget.value;
             // Own dates are asked for once they are set.
-            if (choice.value !== 'own' && rose.asked.peek()) ask();
+            if (choice.value !== 'own' && rose.asked.peek()) countWind();
           }}
         >
           <option value="cruising">25 October to 15 November</option>

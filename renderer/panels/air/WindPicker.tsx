@@ -1,6 +1,6 @@
 import { useEffect } from 'preact/hooks';
 import { formatShare, MPH } from '../../../core/features/units.ts';
-import { rose } from '../../state/air-asks.ts';
+import { rose, windKey } from '../../state/air-asks.ts';
 import { wind } from '../../state/air-clock.ts';
 import { units } from '../../state/session.ts';
 import { sectorOf, windWords } from '../../words/air.ts';
@@ -87,7 +87,7 @@ export function WindPicker() {
 function CommonWinds() {
   useEffect(() => {
     if (!rose.asked.peek() && rose.progress.peek() === null) void rose.put({});
-  }, []);
+  }, [windKey.value]);
   const now = partNow.value;
   const part = rose.answer.value?.parts?.find((each) => each.part === now);
   if (!part || part.total === 0) return null;

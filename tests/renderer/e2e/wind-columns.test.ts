@@ -107,4 +107,40 @@ describe.skipIf(browserPath === null)('tables of wind', { timeout: 60_000 }, () 
     expect(record!.sentence).toContain('2021');
     expect(errors).toEqual([]);
   });
+
+  it('adds more years to the open property, joined or in place of the record, and takes it back', async () => {
+    // The form of ISD-Lite (NOAA NCEI, 2006): 4+3+3+3 then eight of width 6.
+    const isd = (year: number) =>
+      Array.from({ length: 48 }, (_, k) =>
+        [year, 11, 6 + Math.floor(k / 24), k % 24, 50, 0, -9999, 90, 31, -9999, -9999, -9999]
+          .map((value, i) => String(value).padStart(i === 0 ? 4 : i < 4 ? 3 : 6))
+          .join(''),
+      ).join('\n');
+    const add = async (files: { name: string; text: string }[], answer: string) => {
+      await dropFiles(page, files);
+      await page.click('dialog button:has-text("Add to")');
+      await page.click(`dialog button:has-text("${answer}")`);
+    };
+    await add(
+      [
+        { name: '724240-13807-2019', text: isd(2019) },
+        { name: '724240-13807-2020', text: isd(2020) },
+      ],
+      'Join them',
+    );
+    // What was kept is shown: the page of the wind opens by itself.
+    const kept = page.locator('.lines:has-text("What was kept")');
+    await kept.locator('text=96 of 96 hourly records').waitFor();
+    expect(await kept.textContent()).toContain('96 hours of 724240-13807 join 48 of');
+    expect((await rose()).record!.hours).toBe(144);
+    await add([{ name: '724240-13807-2018', text: isd(2018) }], 'Put the new one in its place');
+    await kept.locator('li:has-text("724240-13807-2018: 48 of 48")').waitFor();
+    expect((await rose()).record!.hours).toBe(48);
+    for (const hours of [144, 48]) {
+      await page.click('fieldset[aria-label="Edits"] button:has-text("Undo")');
+      await expect.poll(async () => (await rose()).record!.hours, { timeout: 5000 }).toBe(hours);
+    }
+    await kept.locator('text=ridge; north.csv').first().waitFor();
+    expect(errors).toEqual([]);
+  });
 });

@@ -72,6 +72,7 @@ function summary(): PropertySummary {
       key: name === 'features' ? `edit ${edits}` : 'one',
       count: name === 'features' ? features.length : TABLE_ROWS[name]!().features.length,
     })),
+    wind: { key: 'wind/1', station: 'an invented station', hours: 43_800 },
     canUndo: past.length > 0,
     canRedo: future.length > 0,
     settings,
