@@ -52,7 +52,8 @@ export interface Feature {
   /** Coordinates in the frame's CRS, m. */
   geometry: Geometry;
   /**
-   * Free attributes under the trade's words, SI units: fence `height` m; creek `width`, `depth` m;
+   * Free attributes under the trade's words, SI units: fence `height` m; barricade `height`, `width`,
+   * `clearance` m, `density` (loose, thick, tight), `lasts` years; creek `width`, `depth` m;
    * road `class` (highway, county, lane, track); gap `type` (gate, lowered, culvert, underpass, ford);
    * stand `seatHeight` m, `weapon`, `range` m; sighting (tracks, a trail, deer on a camera) `count`, `date`, `hour`,
    * `what`, `stand`, `outcome`, `heading`; quiet (ground nobody enters) `from`, `to` MM-DD; visit `date`, `who`,

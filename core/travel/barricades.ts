@@ -3,6 +3,7 @@ import { type Feature, ofKind } from '../features/feature.ts';
 import { ringsOf } from '../features/shapes.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
+import { barricadeWays } from './barricade-ways.ts';
 import { type Barrier, barriersOf, footOn } from './barriers.ts';
 import { accumulateCost, type CostSurface, traceCells } from './cost.ts';
 import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
@@ -74,8 +75,13 @@ function checkOne(
     };
   });
   const { at, detour, round } = wayRound(barrier, barriers, inputs);
-  const overCheaper = barrier.cost <= detour;
-  const cheapest = overCheaper ? 'over or through it' : `round its ${round} end`;
+  const built = features.find(({ id }) => id === feature.id) ?? feature;
+  const past = barricadeWays(built, inputs.weights);
+  const ways = [
+    ...(['over', 'through', 'under'] as const).map((way) => ({ way: `${way} it`, cost: past[way] })),
+    { way: `round its ${round} end`, cost: detour },
+  ].sort((a, b) => a.cost - b.cost);
+  const cheapest = ways[0]!.way;
   const stillBy = crossedAfter + ends.reduce((sum, { gained }) => sum + gained, 0);
   const holds = crossedBefore >= LITTLE && stillBy < STILL_BY * crossedBefore;
   const percent = (share: number): string => `${(share * 100).toFixed(1)}%`;
@@ -98,6 +104,7 @@ function checkOne(
     after: crossedAfter,
     ends,
     cheapest,
+    ways: ways.map(({ way, cost }) => ({ way, cost: Number.isFinite(cost) ? cost : null })),
     detour,
     crossing: barrier.cost,
     holds,

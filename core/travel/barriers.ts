@@ -2,6 +2,7 @@ import { type Feature, ofKind } from '../features/feature.ts';
 import { middleOf, pathsOf } from '../features/shapes.ts';
 import type { Point } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
+import { barricadeWays } from './barricade-ways.ts';
 
 export type BarrierKind = 'road' | 'railroad' | 'creek' | 'fence' | 'barricade';
 export type OpeningType = 'gate' | 'lowered' | 'culvert' | 'underpass' | 'ford';
@@ -72,7 +73,7 @@ function crossingCost(feature: Feature, w: Weights): number {
     case 'fence':
       return w.fence * (positive(attributes.height, 1.2) / 1.2) ** 6;
     case 'barricade':
-      return w.barricade * (positive(attributes.height, 1.5) / 1.5) ** 2;
+      return Math.min(...Object.values(barricadeWays(feature, w)));
     default:
       return 0;
   }

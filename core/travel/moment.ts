@@ -1,4 +1,5 @@
 import { type AttributeValue, type Feature, numberOr } from '../features/feature.ts';
+import { BARRICADE, densityOf } from './barricade-ways.ts';
 
 /** When travel is computed for. */
 export interface Moment {
@@ -8,10 +9,9 @@ export interface Moment {
   year: number;
 }
 
-/** Height a barricade of felled tops keeps for every year it has lain; gone when it no longer stops a deer. */
+/** A barricade of felled tops sinks and thins year by year; gone when it no longer stops a deer. */
 const ROT_YEARS = 5;
 const LEAST_HEIGHT = 0.4;
-const BARRICADE_HEIGHT = 1.5;
 /** Screening of a cut or planting by years since, as shoots and briars close it. Our assumption. */
 const GROWTH = [0.1, 0.45, 0.7, 0.85, 0.85, 0.9];
 /** Standing corn hides a deer. Our assumption. */
@@ -19,7 +19,7 @@ const STANDING = 0.9;
 
 /**
  * The features as they stand at a moment. A feature with `from` and `to` (MM-DD) is there only in that season (a
- * span lowered for the season, a food source in its weeks). Existing barricades rot: height falls to nothing over
+ * span lowered for the season, a food source in its weeks). Existing barricades rot: height and density fall to nothing over
  * `lasts` years (5 where not stated). Cuts and screens thicken with the years since (`age` years at year 0). Crops
  * stand from `standingFrom` to `standingTo`. A creek runs high from `highFrom` to `highTo` with `highDepth`. Food
  * with stock in it (`stockFrom` to `stockTo`) is left out. Attributes that are missing change nothing.
@@ -32,9 +32,9 @@ export function featuresAt(features: readonly Feature[], { date, year }: Moment)
       { ...feature, attributes: { ...attributes, ...more } },
     ];
     if (kind === 'barricade' && year > 0) {
-      const height = numberOr(attributes.height, BARRICADE_HEIGHT);
-      const left = height * Math.max(0, 1 - year / numberOr(attributes.lasts, ROT_YEARS));
-      return left < LEAST_HEIGHT ? [] : changed({ height: left });
+      const sound = Math.max(0, 1 - year / numberOr(attributes.lasts, ROT_YEARS));
+      const height = sound * numberOr(attributes.height, BARRICADE.height);
+      return height < LEAST_HEIGHT ? [] : changed({ height, density: sound * densityOf(attributes.density) });
     }
     if (kind === 'cut' || kind === 'screen') {
       const age = Math.round(numberOr(attributes.age, 0) + year);

@@ -131,8 +131,10 @@ export interface BarricadeCheck {
   after: number;
   /** Share of all travel that now passes close beyond each end and did not before, and what the end stops short of. */
   ends: { at: Point; side: string; gained: number; gap: { to: string; distance: number } | null }[];
-  /** What a deer that meets it does most cheaply, and what that costs, metres of easy ground. */
+  /** What a deer that meets it does most cheaply. */
   cheapest: string;
+  /** Every way past it, the cheapest first, and what it costs, metres of easy ground; null where there is none. */
+  ways: { way: string; cost: number | null }[];
   detour: number;
   crossing: number;
   /** False when deer simply walk round it or step over. */

@@ -7,7 +7,7 @@ const TOGETHER: readonly (readonly WeightKey[])[] = [
   ['brush', 'deciduous', 'evergreen'],
   ['highway', 'county', 'lane', 'track', 'railroad'],
   ['creekBank', 'creekWidth', 'creekDepth'],
-  ['fence', 'barricade'],
+  ['fence', 'barricade', 'barricadeThrough', 'barricadeUnder'],
   ['gate', 'lowered', 'culvert', 'underpass', 'ford'],
 ];
 

@@ -160,6 +160,9 @@ const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) =
     share_across_before: round(row.before, 4),
     share_across_after: round(row.after, 4),
     cheapest: row.cheapest,
+    ways_as_metres_of_easy_ground: list(
+      row.ways.map(({ way, cost }) => `${way}: ${cost === null ? 'no way' : cost.toFixed(0)}`),
+    ),
     detour_as_metres_of_easy_ground: round(row.detour, 0),
     crossing_as_metres_of_easy_ground: round(row.crossing, 0),
     gaps: list(

@@ -22,6 +22,9 @@ export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
   fence: [{ key: 'height', label: 'Height', type: 'height' }, ...SEASON],
   barricade: [
     { key: 'height', label: 'Height', type: 'height' },
+    { key: 'width', label: 'Width', type: 'height' },
+    { key: 'density', label: 'Laid', type: 'choice', choices: ['loose', 'thick', 'tight'] },
+    { key: 'clearance', label: 'Room under it', type: 'height' },
     { key: 'lasts', label: 'Lasts', type: 'years' },
   ],
   trail: [

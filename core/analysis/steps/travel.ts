@@ -50,7 +50,7 @@ export const STUDY_NEEDS = [
 
 const resistance = defineStep({
   name: 'travel.resistance',
-  version: 1,
+  version: 2,
   title: 'Weighing the ground for travel',
   needs: WALK_NEEDS,
   makes: ['assumptions', 'resistance'],
@@ -125,7 +125,7 @@ const passage = defineStep({
 
 const plan = defineStep({
   name: 'travel.plan',
-  version: 5,
+  version: 6,
   title: 'Trying what is proposed',
   needs: PLAN_NEEDS,
   makes: ['planTravel'],

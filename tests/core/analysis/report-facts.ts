@@ -286,6 +286,11 @@ export function smallArtifacts(): Artifacts {
           after: 0.02,
           ends: [],
           cheapest: 'round its west end',
+          ways: [
+            { way: 'round its west end', cost: 80 },
+            { way: 'over it', cost: 300 },
+            { way: 'under it', cost: null },
+          ],
           detour: 80,
           crossing: 300,
           holds: false,

@@ -55,6 +55,11 @@ export function travelAnswers(
           after: 0.03,
           ends: [],
           cheapest: 'round its south end',
+          ways: [
+            { way: 'round its south end', cost: 80 },
+            { way: 'over it', cost: 300 },
+            { way: 'under it', cost: null },
+          ],
           detour: 80,
           crossing: 300,
           holds: false,
