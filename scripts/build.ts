@@ -25,6 +25,7 @@ await Promise.all([
       main: 'electron/main.ts',
       'service-process': 'electron/host/service-process.ts',
       'step-worker': 'electron/workers/step-worker.ts',
+      'job-process': 'electron/workers/job-process.ts',
       'job-worker': 'electron/workers/job-worker.ts',
       'paint-worker': 'electron/workers/paint-worker.ts',
       'store-worker': 'electron/store/store-worker.ts',

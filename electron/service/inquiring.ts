@@ -1,6 +1,8 @@
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import { Cancelled, Problem } from '../../core/grid/problem.ts';
 import { type FoundOf, INQUIRIES, type InquiryName, type QuestionOf } from '../workers/inquiries/table.ts';
+import type { JobName } from '../workers/jobs.ts';
+import { type JobAnswer, type JobInput, runJob } from '../workers/run-job.ts';
 import type { StepPool } from '../workers/step-pool.ts';
 import { type ServiceEvent, TroubleError } from './contract.ts';
 import type { OpenProperty } from './open-property.ts';
@@ -22,6 +24,8 @@ export interface Inquirer {
     question: QuestionOf<N>,
     span?: Span,
   ): Promise<FoundOf<N>>;
+  /** Runs a long job with files. @throws as `runJob`; TroubleError of kind `cancelled` */
+  job<N extends JobName>(name: N, input: JobInput<N>, span?: Span): Promise<JobAnswer<N>>;
   /** Waits for work that other requests may wait for too. */
   share<T>(work: SharedWork<T>, span?: Span): Promise<T>;
 }
@@ -108,6 +112,20 @@ export function createInquiring(pool: StepPool, emit: (event: ServiceEvent) => v
       } finally {
         me.stops.delete(tell);
       }
+    },
+    job(name, input, [from, to] = WHOLE) {
+      if (me.stopped) return Promise.reject(cancelled());
+      const ending = new AbortController();
+      const tell = () => ending.abort();
+      me.stops.add(tell);
+      const report = (fraction: number) => {
+        if (!me.stopped) me.report(from + fraction * (to - from));
+      };
+      return runJob(name, input, report, ending.signal)
+        .catch((error: unknown) => {
+          throw error instanceof Cancelled ? cancelled() : error;
+        })
+        .finally(() => me.stops.delete(tell));
     },
     async share(work, [from, to] = WHOLE) {
       if (me.stopped) throw cancelled();

@@ -1,5 +1,6 @@
 import { Worker } from 'node:worker_threads';
 import type { JOBS, JobName } from './jobs.ts';
+import { runApart } from './run-apart.ts';
 import { unpackTrouble, type WorkerTrouble } from './worker-trouble.ts';
 import { workerUrl } from './worker-url.ts';
 
@@ -15,30 +16,57 @@ export type FromJobWorker =
   | { type: 'done'; answer: unknown }
   | WorkerTrouble;
 
-type Job<N extends JobName> = (typeof JOBS)[N];
+export type JobInput<N extends JobName> = Parameters<(typeof JOBS)[N]>[0];
+export type JobAnswer<N extends JobName> = Awaited<ReturnType<(typeof JOBS)[N]>>;
+
+/** Jobs that read what others wrote, and what each is about; the others hand over shared memory or our own files. */
+const APART: { [N in JobName]?: (input: JobInput<N>) => string } = {
+  import: ({ inputs }) => inputs.name,
+};
 
 /**
- * Runs one long job with files in a worker of its own, which ends with the job.
+ * Runs one long job with files beside the service: in a process of its own where foreign files are read, else in a
+ * worker, which ends with the job.
  *
- * @param cancel one Int32 that the caller sets to stop
  * @throws Problem, Cancelled or Error as the job threw it
  */
 export function runJob<N extends JobName>(
   name: N,
-  input: Parameters<Job<N>>[0],
+  input: JobInput<N>,
   progress: (fraction: number) => void = () => {},
-  cancel = new SharedArrayBuffer(4),
-): Promise<Awaited<ReturnType<Job<N>>>> {
+  signal: AbortSignal = new AbortController().signal,
+): Promise<JobAnswer<N>> {
+  const about = APART[name];
+  return (
+    about
+      ? runApart({ name, input, about: about(input) }, progress, signal)
+      : inWorker(name, input, progress, signal)
+  ) as Promise<JobAnswer<N>>;
+}
+
+async function inWorker(
+  name: JobName,
+  input: unknown,
+  progress: (fraction: number) => void,
+  signal: AbortSignal,
+): Promise<unknown> {
+  const cancel = new SharedArrayBuffer(4);
+  const stop = () => Atomics.store(new Int32Array(cancel), 0, 1);
+  if (signal.aborted) stop();
+  signal.addEventListener('abort', stop);
   const worker = new Worker(workerUrl('job-worker', import.meta.url), {
     workerData: { name, input, cancel } satisfies JobData,
   });
-  return new Promise<Awaited<ReturnType<Job<N>>>>((resolve, reject) => {
+  return new Promise<unknown>((resolve, reject) => {
     worker.on('message', (message: FromJobWorker) => {
       if (message.type === 'progress') progress(message.fraction);
-      else if (message.type === 'done') resolve(message.answer as Awaited<ReturnType<Job<N>>>);
+      else if (message.type === 'done') resolve(message.answer);
       else reject(unpackTrouble(message));
     });
     worker.on('error', reject);
     worker.on('exit', (code) => reject(new Error(`${name}: its worker stopped with code ${code}`)));
-  }).finally(() => worker.terminate());
+  }).finally(() => {
+    signal.removeEventListener('abort', stop);
+    return worker.terminate();
+  });
 }

@@ -1,7 +1,8 @@
 import { useRef } from 'preact/hooks';
-import { opening, openPath, openSample, pick, takeIn } from '../state/opening.ts';
+import { opening, openPath, openSample, pick, reading, takeIn } from '../state/opening.ts';
 import { host, summary } from '../state/session.ts';
 import { startOpen } from '../state/view.ts';
+import { Asking } from './Asking.tsx';
 import { Glyph } from './Glyph.tsx';
 import { Shelf } from './Shelf.tsx';
 
@@ -24,7 +25,12 @@ export function Start() {
           Hollowgate reads the lie of the land and its cover, and says where deer must pass and where the
           night air goes.
         </p>
-        {busy && <p class="busy">{opening.value}…</p>}
+        {busy && (
+          <div class="busy">
+            <p>{opening.value}…</p>
+            <Asking of={reading} what="Reading files" />
+          </div>
+        )}
         <Shelf />
         <div class="ways">
           <section class="way">

@@ -1,7 +1,7 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Answer, RequestName, RequestParams } from '../../electron/service/contract.ts';
 import { troubleOf } from '../connection/trouble.ts';
-import { ask, asksUnderWay, report, tell } from './session.ts';
+import { ask, asksUnderWay, markUnderWay, report, tell } from './session.ts';
 
 /** A question asked again and again with other values: its answers are kept, and the next ones asked ahead. */
 export interface Ahead<N extends RequestName> {
@@ -37,10 +37,7 @@ export function ahead<N extends RequestName>(name: N): Ahead<N> {
     () =>
       wanted.value !== null && (shown.value === null || keyOf(shown.value.params) !== keyOf(wanted.value)),
   );
-  const mark = (on: boolean) => {
-    const { [name]: _, ...others } = asksUnderWay.peek();
-    asksUnderWay.value = on ? { ...others, [name]: 0 } : others;
-  };
+  const mark = (on: boolean) => markUnderWay(name, on);
   const keep = (key: string, answer: Answer<N>) => {
     kept.delete(key);
     kept.set(key, answer);

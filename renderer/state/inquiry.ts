@@ -1,7 +1,7 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { Answer, RequestName, RequestParams } from '../../electron/service/contract.ts';
 import { troubleOf } from '../connection/trouble.ts';
-import { ask, asksUnderWay, propertyKey, report, tell } from './session.ts';
+import { ask, asksUnderWay, markUnderWay, propertyKey, report, tell } from './session.ts';
 
 /** A question that may take a while: its last answer, how far it has come, and the way to take it back. */
 export interface Inquiry<N extends RequestName> {
@@ -21,10 +21,7 @@ export function inquiry<N extends RequestName>(name: N): Inquiry<N> {
   const asked = signal<RequestParams<N> | null>(null);
   const progress = computed(() => asksUnderWay.value[name] ?? null);
   let latest = 0;
-  const end = () => {
-    const { [name]: _, ...others } = asksUnderWay.peek();
-    asksUnderWay.value = others;
-  };
+  const end = () => markUnderWay(name, false);
   const forget = () => {
     latest += 1;
     end();
@@ -43,7 +40,7 @@ export function inquiry<N extends RequestName>(name: N): Inquiry<N> {
     async put(params) {
       latest += 1;
       const mine = latest;
-      asksUnderWay.value = { ...asksUnderWay.peek(), [name]: 0 };
+      markUnderWay(name, true);
       try {
         const given = await ask(name, params);
         if (mine !== latest) return;

@@ -1,14 +1,24 @@
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import type { PropertySummary } from '../../electron/service/contract.ts';
+import { troubleOf } from '../connection/trouble.ts';
 import { airLeaf } from './air-asks.ts';
 import { answering, choose } from './questions.ts';
-import { ask, notice, report, summary } from './session.ts';
+import { ask, asksUnderWay, markUnderWay, notice, report, summary, tell } from './session.ts';
 import { goTo, selection, startOpen } from './view.ts';
 
 /** Ways to a property: the sample, a path, a system dialog, dropped files. */
 
 /** Set while the service works on opening or taking in files; says what. */
 export const opening = signal<string | null>(null);
+
+/** The name under which the service tells how far the reading of files has come. */
+const READING = 'import';
+
+/** How far the reading of files has come, once the service says so, and the way to stop it. */
+export const reading = {
+  progress: computed(() => (opening.value === null ? null : asksUnderWay.value[READING] || null)),
+  takeBack: () => void tell('ask.cancel', { ask: READING }),
+};
 
 async function open(
   doing: string,
@@ -17,6 +27,7 @@ async function open(
 ): Promise<void> {
   if (opening.value) return;
   opening.value = doing;
+  markUnderWay(READING, true);
   try {
     const opened = await work();
     if (opened) {
@@ -26,8 +37,10 @@ async function open(
       notice.value = said(opened);
     }
   } catch (reason) {
-    report(reason);
+    if (troubleOf(reason).kind === 'cancelled') notice.value = 'Stopped. Nothing was changed.';
+    else report(reason);
   } finally {
+    markUnderWay(READING, false);
     opening.value = null;
   }
 }

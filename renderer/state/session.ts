@@ -28,6 +28,12 @@ export const propertyKey = computed(() => {
 /** How far each question has come that is being worked on, by the name of its request. */
 export const asksUnderWay = signal<Record<string, number>>({});
 
+/** Shows that a request is being worked on, or no longer. */
+export function markUnderWay(name: string, on: boolean): void {
+  const { [name]: _, ...others } = asksUnderWay.peek();
+  asksUnderWay.value = on ? { ...others, [name]: 0 } : others;
+}
+
 export interface Run {
   id: string;
   fraction: number;

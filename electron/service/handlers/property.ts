@@ -1,10 +1,9 @@
-import { readdir, stat } from 'node:fs/promises';
-import { basename, extname, join, resolve } from 'node:path';
+import { readdir, rm, stat } from 'node:fs/promises';
+import { basename, dirname, extname, join, resolve } from 'node:path';
 import { Problem } from '../../../core/grid/problem.ts';
 import { root } from '../../host/places.ts';
 import { type InputSet, listInputs } from '../../readers/folder.ts';
 import { freeName } from '../../store/free-name.ts';
-import { runJob } from '../../workers/run-job.ts';
 import type { Handlers, ServiceContext } from '../context.ts';
 import type { PropertySummary } from '../contract.ts';
 import { openProperty } from '../open-property.ts';
@@ -46,6 +45,14 @@ async function show(context: ServiceContext, path: string): Promise<PropertySumm
   return summarize(property);
 }
 
+/** What a process that was ended in the middle of its writing leaves beside the file it would have made. */
+async function removeUnfinished(target: string): Promise<void> {
+  const folder = dirname(target);
+  const names = await readdir(folder).catch(() => []);
+  for (const name of names)
+    if (name.startsWith(`${basename(target)}.building-`)) await rm(join(folder, name), { force: true });
+}
+
 /** Turns input files into a new property file and shows it. */
 export async function importNew(
   context: ServiceContext,
@@ -54,8 +61,15 @@ export async function importNew(
   answers: Record<string, string>,
 ): Promise<PropertySummary> {
   const target = await freeName(join(context.options.dataFolder, 'properties'), stem);
-  const { path } = await runJob('import', { inputs, settings: {}, answers, target });
-  return show(context, path);
+  try {
+    await context.inquiring.within('import', (inquirer) =>
+      inquirer.job('import', { inputs, settings: {}, answers, target }),
+    );
+  } catch (error) {
+    await removeUnfinished(target);
+    throw error;
+  }
+  return show(context, target);
 }
 
 /** A question that comes up says what was being opened, so that it can be opened with the answer. */
