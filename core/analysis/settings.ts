@@ -5,6 +5,7 @@ import type { Brief } from '../plan/types.ts';
 import { DEFAULT_CALENDAR } from '../plan/windows.ts';
 import { DEFAULT_HUNT, type HuntSettings } from '../stands/hunt-settings.ts';
 import { DEFAULT_STANDS, type StandSettings } from '../stands/settings.ts';
+import type { CreekStage } from '../stands/types.ts';
 import type { AssumptionSetKey } from '../travel/assumption-sets.ts';
 
 /** What a person may set for a property. Every number the analysis uses beyond the data is here or an assumption. */
@@ -50,6 +51,8 @@ export interface Settings {
     cooling: number;
     /** Hours of cooling the picture is drawn for. */
     hours: number;
+    /** How high the creeks stand when scent is followed into them. */
+    creekStage: CreekStage;
   };
   stands: StandSettings;
   /** When stands are hunted. */
@@ -72,7 +75,7 @@ export const DEFAULT_SETTINGS: Settings = {
   weights: {},
   ground: { drainageThreshold: null, contourInterval: null, sunAzimuth: 315, sunAltitude: 45 },
   travel: { maxPairs: 12, maxNecks: 20, runs: 8, seed: 1, set: 'usual', date: null, year: 0 },
-  air: { cooling: 50, hours: 8 },
+  air: { cooling: 50, hours: 8, creekStage: 'dry' },
   stands: DEFAULT_STANDS,
   hunt: DEFAULT_HUNT,
   plan: { rates: {}, calendar: DEFAULT_CALENDAR, budget: null, crewDays: null },

@@ -1,12 +1,14 @@
 import { creekHolds, type Holding } from '../air/creek.ts';
 import type { NearGround } from '../air/near-ground.ts';
-import { type Feature, ofKind } from '../features/feature.ts';
+import { ofKind } from '../features/feature.ts';
 import { pathsOf } from '../features/shapes.ts';
-import type { Units } from '../features/units.ts';
+import { formatLength, type Units } from '../features/units.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { ChannelStation } from '../terrain/types.ts';
 import { footOn } from '../travel/barriers.ts';
+import { waterDepth } from './creek-stage.ts';
 import { NOSE_THRESHOLD } from './nose.ts';
+import type { ScentGround } from './scent-types.ts';
 
 /** What scent does in the creek it follows. */
 export interface CreekScent {
@@ -36,7 +38,7 @@ interface Touched {
 /**
  * Stations of channel in the scent, judged one by one for the wind across them there and followed in the order scent
  * comes to them, along the line that most of it follows. A draw whose depth is not known is no creek unless one is
- * drawn there.
+ * drawn there. Water takes its depth from the room between the banks.
  *
  * @param age mean time since release, s, cells of the dilution
  */
@@ -44,7 +46,7 @@ export function scentInCreek(
   { frame, cells }: Grid,
   age: Float32Array,
   air: NearGround,
-  { channels, features }: { channels: readonly ChannelStation[]; features: readonly Feature[] },
+  { channels, features, water }: Pick<ScentGround, 'channels' | 'features' | 'water'>,
   units: Units,
 ): CreekScent | null {
   const creeks = ofKind(features, 'creek').flatMap(({ geometry }) => pathsOf(geometry));
@@ -64,7 +66,14 @@ export function scentInCreek(
       air.field.east[i]! * Math.cos(heading) - air.field.south[i]! * Math.sin(heading),
     );
     const length = next ? Math.abs(next.along - station.along) : 0;
-    const holding = creekHolds({ depth, width: station.width, crossWind, deficit: air.deficit[i]! }, units);
+    const deep = water ? waterDepth(water, station.at) : 0;
+    // Air lies between the water and the banks.
+    const room = depth === null ? null : Math.max(0, depth - deep);
+    const holding = creekHolds(
+      { depth: room, width: station.width, crossWind, deficit: air.deficit[i]! },
+      units,
+    );
+    if (deep > 0 && room !== null) holding.words += `, over ${formatLength(deep, units, 'height')} of water`;
     const line = lines.get(station.line) ?? [];
     lines.set(station.line, line);
     line.push({ place, age: age[i]!, length, holding });

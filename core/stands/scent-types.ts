@@ -2,6 +2,7 @@ import type { Feature } from '../features/feature.ts';
 import type { Grid } from '../grid/frame.ts';
 import type { ChannelStation } from '../terrain/types.ts';
 import type { Route, TravelArea } from '../travel/types.ts';
+import type { CreekWater } from './creek-stage.ts';
 import type { CreekScent } from './scent-creek.ts';
 
 /** What scent can meet, and where. */
@@ -11,6 +12,8 @@ export interface ScentGround {
   routes: readonly Route[];
   channels: readonly ChannelStation[];
   features: readonly Feature[];
+  /** Water in the creeks; none where it is left out. */
+  water?: CreekWater;
 }
 
 export interface ScentFinding {

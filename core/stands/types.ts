@@ -230,3 +230,7 @@ export interface Approach {
   verdict: string;
   doubts: string[];
 }
+
+/** How high the creeks stand: their beds as measured, the mean flow of a year, full to the banks. */
+export const CREEK_STAGES = ['dry', 'normal', 'high'] as const;
+export type CreekStage = (typeof CREEK_STAGES)[number];

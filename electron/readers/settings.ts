@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { DEFAULT_SETTINGS, overDefaults, type Settings } from '../../core/analysis/settings.ts';
-import { WEAPONS } from '../../core/stands/types.ts';
+import { CREEK_STAGES, WEAPONS } from '../../core/stands/types.ts';
 import { ASSUMPTION_SET_KEYS } from '../../core/travel/assumption-sets.ts';
 import type { InputFile } from './inputs.ts';
 import { refusal } from './refusal.ts';
@@ -48,7 +48,11 @@ const schema = z.strictObject({
       path: ['chosen'],
       message: 'it must be the id of one of the variants',
     }),
-  air: z.strictObject({ cooling: z.number().positive().max(500), hours: z.number().positive().max(24) }),
+  air: z.strictObject({
+    cooling: z.number().positive().max(500),
+    hours: z.number().positive().max(24),
+    creekStage: z.enum(CREEK_STAGES),
+  }),
   stands: z.strictObject({
     range: byWeapon(1000),
     danger: byWeapon(10_000),

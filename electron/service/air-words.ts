@@ -3,6 +3,7 @@ import { SECTORS } from '../../core/air/types.ts';
 import { formatLength, formatShare, formatSpeed, type Units } from '../../core/features/units.ts';
 import type { TrailWind } from '../../core/stands/deer-wind.ts';
 import { NOSE_THRESHOLD } from '../../core/stands/scent.ts';
+import type { CreekStage } from '../../core/stands/types.ts';
 import type { AirState } from './air-answers.ts';
 import type { OpenProperty } from './open-property.ts';
 
@@ -18,6 +19,20 @@ export const nightNote = ({ input }: OpenProperty): string =>
 
 export const coolingNote = (property: OpenProperty, cloud = 0): string =>
   `${cloud > 0 ? `${formatShare(cloud)} of the sky is taken as covered` : 'Clear sky is assumed'}. ${nightNote(property)}`;
+
+const STAGE_WORDS: Record<CreekStage, string> = {
+  dry: 'Creeks are taken as dry, with their beds as measured',
+  normal: 'Creeks are taken at the mean flow of a year',
+  high: 'Creeks are taken as full to their banks',
+};
+
+/** How high the creeks stand, and what that rests on. */
+export const creekNote = ({ input }: OpenProperty): string => {
+  const stage = input.settings.air.creekStage;
+  return stage === 'dry'
+    ? `${STAGE_WORDS[stage]}; moving water is not taken to drag air along.`
+    : `${STAGE_WORDS[stage]}: the depth of water follows from the ground that drains there within the map (Bieger et al. 2015), and takes from the room below the banks; moving water is not taken to drag air along.`;
+};
 
 /** Slower wind counts as calm, m/s. */
 const CALM = 0.5;

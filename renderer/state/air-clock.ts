@@ -1,9 +1,11 @@
 import { computed, effect, signal, untracked } from '@preact/signals';
 import type { Point } from '../../core/grid/frame.ts';
+import type { CreekStage } from '../../core/stands/types.ts';
 import { USUAL_SEAT } from '../words/air.ts';
 import { startAim } from './aiming.ts';
 import { airLeaf, daySun, hourAir, hourScent, spotTurns } from './air-asks.ts';
 import { propertyKey, summary } from './session.ts';
+import { cloudAt } from './sky.ts';
 import { stands } from './stand-list.ts';
 import { choose, stage } from './view.ts';
 
@@ -46,6 +48,8 @@ export interface HourAsked {
   hour: number;
   windFrom: number;
   windSpeed: number;
+  /** Share of the sky covered. */
+  cloud: number;
 }
 export const asked = computed(
   (): HourAsked => ({
@@ -54,6 +58,7 @@ export const asked = computed(
     // A calm comes from nowhere: its answers are the same for every bearing.
     windFrom: wind.value.speed > 0 ? wind.value.from : 0,
     windSpeed: wind.value.speed,
+    cloud: cloudAt(hour.value, wind.value),
   }),
 );
 
@@ -77,7 +82,14 @@ const nextHours = (now: HourAsked): HourAsked[] =>
     ...now,
     date: next < 24 ? now.date : shiftDay(now.date, 1),
     hour: next % 24,
+    cloud: cloudAt(next % 24, wind.value),
   }));
+
+/** How high the creeks stand, a setting of the property. */
+export const creekStage = computed(() => {
+  const air = summary.value?.settings.air as { creekStage?: CreekStage } | undefined;
+  return air?.creekStage ?? 'dry';
+});
 
 /** The air step's own products must be there before the air of an hour can be asked. */
 export const airReady = computed(
@@ -95,6 +107,7 @@ const scentBasis = computed(() => {
   const keys = (summary.value?.tables ?? [])
     .filter(({ name }) => ['areas', 'routes', 'channels', 'features'].includes(name))
     .map(({ key }) => key);
+  keys.push(creekStage.value);
   return `${basis.value} ${keys.join(' ')}`;
 });
 
@@ -126,7 +139,7 @@ effect(() => {
     untracked(() => hourScent.forget());
     return;
   }
-  const of = ({ date, hour: at, windFrom, windSpeed }: HourAsked) => ({
+  const of = ({ date, hour: at, windFrom, windSpeed, cloud }: HourAsked) => ({
     x: from.at[0],
     y: from.at[1],
     height: from.height,
@@ -134,6 +147,7 @@ effect(() => {
     hour: at,
     windFrom,
     windSpeed,
+    cloud,
   });
   // A whole day of scent is long: it is asked ahead only while the clock plays.
   const next = playing.value ? nextHours(now).slice(0, 2) : [];
@@ -145,8 +159,9 @@ effect(() => {
   const from = open.value ? release.value : null;
   const date = day.value;
   const windSpeed = wind.value.speed;
+  const cloud = cloudAt(hour.value, wind.value);
   untracked(() => {
-    if (from) void spotTurns.put({ x: from.at[0], y: from.at[1], date, windSpeed });
+    if (from) void spotTurns.put({ x: from.at[0], y: from.at[1], date, windSpeed, cloud });
     else spotTurns.forget();
   });
 });

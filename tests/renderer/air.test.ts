@@ -27,6 +27,7 @@ describeWindow('the air', () => {
       hour: 6,
       windFrom: 0,
       windSpeed: 0,
+      cloud: 0,
     });
     expect(await page.textContent('.answer .measures')).toContain('calm drainage');
     expect(await page.textContent('.answer')).toContain('Cold air sliding downhill drives it');
@@ -66,6 +67,27 @@ describeWindow('the air', () => {
     await page.fill('#wind-bearing', '900');
     await page.keyboard.press('Tab');
     expect(await page.inputValue('#wind-bearing')).toBe('200');
+  });
+
+  it('takes cloud in tenths or as the record has it, and creeks dry, normal or high', async () => {
+    await open();
+    await page.selectOption('#clock-sky', '7');
+    await expect.poll(async () => (await asked('air.clock')).at(-1)).toMatchObject({ cloud: 0.7 });
+    // A calm has no cloud in this record; the wind from the west has.
+    expect(await page.textContent('#clock-sky option[value=record]')).toContain('not told then');
+    await page.selectOption('#wind-from', '270');
+    await page.selectOption('#clock-sky', 'record');
+    await expect
+      .poll(async () => (await asked('air.clock')).map(({ cloud }: { cloud: number }) => cloud))
+      .toContain(0.625);
+    await page.selectOption('#scent-from', 'f-stand');
+    await answer('Goes 200 yd east');
+    expect((await asked('air.scent')).at(-1)).toMatchObject({ cloud: 0.625 });
+    const before = (await asked('air.scent')).length;
+    await page.selectOption('#creek-stage', 'high');
+    await expect.poll(() => asked('settings.change')).toEqual([{ patch: { air: { creekStage: 'high' } } }]);
+    // The answer to the same question may be another now.
+    await expect.poll(async () => (await asked('air.scent')).length).toBeGreaterThan(before);
   });
 
   it('plays the day until its end, and stops when told', async () => {
@@ -157,6 +179,13 @@ describeWindow('the air', () => {
     await page.evaluate(() => (window as never as FakeWindow).fake.letGo('air.stand'));
     await page.click('button:has-text("Try every wind")');
     await page.waitForSelector('table.winds');
+    expect((await asked('air.stand')).at(-1)).toEqual({ stand: 'f-stand' });
+    await page.selectOption('#stand-season', '12');
+    await page.click('button:has-text("Try every wind")');
+    await expect
+      .poll(async () => (await asked('air.stand')).at(-1))
+      .toMatchObject({ season: { from: { month: 12, day: 1 }, to: { month: 12, day: 31 } } });
+    await page.waitForSelector('table.winds');
     expect(await page.locator('table.winds tbody tr').count()).toBe(17);
     expect(await page.getByRole('button', { name: 'W, morning: clean, 40% of hours' }).count()).toBe(1);
     expect(await page.getByRole('button', { name: 'calm, night: hangs, 25% of hours' }).count()).toBe(1);
@@ -184,10 +213,10 @@ describeWindow('the air', () => {
       .poll(async () => (await asked('air.rose')).at(-1))
       .toEqual({ season: { from: { month: 2, day: 1 }, to: { month: 2, day: 29 } } });
     await page.selectOption('#rose-season', 'own');
-    await page.selectOption('#season-to-month', '12');
-    await page.fill('#season-to-day', '40');
+    await page.selectOption('#rose-to-month', '12');
+    await page.fill('#rose-to-day', '40');
     await page.keyboard.press('Tab');
-    expect(await page.inputValue('#season-to-day')).toBe('15');
+    expect(await page.inputValue('#rose-to-day')).toBe('15');
     await page.focus('button:has-text("Count the wind")');
     await page.keyboard.press('Enter');
     await expect

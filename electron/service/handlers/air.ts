@@ -16,6 +16,7 @@ import { dayOf } from '../air-turns.ts';
 import {
   betweenWords,
   coolingNote,
+  creekNote,
   NOSE_NOTE,
   nightNote,
   recordWords,
@@ -31,6 +32,8 @@ import { clockOf, timeOf, zoneName } from '../standard-time.ts';
 /** Slower wind counts as calm, m/s. */
 const CALM = 0.5;
 const HOUR = 3_600_000;
+/** A smaller share of the ground would read as none. */
+const LEAST_TOLD = 0.005;
 
 interface HourAsked {
   date: string;
@@ -140,6 +143,11 @@ export const airHandlers: Handlers<
       const title = `Cold air on ${asked.date} at ${clock} ${zoneName(longitude)}`;
       const { frame, depth, upEast, upSouth } = air.layer;
       const climbing = upEast!.reduce((count, u, i) => count + (u !== 0 || upSouth![i] !== 0 ? 1 : 0), 0);
+      // By day there is no cold layer to speak of.
+      const layer =
+        held >= LEAST_TOLD
+          ? `; the cold layer keeps its own flow over ${formatShare(held)} of the ground`
+          : '';
       const slopes =
         climbing > 0 ? `; air runs up ${formatShare(climbing / upEast!.length)} of the ground` : '';
       return {
@@ -150,7 +158,7 @@ export const airHandlers: Handlers<
         overlay: depth.some((metres) => metres > 0)
           ? keepOverlay(property, 'air-layer', title, { frame, cells: depth })
           : null,
-        sentence: `At ${clock} ${zoneName(longitude)}, ${windWords(asked, units)}: ${stateWords(air.kind)}; the cold layer keeps its own flow over ${formatShare(held)} of the ground${slopes}.`,
+        sentence: `At ${clock} ${zoneName(longitude)}, ${windWords(asked, units)}: ${stateWords(air.kind)}${layer}${slopes}.`,
         notes: [
           coolingNote(property, asked.cloud),
           'Where air hardly moves or eddies behind a rise or a timber edge, its way is not known and none is drawn.',
@@ -176,6 +184,7 @@ export const airHandlers: Handlers<
             proposed: true,
           },
           air,
+          stage: property.input.settings.air.creekStage,
           units,
         },
         [0.5, 1],
@@ -205,6 +214,7 @@ export const airHandlers: Handlers<
         notes: [
           NOSE_NOTE,
           coolingNote(property, asked.cloud),
+          creekNote(property),
           `Scent is followed for ${Math.round(found.followed / 60)} minutes and ${formatLength(800, units)}: times are means of what came within that, and slower air is not seen beyond. It spreads as over open ground; timber spreads it faster.`,
         ],
       };
@@ -259,7 +269,14 @@ export const airHandlers: Handlers<
       const { cases, summary, deer, shared, notes } = await inquirer.ask(
         property,
         'air.stand',
-        { subject, season, noon, place: { clock, ...winds }, units: settings.units },
+        {
+          subject,
+          season,
+          noon,
+          place: { clock, ...winds },
+          stage: settings.air.creekStage,
+          units: settings.units,
+        },
         [0.2, 1],
       );
       const cell = cellAt(clock.ground.frame, ...subject.at);
@@ -295,6 +312,7 @@ export const airHandlers: Handlers<
           ...notes,
           NOSE_NOTE,
           nightNote(property),
+          creekNote(property),
           `One clear day of the season stands for all; turning times are for cells of ${formatLength(clock.ground.frame.cellSize, settings.units)}.`,
         ],
       };

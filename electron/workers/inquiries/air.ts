@@ -23,6 +23,7 @@ import { type PlaceAir, scentStudy, seasonAirOf } from '../../../core/stands/sce
 import { summarize } from '../../../core/stands/scent-summary.ts';
 import { scentAlong, windowAlong } from '../../../core/stands/scent-way.ts';
 import type { Subject } from '../../../core/stands/subjects.ts';
+import type { CreekStage } from '../../../core/stands/types.ts';
 import type { AirLattice } from '../../service/air-answers.ts';
 import { defineInquiry } from './inquiry.ts';
 
@@ -143,8 +144,12 @@ function latticeOf({ field, held }: NearGround, elevation: Grid): AirLattice {
 
 /** Scent let go at a spot in the air of one hour. */
 export const scent = defineInquiry({
-  needs: ['elevation', 'poolDepth', 'areas', 'travelAreas', 'routes', 'channels', 'features'],
-  run(inputs, { subject, air, units }: { subject: Subject; air: HourAir; units: Units }, progress) {
+  needs: ['elevation', 'accumulation', 'poolDepth', 'areas', 'travelAreas', 'routes', 'channels', 'features'],
+  run(
+    inputs,
+    { subject, air, stage, units }: { subject: Subject; air: HourAir; stage: CreekStage; units: Units },
+    progress,
+  ) {
     const { frame, cells } = inputs.elevation;
     const here = cellAt(frame, ...subject.at);
     if (here < 0 || Number.isNaN(cells[here]!))
@@ -152,7 +157,8 @@ export const scent = defineInquiry({
     const local = localOf(air);
     progress(0.5);
     const near = airNear(windowRound(frame, subject.at, REACH), local, air, inputs.poolDepth);
-    const found = scentOf(subject, near, air.kind, inputs, units, 1);
+    const ground = { ...inputs, water: { stage, accumulation: inputs.accumulation } };
+    const found = scentOf(subject, near, air.kind, ground, units, 1);
     return { ...found, arrivals: arrivals(found.dilution, found.age, subject.at) };
   },
 });
@@ -208,6 +214,7 @@ export const wayScent = defineInquiry({
 export const stand = defineInquiry({
   needs: [
     'elevation',
+    'accumulation',
     'cover',
     'canopy',
     'poolDepth',
@@ -225,13 +232,22 @@ export const stand = defineInquiry({
       season,
       noon,
       place,
+      stage,
       units,
-    }: { subject: Subject; season: Season; noon: number; place: PlaceAir; units: Units },
+    }: {
+      subject: Subject;
+      season: Season;
+      noon: number;
+      place: PlaceAir;
+      stage: CreekStage;
+      units: Units;
+    },
     progress,
   ) {
     const air = seasonAirOf(inputs, season, noon, place);
-    const cases = scentStudy(subject, { ...inputs, ground: inputs }, air, units, progress);
-    const { elevation, areas, travelAreas, routes } = inputs;
+    const { elevation, accumulation, areas, travelAreas, routes } = inputs;
+    const ground = { ...inputs, water: { stage, accumulation } };
+    const cases = scentStudy(subject, { ...inputs, ground }, air, units, progress);
     const winds = deerWinds(elevation.frame, routes, bedSpots(areas, travelAreas));
     return {
       cases,

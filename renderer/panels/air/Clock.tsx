@@ -13,6 +13,7 @@ import { Waiting } from '../waiting.tsx';
 import { AirKey } from './AirKey.tsx';
 import { DayStrip } from './DayStrip.tsx';
 import { Scent } from './Scent.tsx';
+import { SkyField } from './SkyField.tsx';
 import { WindPicker } from './WindPicker.tsx';
 
 /** A day, an hour and a wind: what the air near the ground does then, and where scent goes. */
@@ -24,6 +25,7 @@ export function Clock() {
       <DayField id="clock-day" day={day} />
       <DayStrip />
       <WindPicker />
+      <SkyField />
       <section class="answer" aria-label="Air at this hour" aria-busy={hourAir.waiting.value}>
         <Asking of={hourAir} what="Working out the air" />
         {answer && (

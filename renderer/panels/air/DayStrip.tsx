@@ -1,7 +1,7 @@
 import { hourAir } from '../../state/air-asks.ts';
 import { asked, hour, play, playing, stepHour } from '../../state/air-clock.ts';
+import { sunHours } from '../../state/sky.ts';
 import { clockWords } from '../../words/air.ts';
-import { sunHours } from './day.ts';
 
 const WIDTH = 240;
 

@@ -1,7 +1,9 @@
 import { formatLength, formatShare } from '../../../core/features/units.ts';
+import { CREEK_STAGES, type CreekStage } from '../../../core/stands/types.ts';
 import type { ScentAnswer } from '../../../electron/service/contract.ts';
 import { hourScent, spotTurns } from '../../state/air-asks.ts';
-import { aimScent, release, seat, source } from '../../state/air-clock.ts';
+import { aimScent, creekStage, release, seat, source } from '../../state/air-clock.ts';
+import { changeSettings } from '../../state/editing.ts';
 import { units } from '../../state/session.ts';
 import { stands } from '../../state/stand-list.ts';
 import { spell } from '../../words/air.ts';
@@ -52,6 +54,7 @@ export function Scent() {
             }}
           />
         )}
+        <CreekField />
       </div>
       <section class="answer" aria-label="Scent at this hour" aria-busy={hourScent.waiting.value}>
         <Asking of={hourScent} what="Following the scent" />
@@ -59,6 +62,34 @@ export function Scent() {
       </section>
       {from && <SpotTurns />}
     </>
+  );
+}
+
+const STAGES: Record<CreekStage, string> = {
+  dry: 'dry, beds as measured',
+  normal: 'normal, mean flow',
+  high: 'high, full to the banks',
+};
+
+/** How high the creeks stand: water takes from the room below the banks. */
+function CreekField() {
+  return (
+    <label class="length" for="creek-stage">
+      <span>Creeks</span>
+      <select
+        id="creek-stage"
+        value={creekStage.value}
+        onChange={(event) =>
+          void changeSettings({ air: { creekStage: event.currentTarget.value as CreekStage } }, false)
+        }
+      >
+        {CREEK_STAGES.map((stage) => (
+          <option key={stage} value={stage}>
+            {STAGES[stage]}
+          </option>
+        ))}
+      </select>
+    </label>
   );
 }
 

@@ -6,6 +6,7 @@ import { airLeaf, standSeason } from '../../state/air-asks.ts';
 import { hour, source, wind } from '../../state/air-clock.ts';
 import { rowsOf } from '../../state/rows.ts';
 import { units } from '../../state/session.ts';
+import { sunHours } from '../../state/sky.ts';
 import { table } from '../../state/tables.ts';
 import { CALM, hourOfPart, STATE_WORDS, windWords } from '../../words/air.ts';
 import { Asking } from '../Asking.tsx';
@@ -13,12 +14,13 @@ import { Lines, Section } from '../Finding.tsx';
 import { NamedOptions } from '../options.tsx';
 import { type WindCell, WindGrid, type WindMark } from '../WindGrid.tsx';
 import { Waiting } from '../waiting.tsx';
-import { sunHours } from './day.ts';
+import { CRUISING_WEEKS, SeasonPicker, seasonOf } from './SeasonPicker.tsx';
 
 type Season = Answer<'air.stand'>;
 type Case = Season['cases'][number];
 
 const chosenStand = signal<string | null>(null);
+const seasonChoice = signal(CRUISING_WEEKS);
 const chosenCase = signal<WindCell | null>(null);
 
 /** One stand under every wind at every part of the day of the season: where its scent is clean and how often that wind blows. */
@@ -29,14 +31,13 @@ export function StandSeason() {
   const answer = standSeason.asked.value?.stand === of.id ? standSeason.answer.value : null;
   return (
     <>
-      <p class="facts">
-        Sixteen winds and the calm at five parts of a day in the cruising weeks, 25 October to 15 November.
-      </p>
+      <p class="facts">Sixteen winds and the calm at five parts of a day in the middle of the season.</p>
       <form
         class="ask-form"
         onSubmit={(event) => {
           event.preventDefault();
-          void standSeason.put({ stand: of.id });
+          const season = seasonOf(seasonChoice.value);
+          void standSeason.put(season ? { stand: of.id, season } : { stand: of.id });
         }}
       >
         <label class="length" for="season-stand">
@@ -52,6 +53,7 @@ export function StandSeason() {
             <NamedOptions of={subjects} />
           </select>
         </label>
+        <SeasonPicker id="stand" choice={seasonChoice} year={false} />
         <button type="submit" class="quiet">
           Try every wind
         </button>

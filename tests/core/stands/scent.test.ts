@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import type { NearGround } from '../../../core/air/near-ground.ts';
 import { briggsOpen, plumeAt } from '../../../core/air/plume.ts';
 import type { Frame, Point } from '../../../core/grid/frame.ts';
+import { waterDepth } from '../../../core/stands/creek-stage.ts';
 import { NOSE_THRESHOLD, type ScentGround, scentOf } from '../../../core/stands/scent.ts';
 import type { Subject } from '../../../core/stands/subjects.ts';
 import type { ChannelStation } from '../../../core/terrain/types.ts';
@@ -130,6 +131,39 @@ test('scent that runs along a deep reach stays below its banks and spills where 
   // The same reach under a cross wind holds nothing.
   const windy = scentOf(subject, blowing(2.5, 2.5, 0.5), 'D', { ...ground, channels }, 'us', 5);
   expect(windy.creek?.held ?? 0).toBe(0);
+});
+
+test('water takes from the room below the banks, and a full creek holds less', () => {
+  const channels: ChannelStation[] = Array.from({ length: 8 }, (_, k) => ({
+    id: `c${k}`,
+    line: 'l',
+    at: [220 + 25 * k, 502.5],
+    along: 25 * k,
+    left: 1.4,
+    right: 1.4,
+    width: 2,
+    source: 'elevation',
+  }));
+  // 20 km2 drain there, in cells of 25 m2.
+  const accumulation = { frame, cells: new Uint32Array(40_000).fill(20e6 / 25) };
+  const at = (stage: 'dry' | 'normal' | 'high') =>
+    scentOf(
+      { ...subject, seatHeight: 1 },
+      blowing(0.8, 0, 4),
+      'F',
+      { ...ground, channels, water: { stage, accumulation } },
+      'us',
+      5,
+    );
+  expect(at('dry').creek!.held).toBeGreaterThan(100);
+  // The curve for the United States of Bieger et al. (2015), 0.30 * DA^0.213, value from memory: 0.57 m at 20 km2, a
+  // third of it at the mean flow (Leopold 1994, from memory). 0.83 m of room hides no scent.
+  expect(waterDepth({ stage: 'high', accumulation }, [300, 500])).toBeCloseTo(0.568, 3);
+  expect(waterDepth({ stage: 'normal', accumulation }, [300, 500])).toBeCloseTo(0.189, 3);
+  expect(at('normal').creek!.held).toBe(at('dry').creek!.held);
+  const high = at('high');
+  expect(high.creek!.held).toBe(0);
+  expect(high.verdict).toContain('does not hold, over 1.9 ft of water');
 });
 
 test('still air keeps scent at the stand', () => {

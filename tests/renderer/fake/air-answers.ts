@@ -21,7 +21,7 @@ const tableOf = (part: PartTable['part']): PartTable => ({
     hours: count,
     share: wilson(count, 100, 20),
     speed: count ? 4 : null,
-    cloud: null,
+    cloud: count === 40 ? 0.625 : null,
   })),
   calmShare: wilson(25, 100, 20),
   calmCloud: null,
