@@ -16,6 +16,8 @@ export interface Firmness {
   firm: boolean;
   /** What takes the neck out of the best or halves its share, as ends of "… when"; empty when nothing does. */
   lostWhen: string[];
+  /** It falls back or halves when the edge of the data is moved. */
+  edgeArtefact: boolean;
   /** The assumption its share follows most closely over the runs; null when none stands out or runs are few. */
   movedBy: string | null;
 }
@@ -46,7 +48,8 @@ export function judgeFirmness(
         ranks[t]![k]! >= TOP || (!ranksOnly && corrected[t]![k]! < FIRM_PART * pinch.share),
     );
     const losses = lost.map(({ change }) => change ?? 'the uncertain weights turn');
-    if (list.length > 0 && usual[k]! < FIRM_PART * pinch.share) losses.push('the cells are made coarser');
+    if (list.length > 0 && usual[k]! < FIRM_PART * pinch.share) losses.push('the cells are twice as wide');
+    const edgeArtefact = lost.some(({ margin }) => margin);
     return {
       spread: {
         low: Math.min(pinch.share, ...runs),
@@ -55,6 +58,7 @@ export function judgeFirmness(
       },
       firm: runs.length > 0 && k < TOP && losses.length === 0,
       lostWhen: [...new Set(losses)],
+      edgeArtefact,
       movedBy:
         runs.length >= LEAST_RUNS
           ? strongest(

@@ -32,7 +32,7 @@ export function describeNecks(
   const names = new Map(sources.areas.map(({ id, name }) => [id, name]));
 
   return pinches.slice(0, most).map((pinch, k) => {
-    const { spread, firm } = firmness[k]!;
+    const { spread, firm, edgeArtefact } = firmness[k]!;
     const pairs = flow.pairs
       .map(({ pair: { from, to, share } }, p) => ({
         from: names.get(from) ?? '',
@@ -53,6 +53,7 @@ export function describeNecks(
       share: pinch.share,
       spread,
       firm,
+      edgeArtefact,
       redundancy: redundancy[k]!,
       pairs,
       owner: ownerOf(rings, [pinch.line[0], pinch.at, pinch.line[1]], cellSize / 2),
@@ -78,7 +79,7 @@ function reasonsFor(
   pinch: Pinch,
   pairs: readonly { from: string; to: string; share: number }[],
   landmarks: readonly string[],
-  { spread, firm, lostWhen, movedBy }: Firmness,
+  { spread, firm, lostWhen, edgeArtefact, movedBy }: Firmness,
   redundancy: number,
   sources: NeckSources,
 ): string[] {
@@ -100,6 +101,10 @@ function reasonsFor(
   else if (lostWhen.length > 0)
     reasons.push(`Falls back or halves when ${lostWhen.join(', and when ')} (${band} over the weights).`);
   else reasons.push(`Not among the ten best (${band} over the uncertain weights).`);
+  if (edgeArtefact)
+    reasons.push(
+      'It hangs on where the data end: take it for an artefact of the map’s edge until data beyond it say otherwise.',
+    );
   if (movedBy) reasons.push(`What moves it most: “${movedBy}”.`);
   return reasons;
 }

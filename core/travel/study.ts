@@ -66,8 +66,9 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
 
   const trials = runTrials(
     inputs,
-    trialFactor === flowFactor ? flow : null,
+    flow,
     pinches,
+    flowFactor,
     trialFactor,
     pinches.length > 0 ? options.runs : 0,
     options.seed,

@@ -1,5 +1,5 @@
 import type { Grid, Point } from '../grid/frame.ts';
-import { cellCentre, cellCount } from '../grid/frame.ts';
+import { cellCentre } from '../grid/frame.ts';
 import { type Progress, part } from '../grid/progress.ts';
 import { seededRandom } from '../grid/random.ts';
 import { type Weights, weightsOf } from './assumptions.ts';
@@ -7,6 +7,7 @@ import { barriersOf } from './barriers.ts';
 import { coarseLabels, coarseResistance } from './coarsen.ts';
 import { edgeCosts, moveCosts } from './edges.ts';
 import { type Flow, shareAcross, type TravelPair } from './flow.ts';
+import { drawnIn } from './margin.ts';
 import type { Pinch } from './pinch.ts';
 import { type ResistanceInputs, resistanceOf } from './resistance.ts';
 import { solveFlow } from './solve-flow.ts';
@@ -50,11 +51,16 @@ const sharesIn = (flow: Flow, pinches: readonly Pinch[]): Float64Array =>
 export interface Trial {
   /** What was changed, as the end of "… when"; null for a run over the uncertain weights. */
   change: string | null;
+  /** The edge of the data was moved. */
+  margin: boolean;
   weights: Weights | null;
   shares: Float64Array;
   /** Another model of routes spreads all travel: only ranks can be compared, not shares. */
   ranksOnly: boolean;
 }
+
+/** What was changed, in the words of a neck's reasons. */
+const MARGIN = 'the edge of the map is drawn in';
 
 export interface Trials {
   /** What the trials' grid gives for the usual weights; every share is read against it. */
@@ -64,27 +70,35 @@ export interface Trials {
 }
 
 const ACCURACY = 1e-3;
-/** Part of the map's width and height taken off on every side to see what its edge does. */
-const DRAWN_IN = 0.08;
 
 /**
  * Solves the flow again on a coarser grid: under drawn weights, and with one thing of the model changed at a time
- * (route model, ends of travel, edge of the data).
+ * (size of the cells, route model, ends of travel, edge of the data).
+ *
+ * @param usualFlow on cells `flowFactor` times the map's; solved anew when the trials' are wider
  */
 export function runTrials(
   inputs: FlowInputs,
-  usualFlow: Flow | null,
+  usualFlow: Flow,
   pinches: readonly Pinch[],
+  flowFactor: number,
   factor: number,
   runs: number,
   seed: number,
   progress: Progress,
 ): Trials {
   const weights = weightsOf(inputs.assumptions);
-  const usual = usualFlow ?? flowOn(inputs, inputs.resistance, weights, factor, ACCURACY);
+  const usual =
+    factor === flowFactor ? usualFlow : flowOn(inputs, inputs.resistance, weights, factor, ACCURACY);
   const list: Trial[] = [];
   const add = (change: string | null, drawn: Weights | null, flow: Flow, ranksOnly = false): void => {
-    list.push({ change, weights: drawn, shares: sharesIn(flow, pinches), ranksOnly });
+    list.push({
+      change,
+      weights: drawn,
+      margin: change === MARGIN,
+      shares: sharesIn(flow, pinches),
+      ranksOnly,
+    });
   };
   const again = part(progress, 0, 0.8);
   drawWeights(inputs.assumptions, runs, seed).forEach((drawn, run) => {
@@ -98,11 +112,12 @@ export function runTrials(
       add('the ends of travel move', null, flowOn(moved, resistance, weights, factor, ACCURACY));
     }
     progress(0.87);
-    add(
-      'the edge of the map is drawn in',
-      null,
-      flowOn(inputs, drawnIn(resistance), weights, factor, ACCURACY),
-    );
+    const within = drawnIn(resistance, inputs.areas, inputs.features);
+    const inside = { ...inputs, areas: within.areas };
+    add(MARGIN, null, flowOn(inside, within.resistance, weights, factor, ACCURACY));
+    // The trials' own cells may be as wide already; their shares are then read off the usual.
+    if (factor < 2 * flowFactor)
+      add('the cells are twice as wide', null, flowOn(inputs, resistance, weights, 2 * flowFactor, ACCURACY));
     progress(0.9);
     add(
       'travel wanders at random instead of seeking the cheapest way',
@@ -140,15 +155,5 @@ function halfAreas({ frame, cells }: Grid<Int32Array>, random: () => number, hal
     const [x, y] = cellCentre(frame, i);
     if ((x - at[0]) * normal[0] + (y - at[1]) * normal[1] >= -1e-9) out[i] = cells[i]!;
   }
-  return { frame, cells: out };
-}
-
-/** The same resistance with a border of the map taken off. */
-function drawnIn({ frame, cells }: Grid): Grid {
-  const { width, height } = frame;
-  const [dx, dy] = [Math.round(width * DRAWN_IN), Math.round(height * DRAWN_IN)];
-  const out = new Float32Array(cellCount(frame)).fill(Number.NaN);
-  for (let row = dy; row < height - dy; row++)
-    out.set(cells.subarray(row * width + dx, (row + 1) * width - dx), row * width + dx);
   return { frame, cells: out };
 }

@@ -51,6 +51,8 @@ export interface Neck {
   spread: Spread;
   /** Stays among the best under every run of the uncertain parameters. */
   firm: boolean;
+  /** It changes when the edge of the data is moved: what lies beyond may make or unmake it. */
+  edgeArtefact?: boolean;
   pairs: { from: string; to: string; share: number }[];
   /**
    * Share of the neck's travel that finds a way round if the neck closes: each pair's detour is weighed as a dearer

@@ -119,6 +119,7 @@ const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) =
     share_high: round(row.spread.high, 4),
     runs: row.spread.runs,
     firm: row.firm,
+    edge_artefact: row.edgeArtefact ?? false,
     owner: row.owner,
     landmarks: list(row.landmarks),
     pairs: list(row.pairs.map(({ from, to, share }) => `${from} to ${to} ${Math.round(share * 100)} %`)),

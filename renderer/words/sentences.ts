@@ -37,8 +37,9 @@ export function neckTitle(neck: Pick<Neck, 'landmarks' | 'width'>, units: Units)
 }
 
 /** One sentence under that title: how much passes, whose ground, and whether it lasts. */
-export function neckSentence(neck: Pick<Neck, 'share' | 'owner' | 'firm'>): string {
+export function neckSentence(neck: Pick<Neck, 'share' | 'owner' | 'firm' | 'edgeArtefact'>): string {
   const passes = `${formatShare(neck.share)} of all travel squeezes through here, ${ownerWords(neck.owner)}.`;
+  if (neck.edgeArtefact) return `${passes} The edge of the map may have made it.`;
   return neck.firm ? passes : `${passes} It does not hold in every run.`;
 }
 

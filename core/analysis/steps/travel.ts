@@ -111,7 +111,7 @@ const today = defineStep({
 
 const passage = defineStep({
   name: 'travel.passage',
-  version: 6,
+  version: 7,
   title: 'Finding the necks and how sure they are',
   needs: STUDY_NEEDS,
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
