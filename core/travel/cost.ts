@@ -3,7 +3,8 @@ import { cellCentre } from '../grid/frame.ts';
 import { NEIGHBOURS_16 } from '../grid/neighbours.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import type { MoveCosts } from './edges.ts';
-import { createBuckets, enter, offsetsFor, type Sweep, settleBucket, unmark } from './settle.ts';
+import { type Sweep, settleBucket, unmark } from './settle.ts';
+import { createWaiting, enter } from './waiting.ts';
 
 /** Least accumulated cost from a set of source cells. */
 export interface CostSurface {
@@ -51,12 +52,11 @@ export function accumulateCost(
   const sweep: Sweep = {
     neighbours,
     half: cellSize * 0.5,
-    resistance: padded(resistance.cells, new Float32Array(count).fill(Number.NaN), width),
+    resistance: padded(resistance.cells, new Float32Array(count), width, Number.NaN),
     cost: new Float64Array(count).fill(Number.POSITIVE_INFINITY),
     via: new Uint8Array(count),
-    slot: crossings ? padded(crossings.slot, new Int32Array(count), width) : null,
+    slot: crossings ? padded(crossings.slot, new Int32Array(count), width, 0) : null,
     extra: crossings?.extra ?? new Float64Array(0),
-    offset: offsetsFor(wide),
   };
   const { cost, via } = sweep;
   let least = Number.POSITIVE_INFINITY;
@@ -73,27 +73,27 @@ export function accumulateCost(
   const largest = most * cellSize * (Math.sqrt(5) + 0.5) + dearest;
   const bucketWidth = Math.max(least * cellSize, largest / MOST_BUCKETS);
   const perCost = most > 0 ? 1 / bucketWidth : 0;
-  const buckets = createBuckets(largest * perCost + 3, perCost);
+  const waiting = createWaiting(largest * perCost + 3, perCost, wide);
   for (let row = 0, i = 0; row < height; row++) {
     for (let p = (row + 2) * wide + 2, end = p + width; p < end; p++, i++) {
       if (labels[i]! > 0 && !Number.isNaN(resistance.cells[i]!)) {
         cost[p] = 0;
-        enter(buckets, p, sweep.half * resistance.cells[i]!);
+        enter(waiting, p, sweep.half * resistance.cells[i]!);
       }
     }
   }
 
-  const round = buckets.ends.length;
+  const round = waiting.buckets;
   const furthest = limit + most * cellSize;
-  let settled = 0;
+  let seen = 0;
   let told = 0;
   for (let turn = 0, empty = 0; empty < round && turn * bucketWidth <= furthest; turn++) {
-    const now = settleBucket(sweep, buckets, turn & (round - 1));
+    const now = settleBucket(sweep, waiting, turn & (round - 1));
     empty = now > 0 ? 0 : empty + 1;
-    settled += now;
-    if (settled > told + 0x3ffff) {
-      told = settled;
-      progress(Math.min(1, settled / total));
+    seen += now;
+    if (seen > told + 0x3ffff) {
+      told = seen;
+      progress(Math.min(1, seen / total));
     }
   }
   unmark(via);
@@ -111,9 +111,14 @@ export function accumulateCost(
 }
 
 /** Copies rows between two cells of nothing all round. */
-function padded<A extends Float32Array | Int32Array>(cells: A, out: A, width: number): A {
-  for (let i = 0, p = 2 * (width + 4) + 2; i < cells.length; i += width, p += width + 4)
+function padded<A extends Float32Array | Int32Array>(cells: A, out: A, width: number, nothing: number): A {
+  let end = 0;
+  for (let i = 0, p = 2 * (width + 4) + 2; i < cells.length; i += width, p += width + 4) {
+    out.fill(nothing, end, p);
     out.set(cells.subarray(i, i + width), p);
+    end = p + width;
+  }
+  out.fill(nothing, end);
   return out;
 }
 

@@ -1,68 +1,4 @@
-import { NEIGHBOURS_16 } from '../grid/neighbours.ts';
-
-/**
- * Cells waiting to be settled, in round buckets of arrival (Dial 1969). A bucket is a chain of blocks, so that it is
- * filled and read in memory order; a cell that found a better way waits once more, and its older places are passed
- * over when they come up.
- */
-export interface Buckets {
-  /**
-   * Blocks of BLOCK numbers: the place after the block behind in the same bucket (0 none), then cells. Block 0 keeps
-   * the first free block and how many are free.
-   */
-  blocks: Int32Array;
-  /** Place after the last cell of each bucket; 0 empty. Their count is a power of two. */
-  ends: Int32Array;
-  perCost: number;
-}
-
-const BLOCK = 64;
-const FIRST_FREE = 0;
-const FREE = 1;
-/** The most blocks the cells of one block can open: one for each of their moves. */
-const MOST_OPENED = 16 * BLOCK;
-
-export function createBuckets(count: number, perCost: number): Buckets {
-  let rounded = 4;
-  while (rounded < count) rounded *= 2;
-  const buckets = { blocks: new Int32Array(BLOCK), ends: new Int32Array(rounded), perCost };
-  makeRoom(buckets);
-  return buckets;
-}
-
-function makeRoom(buckets: Buckets): void {
-  if (buckets.blocks[FREE]! >= MOST_OPENED) return;
-  const used = buckets.blocks.length;
-  const blocks = new Int32Array(Math.max(2 * used, used + 2 * MOST_OPENED * BLOCK));
-  blocks.set(buckets.blocks);
-  for (let block = used; block < blocks.length; block += BLOCK) release(blocks, block);
-  buckets.blocks = blocks;
-}
-
-function release(blocks: Int32Array, block: number): void {
-  blocks[block] = blocks[FIRST_FREE]!;
-  blocks[FIRST_FREE] = block;
-  blocks[FREE]!++;
-}
-
-/** Takes a free block for what follows the place `behind`; its first place. */
-function open(blocks: Int32Array, behind: number): number {
-  const block = blocks[FIRST_FREE]!;
-  blocks[FIRST_FREE] = blocks[block]!;
-  blocks[FREE]!--;
-  blocks[block] = behind;
-  return block + 1;
-}
-
-export function enter(buckets: Buckets, cell: number, key: number): void {
-  makeRoom(buckets);
-  const { blocks, ends, perCost } = buckets;
-  const bucket = (key * perCost) & (ends.length - 1);
-  let place = ends[bucket]!;
-  if (place % BLOCK === 0) place = open(blocks, place);
-  blocks[place] = cell;
-  ends[bucket] = place + 1;
-}
+import { BLOCK, ENDS, LEAPS, MOVES, makeRoom, open, release, type Waiting } from './waiting.ts';
 
 /** What a sweep over padded cells works on: two cells of nothing all round save every test of the border. */
 export interface Sweep {
@@ -78,80 +14,48 @@ export interface Sweep {
   /** Row of `extra` by cell; null without lines. */
   slot: Int32Array | null;
   extra: Float64Array;
-  /** See `offsetsFor`. */
-  offset: Int32Array;
 }
 
 const SETTLED = 32;
+const KNIGHT = Math.sqrt(5) / 2;
+const NO_LINES = new Int32Array(0);
 
 /** Takes the mark of settled cells off their moves. */
 export function unmark(via: Uint8Array): void {
   for (let i = 0; i < via.length; i++) via[i]! &= SETTLED - 1;
 }
 
-/** Moves round a cell three times over, so that any run of them clockwise lies together. */
-const ROUND = 24;
-const KNIGHT = Math.sqrt(5) / 2;
-const NOWHERE = new Int32Array(0);
-
-/** Settles the cells of a bucket; how many there were. */
-export function settleBucket(sweep: Sweep, buckets: Buckets, bucket: number): number {
-  const { ends, perCost } = buckets;
-  const { neighbours, cost, resistance, via, extra, half, offset } = sweep;
-  const slot = sweep.slot ?? NOWHERE;
-  let settled = 0;
-  for (let end = ends[bucket]!; end !== 0; end = ends[bucket]!) {
-    makeRoom(buckets);
-    const { blocks } = buckets;
+/** Settles the cells of a bucket; how many waited in it, those passed over included. */
+export function settleBucket(sweep: Sweep, waiting: Waiting, bucket: number): number {
+  const { neighbours, cost, resistance, via, extra, half } = sweep;
+  const slot = sweep.slot ?? NO_LINES;
+  const { buckets, perCost } = waiting;
+  let seen = 0;
+  for (let end = waiting.table[ENDS + bucket]!; end !== 0; end = waiting.table[ENDS + bucket]!) {
+    makeRoom(waiting);
+    const { table } = waiting;
     const block = (end - 1) & -BLOCK;
-    ends[bucket] = blocks[block]!;
-    const rest = settleBlock(
-      blocks,
-      block + 1,
-      end,
-      ends,
-      perCost,
-      cost,
-      resistance,
-      via,
-      slot,
-      extra,
-      half,
-      offset,
-    );
+    table[ENDS + bucket] = table[block]!;
+    const first = block + 1;
+    step(table, first, end, buckets, perCost, cost, resistance, via, slot, extra, half);
     if (neighbours === 16)
-      leapBlock(blocks, block + 1, rest, ends, perCost, cost, resistance, via, slot, extra, half, offset);
-    settled += rest - block - 1;
-    release(blocks, block);
+      leap(table, first, end, buckets, perCost, cost, resistance, via, slot, extra, half);
+    seen += end - first;
+    release(table, block);
   }
-  return settled;
-}
-
-/** What each move adds to a padded index: the eight three times over, the knight's, then the two cells they pass. */
-export function offsetsFor(wide: number): Int32Array {
-  const { dx, dy } = NEIGHBOURS_16;
-  const offset = new Int32Array(ROUND + 24);
-  for (let k = 0; k < ROUND; k++) offset[k] = dx[k & 7]! + dy[k & 7]! * wide;
-  for (let k = 8; k < 16; k++) {
-    const [x, y] = [dx[k]!, dy[k]!];
-    const at = ROUND + k - 8;
-    offset[at] = x + y * wide;
-    offset[at + 8] = Math.abs(x) === 2 ? Math.sign(x) : Math.sign(y) * wide;
-    offset[at + 16] = Math.sign(x) + Math.sign(y) * wide;
-  }
-  return offset;
+  return seen;
 }
 
 /**
- * Settles the cells of a block by the eight moves round them, and leaves those not settled before at its front; the
- * place after the last of these. All it works on comes in by itself, and the knight's moves are apart: in one loop
- * with them, or out of an object, the engine takes a fifth longer.
+ * Settles the cells of a block by the eight moves round them, and writes 0, a cell of the border, for those settled
+ * before. All it works on comes in by itself, and the knight's moves are apart: in one loop with them, or out of an
+ * object, the engine takes a fifth longer.
  */
-function settleBlock(
-  blocks: Int32Array,
+function step(
+  table: Int32Array,
   begin: number,
   end: number,
-  ends: Int32Array,
+  buckets: number,
   perCost: number,
   cost: Float64Array,
   resistance: Float32Array,
@@ -159,30 +63,30 @@ function settleBlock(
   slot: Int32Array,
   extra: Float64Array,
   half: number,
-  offset: Int32Array,
-): number {
-  const mask = ends.length - 1;
+): void {
+  const mask = buckets - 1;
   const lined = slot.length > 0;
-  let kept = begin;
   for (let at = begin; at < end; at++) {
-    const cell = blocks[at]!;
+    const cell = table[at]!;
     const from = via[cell]!;
-    if (from >= SETTLED) continue;
+    if (from >= SETTLED) {
+      table[at] = 0;
+      continue;
+    }
     via[cell] = from + SETTLED;
-    blocks[kept++] = cell;
     const reached = cost[cell]!;
     const own = resistance[cell]! * half;
     const lines = lined ? slot[cell]! * 16 : 0;
-    let first = 8;
-    let last = 15;
+    let first = MOVES + 8;
+    let last = MOVES + 15;
     // Where no line is near, the cell before reached its own neighbours at less cost: only five moves lead on.
-    if (from > 0 && from <= 8 && lines === 0 && (!lined || slot[cell - offset[from - 1]!] === 0)) {
-      first = from + 5;
-      last = from + 9;
+    if (from > 0 && from <= 8 && lines === 0 && (!lined || slot[cell - table[MOVES + from - 1]!] === 0)) {
+      first = MOVES + from + 5;
+      last = MOVES + from + 9;
     }
     const floor = reached + own;
     for (let k = first; k <= last; k++) {
-      const to = cell + offset[k]!;
+      const to = cell + table[k]!;
       const known = cost[to]!;
       // Whatever lies ahead, the half of this cell is paid.
       if (known <= floor) continue;
@@ -195,23 +99,22 @@ function settleBlock(
       if (arrival < known) {
         cost[to] = arrival;
         via[to] = (k & 7) + 1;
-        const bucket = ((arrival + beyond) * perCost) & mask;
-        let place = ends[bucket]!;
-        if ((place & (BLOCK - 1)) === 0) place = open(blocks, place);
-        blocks[place] = to;
-        ends[bucket] = place + 1;
+        const bucket = ENDS + (((arrival + beyond) * perCost) & mask);
+        let place = table[bucket]!;
+        if ((place & (BLOCK - 1)) === 0) place = open(table, place);
+        table[place] = to;
+        table[bucket] = place + 1;
       }
     }
   }
-  return kept;
 }
 
 /** The knight's moves of the cells of a block. */
-function leapBlock(
-  blocks: Int32Array,
+function leap(
+  table: Int32Array,
   begin: number,
   end: number,
-  ends: Int32Array,
+  buckets: number,
   perCost: number,
   cost: Float64Array,
   resistance: Float32Array,
@@ -219,33 +122,33 @@ function leapBlock(
   slot: Int32Array,
   extra: Float64Array,
   half: number,
-  offset: Int32Array,
 ): void {
-  const mask = ends.length - 1;
+  const mask = buckets - 1;
   const lined = slot.length > 0;
   for (let at = begin; at < end; at++) {
-    const cell = blocks[at]!;
+    const cell = table[at]!;
+    if (cell === 0) continue;
     const reached = cost[cell]!;
     const own = resistance[cell]! * half;
     const lines = lined ? slot[cell]! * 16 : 0;
     const floor = reached + own;
-    for (let k = 0; k < 8; k++) {
-      const to = cell + offset[ROUND + k]!;
+    for (let k = LEAPS; k < LEAPS + 8; k++) {
+      const to = cell + table[k]!;
       const known = cost[to]!;
       if (known <= floor) continue;
       const beyond = resistance[to]! * half;
-      const passed = resistance[cell + offset[ROUND + 8 + k]!]! * half;
-      const next = resistance[cell + offset[ROUND + 16 + k]!]! * half;
+      const passed = resistance[cell + table[k + 8]!]! * half;
+      const next = resistance[cell + table[k + 16]!]! * half;
       let arrival = reached + (own + beyond + passed + next) * KNIGHT;
-      if (lines !== 0) arrival += extra[lines + 8 + k]!;
+      if (lines !== 0) arrival += extra[lines + 8 + k - LEAPS]!;
       if (arrival < known) {
         cost[to] = arrival;
-        via[to] = k + 9;
-        const bucket = ((arrival + beyond) * perCost) & mask;
-        let place = ends[bucket]!;
-        if ((place & (BLOCK - 1)) === 0) place = open(blocks, place);
-        blocks[place] = to;
-        ends[bucket] = place + 1;
+        via[to] = k - LEAPS + 9;
+        const bucket = ENDS + (((arrival + beyond) * perCost) & mask);
+        let place = table[bucket]!;
+        if ((place & (BLOCK - 1)) === 0) place = open(table, place);
+        table[place] = to;
+        table[bucket] = place + 1;
       }
     }
   }
