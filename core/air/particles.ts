@@ -1,15 +1,9 @@
 import { cellAt, type Frame, type Point } from '../grid/frame.ts';
 import { briggsOpen, type PlumeWidth, type StabilityClass } from './plume.ts';
-import { fillBits, highNormal, lowNormal, seedBits } from './random.ts';
+import { fillBits, seedBits } from './random.ts';
+import { type WindField, walk } from './walk.ts';
 
-/** The air scent moves in, on one frame; parts of the velocity east and south, m/s. */
-export interface WindField {
-  frame: Frame;
-  east: Float32Array;
-  south: Float32Array;
-  /** 1 where air eddies, so that only its mean drift is known; none where left out. */
-  eddies?: Uint8Array;
-}
+export type { WindField } from './walk.ts';
 
 export interface Release {
   /** A spot, or a path walked at an even pace that gives off scent all along. */
@@ -34,116 +28,60 @@ export interface Scent {
   age: Float32Array;
   /** Share of the particles that left the map. */
   left: number;
-  /** Steps taken by all particles together. */
-  moved: number;
 }
 
-/** Deer carry their noses below this height, m. */
-const NOSE = 2;
-/** Particles that walk side by side. */
-const BLOCK = 256;
-/** Slower wind does not move scent, m/s. */
-const STILL = 1e-3;
+/** The spread table's finest spacing, m, its part of a cell, and its length at most. */
+const FINEST = 0.5;
+const PART_OF_CELL = 8;
+const LONGEST_TABLE = 20_000;
 
 /**
  * Lagrangian particles in a wind field: each is carried by the wind of the cell it is in and spreads by a random
  * walk whose variance grows as the plume's own, K = (u/2) d(sigma^2)/dx (Taylor 1921 for the far field), so that in
  * uniform wind over level ground the particles make the Gaussian plume. The ground reflects. Particles whose wind
- * stands still stay where they are.
+ * stands still stay where they are. A step is, with (east, south) what the cell's wind carries it, m its length and
+ * n, n' normal numbers,
  *
- * The walk is drawn from a seeded generator, so the same release gives the same bits.
+ *   x += east - south across(s) n / sqrt(m),  y += south + east across(s) n / sqrt(m),
+ *   z = |z + up(s) sqrt(m) n'|,               s += m
+ *
+ * (x, y in cells, across and up in m per root m, at the distance s of the step's middle, for which every step is taken
+ * as long as the first, so that a look-up need not wait for the next cell). The steps themselves are taken by `walk`,
+ * two at a time. The walk is drawn from a seeded generator, so the same release gives the same bits.
  */
 export function releaseScent(wind: WindField, release: Release): Scent {
   const { frame } = wind;
-  const { width, height, cellSize } = frame;
-  const count = wind.east.length;
   const { from, particles, seconds, step, seed } = release;
-  const steps = Math.ceil(seconds / step);
-  // Per cell: steps spent there below nose height, and the sum of the steps they were after release.
-  const visits = new Float64Array(2 * count);
-  const { acrossStep, upStep, spacing } = spreadTable(release.width, seconds, cellSize);
-  const moves = movesOf(wind, step);
-  const state = seedBits(seed);
+  const cellsAStep = step / frame.cellSize;
   const starts = startsOf(frame, from);
-  let left = 0;
-  let moved = 0;
-  const last = acrossStep.length - 1;
-  const perSpacing = 1 / spacing;
-
-  // Particles walk in blocks, all of a block a step at a time: their steps do not wait for each other.
-  const xs = new Float64Array(BLOCK);
-  const ys = new Float64Array(BLOCK);
-  const zs = new Float64Array(BLOCK);
-  const gones = new Float64Array(BLOCK);
-  const cells = new Int32Array(BLOCK);
-  const bits = new Int32Array(BLOCK);
-  for (let done = 0; done < particles; done += BLOCK) {
-    let alive = Math.min(BLOCK, particles - done);
-    fillBits(state, bits, alive);
-    for (let k = 0; k < alive; k++) {
-      // Scent is given off all the time: each particle starts somewhere within the first step.
-      const lead = (bits[k]! >>> 8) / 0x1000000;
-      // On a path the particles take turns along it.
-      const place = (done + k) % starts.cells.length;
-      const start = starts.cells[place]!;
-      xs[k] = starts.x[place]! + lead * moves[4 * start]!;
-      ys[k] = starts.y[place]! + lead * moves[4 * start + 1]!;
-      zs[k] = release.height;
-      gones[k] = 0;
-      cells[k] = start;
-    }
-    for (let n = 0; n < steps && alive > 0; n++) {
-      moved += alive;
-      fillBits(state, bits, alive);
-      for (let k = 0; k < alive; k++) {
-        const at = 4 * cells[k]!;
-        const east = moves[at]!;
-        const south = moves[at + 1]!;
-        const gone = moves[at + 2]!;
-        const perRoot = moves[at + 3]!;
-        const drawn = bits[k]!;
-        const distance = gones[k]!;
-        let place = ((distance + 0.5 * gone) * perSpacing) | 0;
-        if (place > last) place = last;
-        const side = acrossStep[place]! * perRoot * lowNormal(drawn);
-        const x = xs[k]! + east - south * side;
-        const y = ys[k]! + south + east * side;
-        const z = Math.abs(zs[k]! + upStep[place]! * gone * perRoot * highNormal(drawn));
-        if (!(x >= 0 && y >= 0 && x < width && y < height)) {
-          left++;
-          // The last of the block takes the place of one that is gone, and takes its step now.
-          alive--;
-          xs[k] = xs[alive]!;
-          ys[k] = ys[alive]!;
-          zs[k] = zs[alive]!;
-          gones[k] = gones[alive]!;
-          cells[k] = cells[alive]!;
-          bits[k] = bits[alive]!;
-          k--;
-          continue;
-        }
-        xs[k] = x;
-        ys[k] = y;
-        zs[k] = z;
-        gones[k] = distance + gone;
-        const i = (y | 0) * width + (x | 0);
-        cells[k] = i;
-        if (z < NOSE) {
-          visits[2 * i]!++;
-          visits[2 * i + 1]! += n;
-        }
-      }
-    }
+  const x = new Float32Array(particles);
+  const y = new Float32Array(particles);
+  const bits = new Int32Array(particles);
+  fillBits(seedBits(seed, STARTS), bits, particles);
+  for (let k = 0; k < particles; k++) {
+    // Scent is given off all the time: each particle starts somewhere within the first step.
+    const lead = (bits[k]! >>> 8) / 0x1000000;
+    // On a path the particles take turns along it.
+    const place = k % starts.cells.length;
+    const start = starts.cells[place]!;
+    x[k] = starts.x[place]! + lead * wind.east[start]! * cellsAStep;
+    y[k] = starts.y[place]! + lead * wind.south[start]! * cellsAStep;
   }
-  const dose = new Float32Array(count);
-  const age = new Float32Array(count).fill(Number.NaN);
-  for (let i = 0; i < count; i++) {
-    if (visits[2 * i] === 0) continue;
-    dose[i] = (visits[2 * i]! * step) / particles;
-    age[i] = (visits[2 * i + 1]! / visits[2 * i]!) * step;
+  const { dose, age, left } = walk(
+    { wind, step, ...spreadTable(release.width, fastest(wind) * (seconds + step), frame.cellSize) },
+    { x, y, height: release.height },
+    2 * Math.ceil(seconds / step / 2),
+    seed,
+  );
+  for (let i = 0; i < dose.length; i++) {
+    dose[i]! *= step;
+    age[i]! *= step;
   }
-  return { dose, age, left: left / particles, moved };
+  return { dose, age, left: left / particles };
 }
+
+/** The walk draws from streams 0 to 3 of the seed. */
+const STARTS = 4;
 
 /** Where particles start, in cells east and south of the frame's corner: the spot, or every half cell along the path. */
 function startsOf(frame: Frame, from: Point | readonly Point[]) {
@@ -166,34 +104,33 @@ function startsOf(frame: Frame, from: Point | readonly Point[]) {
   };
 }
 
-/** Per cell: cells east and south a step goes, metres it goes, and one over the root of those. */
-function movesOf({ frame, east, south }: WindField, step: number): Float64Array {
-  const moves = new Float64Array(4 * east.length);
+/** m/s. */
+function fastest({ east, south }: WindField): number {
+  let most = 0;
   for (let i = 0; i < east.length; i++) {
-    const speed = Math.hypot(east[i]!, south[i]!);
-    if (!(speed > STILL)) continue;
-    moves[4 * i] = (east[i]! * step) / frame.cellSize;
-    moves[4 * i + 1] = (south[i]! * step) / frame.cellSize;
-    moves[4 * i + 2] = speed * step;
-    moves[4 * i + 3] = 1 / Math.sqrt(speed * step);
+    const square = east[i]! * east[i]! + south[i]! * south[i]!;
+    if (square > most) most = square;
   }
-  return moves;
+  return Math.sqrt(most);
 }
 
-/** Root of the growth of variance per metre travelled, across and upwards, at even spacing. */
-function spreadTable(width: (distance: number) => PlumeWidth, seconds: number, cellSize: number) {
-  const spacing = Math.max(0.5, cellSize / 8);
-  const length = Math.min(20_000, Math.ceil((seconds * 15) / spacing));
-  const acrossStep = new Float64Array(length);
-  const upStep = new Float64Array(length);
+/**
+ * Root of the growth of variance per metre travelled, across and upwards in pairs, at even spacing.
+ *
+ * @param reach how far it is wanted, m
+ */
+export function spreadTable(width: (distance: number) => PlumeWidth, reach: number, cellSize: number) {
+  const spacing = Math.max(FINEST, cellSize / PART_OF_CELL);
+  const length = Math.min(LONGEST_TABLE, Math.max(1, Math.ceil(reach / spacing)));
+  const spread = new Float32Array(2 * length);
   let before = { across: 0, up: 0 };
   for (let k = 0; k < length; k++) {
     const after = width((k + 1) * spacing);
-    acrossStep[k] = Math.sqrt(Math.max(0, after.across ** 2 - before.across ** 2) / spacing);
-    upStep[k] = Math.sqrt(Math.max(0, after.up ** 2 - before.up ** 2) / spacing);
+    spread[2 * k] = Math.sqrt(Math.max(0, after.across ** 2 - before.across ** 2) / spacing);
+    spread[2 * k + 1] = Math.sqrt(Math.max(0, after.up ** 2 - before.up ** 2) / spacing);
     before = after;
   }
-  return { acrossStep, upStep, spacing };
+  return { spread, perSpacing: 1 / spacing };
 }
 
 export const openWidths =

@@ -2,7 +2,8 @@
 
     python3 air_peers.py <particles> <steps>
 
-Whole-array steps over all particles at once, as NumPy is best at.
+Whole-array steps over batches that stay in the cache, 32-bit floats, what a cell's wind does worked out once for each
+cell, NumPy's quickest generator, visits counted once at the end: as NumPy is best at.
 """
 import json
 import sys
@@ -15,45 +16,51 @@ except ImportError:
     sys.exit()
 
 particles, steps = int(sys.argv[1]), int(sys.argv[2])
-side, cell, step = 400, 5.0, 2.0
-rng = np.random.default_rng(1)
+side, cell, step, batch = 400, 5.0, 2.0, 20_000
+f = np.float32
 yy, xx = np.mgrid[0:side, 0:side]
-east = (2.5 + 0.8 * np.sin(xx / 37.0) * np.cos(yy / 23.0)).astype(np.float32).ravel()
-south = (0.6 * np.cos(xx / 29.0 + yy / 41.0)).astype(np.float32).ravel()
+east = (2.5 + 0.8 * np.sin(xx / 37.0) * np.cos(yy / 23.0)).astype(f).ravel()
+south = (0.6 * np.cos(xx / 29.0 + yy / 41.0)).astype(f).ravel()
 spacing = 0.625
 d = np.arange(4000) * spacing
 across = np.append(0, 0.08 * d[1:] / np.sqrt(1 + 1e-4 * d[1:]))
 up = np.append(0, 0.06 * d[1:] / np.sqrt(1 + 1.5e-3 * d[1:]))
-across_step = np.sqrt(np.diff(across**2) / spacing).astype(np.float32)
-up_step = np.sqrt(np.diff(up**2) / spacing).astype(np.float32)
+across_step = np.sqrt(np.diff(across**2) / spacing).astype(f)
+up_step = np.sqrt(np.diff(up**2) / spacing).astype(f)
+per_spacing = f(1 / spacing)
 
 
 def walk():
-    x = np.full(particles, 40.0, np.float32)
-    y = np.full(particles, side / 2, np.float32)
-    z = np.full(particles, 2.0, np.float32)
-    distance = np.zeros(particles, np.float32)
-    dose = np.zeros(side * side)
+    speed = np.sqrt(east * east + south * south)
+    move_east, move_south = (east * step / cell).astype(f), (south * step / cell).astype(f)
+    metres, per_root = (speed * step).astype(f), (1 / np.sqrt(speed * step)).astype(f)
+    rng = np.random.Generator(np.random.SFC64(1))
+    visits = np.zeros(side * side, np.int64)
     moved = 0
-    for _ in range(steps):
-        i = y.astype(np.int32) * side + x.astype(np.int32)
-        u, v = east[i], south[i]
-        speed = np.sqrt(u * u + v * v)
-        gone = speed * step
-        place = np.minimum(((distance + 0.5 * gone) / spacing).astype(np.int32), len(across_step) - 1)
-        root = np.sqrt(gone)
-        side_step = across_step[place] * root * rng.standard_normal(len(x), np.float32) / speed
-        x += (u * step - v * side_step) / cell
-        y += (v * step + u * side_step) / cell
-        z = np.abs(z + up_step[place] * root * rng.standard_normal(len(x), np.float32))
-        distance += gone
-        moved += len(x)
-        inside = (x >= 0) & (x < side) & (y >= 0) & (y < side)
-        if not inside.all():
-            x, y, z, distance = x[inside], y[inside], z[inside], distance[inside]
-        low = z < 2
-        i = y[low].astype(np.int32) * side + x[low].astype(np.int32)
-        dose += np.bincount(i, minlength=side * side) * step
+    for begin in range(0, particles, batch):
+        n = min(batch, particles - begin)
+        x = np.full(n, 40.0, f)
+        y = np.full(n, side / 2, f)
+        z = np.full(n, 2.0, f)
+        gone = np.zeros(n, f)
+        cells = np.full(n, (side // 2) * side + 40, np.int32)
+        seen = []
+        for _ in range(steps):
+            e, s, m, r = move_east[cells], move_south[cells], metres[cells], per_root[cells]
+            place = ((gone + f(0.5) * m) * per_spacing).astype(np.int32)
+            np.minimum(place, len(across_step) - 1, out=place)
+            aside = across_step[place] * r * rng.standard_normal(len(x), f)
+            x += e - s * aside
+            y += s + e * aside
+            z = np.abs(z + up_step[place] * m * r * rng.standard_normal(len(x), f))
+            gone += m
+            moved += len(x)
+            inside = (x >= 0) & (x < side) & (y >= 0) & (y < side)
+            if not inside.all():
+                x, y, z, gone = x[inside], y[inside], z[inside], gone[inside]
+            cells = y.astype(np.int32) * side + x.astype(np.int32)
+            seen.append(cells[z < 2])
+        visits += np.bincount(np.concatenate(seen), minlength=side * side)
     return moved
 
 

@@ -1,0 +1,178 @@
+import type { Frame } from '../grid/frame.ts';
+import { HALF_NORMALS, seedBits } from './random.ts';
+import { AT, TOGETHER, VECTOR, VISIT_BIT, walkCode } from './walk-code.ts';
+
+// The part of the web platform used here; every engine this program runs on has it.
+declare const WebAssembly: {
+  Memory: new (size: { initial: number }) => { buffer: ArrayBuffer; grow(pages: number): number };
+  Module: new (code: BufferSource) => object;
+  Instance: new (
+    module: object,
+    imports: object,
+  ) => { exports: Record<string, (...numbers: number[]) => void> };
+};
+type BufferSource = ArrayBuffer | Uint8Array<ArrayBuffer>;
+
+/** The air near the ground, on one frame; parts of the velocity east and south, m/s. */
+export interface WindField {
+  frame: Frame;
+  east: Float32Array;
+  south: Float32Array;
+  /** 1 where air eddies, so that only its mean drift is known; none where left out. */
+  eddies?: Uint8Array;
+}
+
+/** What particles walk through. */
+export interface WalkGround {
+  wind: WindField;
+  /** s. */
+  step: number;
+  /** Pairs of spread by distance (`spreadTable`), and places a metre. */
+  spread: Float32Array;
+  perSpacing: number;
+}
+
+/** Where particles begin: cells east and south of the corner, and height, m. */
+export interface WalkStarts {
+  x: Float32Array;
+  y: Float32Array;
+  height: number;
+}
+
+export interface Walked {
+  /** Steps a particle spent in each cell below nose height, and how many they were after release; NaN where none. */
+  dose: Float32Array;
+  age: Float32Array;
+  /** Particles that left the map. */
+  left: number;
+}
+
+/** Groups in one call: a new call may run in better code than the last. */
+const CALL = 8;
+const PAGE = 65_536;
+
+let kept: {
+  memory: { buffer: ArrayBuffer; grow(pages: number): number };
+  run: (...numbers: number[]) => void;
+};
+
+/** The compiled walk, made once a thread. */
+function walker() {
+  if (!kept) {
+    const memory = new WebAssembly.Memory({ initial: 4 });
+    const instance = new WebAssembly.Instance(new WebAssembly.Module(walkCode()), { env: { memory } });
+    kept = { memory, run: instance.exports.run! };
+  }
+  return kept;
+}
+
+/**
+ * Walks particles to their last step. Same input, same bits, on every machine.
+ *
+ * @param steps even: they are taken by twos
+ */
+export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed: number): Walked {
+  const { wind, spread, perSpacing } = ground;
+  const { width, height } = wind.frame;
+  const particles = starts.x.length;
+  const groups = Math.ceil(particles / TOGETHER);
+  // A ring of cells in which nothing moves lies round the map.
+  const across = width + 2;
+  const count = across * (height + 2);
+  const movesAt = 16 * Math.ceil((AT.spread + 4 * spread.length) / 16);
+  const visitsAt = movesAt + 16 * count;
+  const startsAt = visitsAt + 8 * count;
+  const end = startsAt + (VECTOR * groups * TOGETHER) / 4;
+  const { memory, run } = walker();
+  const missing = Math.ceil((end - memory.buffer.byteLength) / PAGE);
+  if (missing > 0) memory.grow(missing);
+  const floats = new Float32Array(memory.buffer, 0, end / 4);
+  const words = new Int32Array(memory.buffer, 0, end / 4);
+
+  for (let lane = 0; lane < TOGETHER; lane++)
+    seedBits(seed, lane).forEach((bits, k) => {
+      words[AT.random / 4 + 8 * (lane >> 2) + 4 * k + (lane & 3)] = bits;
+    });
+  floats.set(HALF_NORMALS, AT.normals / 4);
+  for (let k = 0; k < spread.length; k++)
+    floats[AT.spread / 4 + k] = k % 2 === 0 ? spread[k]! : spread[k]! / perSpacing;
+  words.fill(0, visitsAt / 4, startsAt / 4);
+  layMoves(ground, floats.subarray(movesAt / 4, visitsAt / 4));
+  const last = spread.length / 2 - 1;
+  const inside = (x: number, y: number): boolean => x >= 1 && y >= 1 && x < width + 1 && y < height + 1;
+  /** Place of a particle's x in the memory. */
+  const placeOf = (k: number): number => (startsAt + VECTOR * (k >> 2)) / 4 + (k & 3);
+  for (let k = 0; k < TOGETHER * groups; k++) {
+    const at = placeOf(k);
+    const x = Math.fround(starts.x[k]! + 1);
+    const y = Math.fround(starts.y[k]! + 1);
+    const cell = inside(x, y) ? Math.floor(y) * across + Math.floor(x) : 0;
+    floats[at] = cell > 0 ? x : 0;
+    floats[at + 4] = cell > 0 ? y : 0;
+    floats[at + 8] = starts.height;
+    words[at + 12] = movesAt + 16 * cell;
+    const middle = 0.5 * floats[movesAt / 4 + 4 * cell + 2]!;
+    words[at + 16] = 8 * Math.min(last, Math.trunc(middle));
+    floats[at + 20] = middle;
+  }
+  for (let done = 0; done < groups; done += CALL)
+    run(
+      startsAt + ((VECTOR * TOGETHER) / 4) * done,
+      Math.min(CALL, groups - done),
+      steps,
+      movesAt,
+      visitsAt,
+      across,
+      height + 2,
+      last,
+    );
+
+  const dose = new Float32Array(width * height);
+  const age = new Float32Array(width * height).fill(Number.NaN);
+  const high = 2 ** (VISIT_BIT - 32);
+  for (let y = 0, i = 0; y < height; y++) {
+    for (let x = 0, at = visitsAt / 4 + 2 * ((y + 1) * across + 1); x < width; x++, i++, at += 2) {
+      const low = words[at]!;
+      const rest = words[at + 1]!;
+      if (low === 0 && rest === 0) continue;
+      const visits = Math.floor(rest / high);
+      dose[i] = visits / particles;
+      age[i] = ((rest % high) * 2 ** 32 + (low >>> 0)) / visits;
+    }
+  }
+  let left = 0;
+  for (let k = 0; k < particles; k++) if (!inside(floats[placeOf(k)]!, floats[placeOf(k) + 4]!)) left++;
+  return { dose, age, left };
+}
+
+/** Slower wind does not move scent, m/s. */
+const STILL = 1e-3;
+
+/** Four numbers a cell: cells east and south a step goes, places of the spread table, one over the root of metres. */
+function layMoves({ wind, step, perSpacing }: WalkGround, moves: Float32Array): void {
+  const { frame, east, south } = wind;
+  const { width, height, cellSize } = frame;
+  const across = 4 * (width + 2);
+  const perCell = step / cellSize;
+  moves.fill(0, 0, across);
+  moves.fill(0, across * (height + 1));
+  for (let y = 0, i = 0, at = across; y < height; y++) {
+    moves.fill(0, at, at + 4);
+    at += 4;
+    for (let x = 0; x < width; x++, i++, at += 4) {
+      const u = east[i]!;
+      const v = south[i]!;
+      const speed = Math.sqrt(u * u + v * v);
+      const blows = speed > STILL;
+      moves[at] = blows ? u * perCell : 0;
+      moves[at + 1] = blows ? v * perCell : 0;
+      moves[at + 2] = blows ? speed * step * perSpacing : 0;
+      moves[at + 3] = blows ? 1 / Math.sqrt(speed * step) : 0;
+    }
+    moves.fill(0, at, at + 4);
+    at += 4;
+  }
+  // By the sign of nought the ring is told from air that stands still.
+  for (let at = 2; at < across; at += 4) moves[at] = moves[moves.length - at] = -0;
+  for (let at = across + 2; at < moves.length; at += across) moves[at] = moves[at + across - 4] = -0;
+}
