@@ -1,6 +1,7 @@
 import { COVER } from '../cover/types.ts';
 import { type Feature, ofKind } from '../features/feature.ts';
 import { ringsOf } from '../features/shapes.ts';
+import { compassWord } from '../grid/bearing.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
 import { barricadeWays } from './barricade-ways.ts';
@@ -69,7 +70,7 @@ function checkOne(
     const beyond: Point[] = [at, [at[0] + out[0] * BEYOND, at[1] + out[1] * BEYOND]];
     return {
       at,
-      side: compass(out),
+      side: compassWord(...out),
       gained: Math.max(0, shareAcross(after, beyond).share - shareAcross(before, beyond).share),
       gap: gapAt(at, barrier, barriers, features, cover),
     };
@@ -178,7 +179,7 @@ function wayRound(
   return {
     at: meet.at,
     detour: around - open,
-    round: compass([end[0] - inner[0], end[1] - inner[1]]),
+    round: compassWord(end[0] - inner[0], end[1] - inner[1]),
   };
 }
 
@@ -191,7 +192,3 @@ function reachOut(resistance: Grid, labels: Int32Array, crossings: MoveCosts, go
   }
   return accumulateCost(resistance, labels, { crossings });
 }
-
-const WINDS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
-const compass = ([east, north]: Point): string =>
-  WINDS[(Math.round((Math.atan2(east, north) * 4) / Math.PI) + 8) % 8]!;

@@ -1,7 +1,7 @@
-import type { Feature } from '../features/feature.ts';
+import { type Feature, numberOr, ofKind } from '../features/feature.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
+import { gentlestBank } from './banks.ts';
 import type { Barrier } from './barriers.ts';
-
 import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
 import { edgeFlow, type Flow, shareOf } from './flow.ts';
 import { boundaryRings, ownerOf } from './owner.ts';
@@ -31,6 +31,7 @@ export function findCrossings(
   barriers: readonly Barrier[],
   features: readonly Feature[],
   edgeDistance: Grid,
+  slope: Grid,
 ): Crossing[] {
   const rings = boundaryRings(features);
   const lines: Line[] = [
@@ -46,19 +47,21 @@ export function findCrossings(
     ),
   ];
   const stretch = Math.max(STRETCH, 3 * flow.frame.cellSize);
+  const widths = new Map(
+    ofKind(features, 'creek').map(({ id, attributes }) => [id, numberOr(attributes.width, 2)]),
+  );
   const found = lines.flatMap((line) =>
-    placesOn(flow, line, corridors, stretch).map(({ at, share, corridors }) => ({
-      line,
-      at,
-      share,
-      corridors,
-    })),
+    placesOn(flow, line, corridors, stretch).map((place) => ({ line, ...place })),
   );
   found.sort((a, b) => b.share - a.share || a.at[0] - b.at[0] || a.at[1] - b.at[1]);
-  return found.slice(0, MOST).map(({ line, at, share, corridors }, k) => {
+  return found.slice(0, MOST).map(({ line, at, along, share, corridors }, k) => {
     const opening = line.barrier?.openings.find(
       ({ at: gap, halfWidth }) => Math.hypot(gap[0] - at[0], gap[1] - at[1]) <= halfWidth + stretch / 2,
     );
+    const bank =
+      line.kind === 'creek' && !opening
+        ? gentlestBank(line.path, widths.get(line.feature) ?? 2, along, stretch, slope)
+        : null;
     return {
       id: `crossing-${k + 1}`,
       kind: line.kind,
@@ -67,7 +70,13 @@ export function findCrossings(
       share,
       corridors,
       owner: ownerOf(rings, [at], flow.frame.cellSize),
-      reasons: reasonsFor(line, opening?.type ?? null, share, corridors.length, edgeDistance, at),
+      easiest: opening
+        ? { at: opening.at, what: opening.type === 'lowered' ? 'lowered span' : opening.type }
+        : bank && { at: bank.at, what: 'gentlest banks' },
+      reasons: [
+        ...reasonsFor(line, opening?.type ?? null, share, corridors.length, edgeDistance, at),
+        ...(bank ? [bank.reason] : []),
+      ],
     };
   });
 }
@@ -96,6 +105,8 @@ function reasonsFor(
 
 interface Place {
   at: Point;
+  /** m along the line. */
+  along: number;
   share: number;
   corridors: string[];
 }
@@ -145,7 +156,7 @@ function placesOn(flow: Flow, { path }: Line, corridors: readonly Corridor[], st
     ];
     if (shares[k]! < LEAST_SHARE && through.length === 0) continue;
     taken.push(along);
-    places.push({ at, share: Math.min(1, shares[k]!), corridors: through });
+    places.push({ at, along, share: Math.min(1, shares[k]!), corridors: through });
   }
   return places;
 }

@@ -1,5 +1,6 @@
 import { COVER } from '../cover/types.ts';
 import type { Feature } from '../features/feature.ts';
+import { compassWord } from '../grid/bearing.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { Firmness } from './firmness.ts';
 import type { Flow } from './flow.ts';
@@ -126,7 +127,7 @@ function besideLine({ at, line }: Pinch, { cover, resistance }: NeckSources): st
       votes.set(code, (votes.get(code) ?? 0) + 1);
     }
     const [code] = [...votes].sort((a, b) => b[1] - a[1])[0]!;
-    return `${GROUND[code] ?? 'harder ground'} to the ${compass(end[0] - at[0], end[1] - at[1])}`;
+    return `${GROUND[code] ?? 'harder ground'} to the ${compassWord(end[0] - at[0], end[1] - at[1])}`;
   });
   const named = sides.filter((side) => side !== null);
   return named.length > 0 ? `Held in by ${named.join(' and ')}.` : null;
@@ -144,7 +145,3 @@ function meanResistance({ frame, cells }: Grid, points: readonly Point[]): numbe
   }
   return count > 0 ? sum / count : Number.NaN;
 }
-
-const WINDS = ['north', 'north-east', 'east', 'south-east', 'south', 'south-west', 'west', 'north-west'];
-const compass = (east: number, north: number): string =>
-  WINDS[(Math.round((Math.atan2(east, north) * 4) / Math.PI) + 8) % 8]!;

@@ -98,7 +98,14 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
     passage: shown,
     necks,
     junctions: findJunctions(flow, passage, toArea, inputs.features),
-    crossings: findCrossings(flow, inputs.corridors, barriers, inputs.features, inputs.edgeDistance),
+    crossings: findCrossings(
+      flow,
+      inputs.corridors,
+      barriers,
+      inputs.features,
+      inputs.edgeDistance,
+      inputs.slope,
+    ),
     routes: sampleRoutes(flow, inputs.travelAreas, options.seed),
     doubts: travelDoubts({
       frame,

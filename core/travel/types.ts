@@ -74,6 +74,8 @@ export interface Crossing {
   share: number;
   corridors: string[];
   owner: Owner;
+  /** Where the line is easiest to cross near by: an opening, or the gentlest banks of a creek; null where unknown. */
+  easiest?: { at: Point; what: string } | null;
   reasons: string[];
 }
 

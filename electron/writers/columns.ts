@@ -131,6 +131,7 @@ const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) =
     feature: row.feature,
     share: round(row.share, 4),
     corridors: list(row.corridors),
+    easiest: row.easiest?.what ?? null,
     owner: row.owner,
     reasons: list(row.reasons),
   }),

@@ -111,7 +111,7 @@ const today = defineStep({
 
 const passage = defineStep({
   name: 'travel.passage',
-  version: 7,
+  version: 8,
   title: 'Finding the necks and how sure they are',
   needs: STUDY_NEEDS,
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],

@@ -15,7 +15,7 @@ describe('necks', () => {
       frame,
       (x, y) => (x < 400 || x > 800 || Math.abs(y - 500) < 20 ? COVER.deciduous : COVER.open),
       [],
-      { runs: 4 },
+      { runs: 0 },
     );
     expect(scene.table.every(({ kind }) => kind === 'block')).toBe(true);
     const neck = scene.necks.find(({ at }) => at[0] > 400 && at[0] < 800);

@@ -1,0 +1,78 @@
+import { compassWord } from '../grid/bearing.ts';
+import { cellAt, type Grid, type Point } from '../grid/frame.ts';
+
+export interface GentleBank {
+  at: Point;
+  /** The steeper of the two banks, degrees: at the gentlest place and where it was asked for. */
+  slope: number;
+  here: number;
+  reason: string;
+}
+
+/** Banks that differ by less than this are alike, degrees: our assumption. */
+const ALIKE = 3;
+
+/**
+ * The gentlest banks along a stretch of creek, by the slope of the ground beside the water. Null where the slope is not
+ * known at the place asked for.
+ *
+ * @param width of the water, m
+ * @param at along the path, m
+ * @param reach to either side of it along the path, m
+ * @param slope degrees; NaN no data
+ */
+export function gentlestBank(
+  path: readonly Point[],
+  width: number,
+  at: number,
+  reach: number,
+  slope: Grid,
+): GentleBank | null {
+  const { cellSize } = slope.frame;
+  const steepness = (along: number): { spot: Point; steeper: number } | null => {
+    const place = placeAlong(path, along);
+    if (!place) return null;
+    const { spot, heading } = place;
+    let steeper = Number.NEGATIVE_INFINITY;
+    for (const side of [1, -1])
+      for (const out of [0.5, 1.5]) {
+        const off = side * (width / 2 + out * cellSize);
+        const cell = cellAt(slope.frame, spot[0] - heading[1] * off, spot[1] + heading[0] * off);
+        const degrees = cell >= 0 ? slope.cells[cell]! : Number.NaN;
+        if (Number.isNaN(degrees)) return null;
+        steeper = Math.max(steeper, degrees);
+      }
+    return { spot, steeper };
+  };
+  const here = steepness(at);
+  if (!here) return null;
+  let best = here;
+  const steps = Math.floor(reach / cellSize);
+  for (let k = -steps; k <= steps; k++) {
+    const there = steepness(at + k * cellSize);
+    if (there && there.steeper < best.steeper) best = there;
+  }
+  const isHere = here.steeper - best.steeper < ALIKE;
+  const degrees = (value: number): string => `${Math.round(value)}°`;
+  const reason = isHere
+    ? `Its banks are as gentle here as anywhere near, ${degrees(here.steeper)}.`
+    : `The gentlest banks near are ${degrees(best.steeper)} to the ${compassWord(best.spot[0] - here.spot[0], best.spot[1] - here.spot[1])}, against ${degrees(here.steeper)} here.`;
+  return { at: isHere ? here.spot : best.spot, slope: best.steeper, here: here.steeper, reason };
+}
+
+/** The point of a path so far along it and the path's direction there; null beyond its ends. */
+function placeAlong(path: readonly Point[], along: number): { spot: Point; heading: Point } | null {
+  let left = along;
+  for (let k = 0; k + 1 < path.length && left >= 0; k++) {
+    const [ax, ay] = path[k]!;
+    const [dx, dy] = [path[k + 1]![0] - ax, path[k + 1]![1] - ay];
+    const length = Math.hypot(dx, dy);
+    if (length > 0 && left <= length)
+      return {
+        spot: [ax + (dx * left) / length, ay + (dy * left) / length],
+        heading: [dx / length, dy / length],
+      };
+    left -= length;
+  }
+  return null;
+}
