@@ -58,7 +58,7 @@ export interface Feature {
    * stand `seatHeight` m, `weapon`, `range` m; sighting (tracks, a trail, deer on a camera) `count`, `date`, `hour`,
    * `what`, `stand`, `outcome`, `heading`; quiet (ground nobody enters) `from`, `to` MM-DD; visit `date`, `who`,
    * `stand`. What a piece of work is to be (`core/plan`): cut `method` (hinge, fell), `basalArea` m²/ha; trail `method`
-   * (clear, mulch); screen and conifers `rows`, `spacing`, `rowSpacing` m; stand `structure` (hang-on, ladder, tower),
+   * (clear, mulch); screen and conifers `rows`, `spacing`, `rowSpacing` m; screen `species`; stand `structure` (hang-on, ladder, tower),
    * `towerHeight` m; feeder `remove`. Once built, anything: `done`, a date. Of the walk: walk `started` (ISO 8601, UTC)
    * and `seconds` since then, one a point; note `text`, `taken` (ISO 8601, UTC), `bearing` of its picture, degrees from
    * true north, `photo` (id of the picture) or `clip` (name of its file); truth (cover as it was seen) `cover`.

@@ -11,7 +11,7 @@ import type { Leaves } from './types.ts';
 import type { WalkSurface } from './walk-surface.ts';
 
 /** Deer farther than this do not mind a walker in view, m: our assumption. */
-const MINDS = 250;
+export const MINDS = 250;
 const WALKER = 1.7;
 /** Spots each area of travel is asked at, and places along the routes, at most: our choice. */
 const SPOTS = 8;
@@ -84,7 +84,7 @@ export function watchersOf(
   };
 }
 
-function inAreas(areas: Grid<Int32Array>, travelAreas: readonly TravelArea[]): Watcher[] {
+export function inAreas(areas: Grid<Int32Array>, travelAreas: readonly TravelArea[]): Watcher[] {
   const cellsOf = new Map<number, number[]>();
   areas.cells.forEach((id, i) => {
     if (id === 0) return;

@@ -10,7 +10,7 @@ const onCircle = ([x, y]: Point, bearing: number, radius: number): Point => [
 ];
 
 /** Corners of an arc from one bearing clockwise to another, both ends included. */
-function arc(at: Point, from: number, to: number, radius: number): Point[] {
+export function arc(at: Point, from: number, to: number, radius: number): Point[] {
   const pieces = Math.max(1, Math.ceil((to - from) / CORNER));
   return Array.from({ length: pieces + 1 }, (_, k) =>
     onCircle(at, from + ((to - from) * k) / pieces, radius),

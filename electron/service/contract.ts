@@ -24,6 +24,8 @@ import type {
 } from './ground-answers.ts';
 import type { ProfileAnswer } from './map-answers.ts';
 import { mapToolRequests } from './map-requests.ts';
+import type { ScreenAnswers } from './screen-answers.ts';
+import { screenRequests } from './screen-requests.ts';
 import { feature, id, path, position, spot } from './shapes.ts';
 
 import { type ShelfAnswers, shelfRequests } from './shelf-requests.ts';
@@ -52,6 +54,7 @@ import { workRequests } from './work-requests.ts';
 export type * from './air-answers.ts';
 export type * from './ground-answers.ts';
 export type * from './map-answers.ts';
+export type * from './screen-answers.ts';
 export type { ShelfRow } from './shelf-requests.ts';
 export type * from './stands-answers.ts';
 export type * from './stands-search-answers.ts';
@@ -225,6 +228,7 @@ export const requests = {
   ...variantRequests,
   ...airRequests,
   ...standsRequests,
+  ...screenRequests,
   ...standsSearchRequests,
   ...verdictRequests,
   ...workRequests,
@@ -282,7 +286,7 @@ export interface AssumptionRow extends Assumption {
   changed: boolean;
 }
 
-interface Answers extends ShelfAnswers, StandsSearchAnswers, VerdictAnswers {
+interface Answers extends ScreenAnswers, ShelfAnswers, StandsSearchAnswers, VerdictAnswers {
   'host.describe': { host: 'electron' | 'loopback'; version: string; canPick: boolean };
   'property.openSample': PropertySummary;
   'property.open': PropertySummary;

@@ -13,6 +13,7 @@ import { mapToolHandlers } from './handlers/map-tools.ts';
 import { propertyHandlers } from './handlers/property.ts';
 import { reportHandlers } from './handlers/report.ts';
 import { scoutHandlers } from './handlers/scout.ts';
+import { screenHandlers } from './handlers/screens.ts';
 import { keepSmallMap, shelfHandlers } from './handlers/shelf.ts';
 import { standsHandlers } from './handlers/stands.ts';
 import { standsSearchHandlers } from './handlers/stands-search.ts';
@@ -40,6 +41,7 @@ const handlers = {
   ...verdictHandlers,
   ...workHandlers,
   ...standsHandlers,
+  ...screenHandlers,
   ...standsSearchHandlers,
   ...reportHandlers,
 };

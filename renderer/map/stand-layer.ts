@@ -98,6 +98,14 @@ const lane = (): Style[] => [
   new Style({ stroke: new Stroke({ color: INK.tape, width: 2.5, lineDash: [4, 3, 1, 3] }) }),
 ];
 
+const planting = (feature: FeatureLike): Style[] => {
+  const line = new Style({
+    stroke: new Stroke({ color: INK.cover, width: 5, lineDash: [2, 3], lineCap: 'butt' }),
+  });
+  line.setText(words(String(feature.get('says') ?? ''), INK.cover, -14));
+  return [new Style({ stroke: new Stroke({ color: INK.paper, width: 8 }) }), line];
+};
+
 const site = (feature: FeatureLike): Style =>
   new Style({
     image: new CircleStyle({
@@ -109,7 +117,13 @@ const site = (feature: FeatureLike): Style =>
     zIndex: 20,
   });
 
-const PAINT: Record<string, (feature: FeatureLike) => Style | Style[]> = { sector, way, lane, site };
+const PAINT: Record<string, (feature: FeatureLike) => Style | Style[]> = {
+  sector,
+  way,
+  lane,
+  planting,
+  site,
+};
 
 const seatStyle = new Style({
   image: new CircleStyle({

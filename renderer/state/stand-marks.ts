@@ -4,11 +4,12 @@ import type { Point } from '../../core/grid/frame.ts';
 import type { OverlaySummary } from '../../electron/service/contract.ts';
 import { WAY_WORDS } from '../words/stands.ts';
 import { approach, look, seatAt, standsLeaf } from './stands-asks.ts';
+import { screenForm, screens } from './stands-screens.ts';
 import { stage } from './view.ts';
 
 /** What the answers about a stand lay over the map and draw on it. */
 
-const leafOpen = (name: 'range' | 'ways' | 'verdict') =>
+const leafOpen = (name: 'range' | 'ways' | 'verdict' | 'screens') =>
   stage.value === 'stands' && standsLeaf.value === name;
 
 export const standOverlays = computed((): OverlaySummary[] => {
@@ -36,10 +37,17 @@ export const standDrawn = computed((): FeatureCollection => {
         return WAY_WORDS[kind] ?? '';
       }),
     );
+  if (leafOpen('screens') && screens.answer.value)
+    features.push(...drawAs('planting', screens.answer.value.lines.features));
   return { type: 'FeatureCollection', features };
 });
 
 /** The seat that can be dragged: only while its stand is asked about. */
 export const seatMark = computed((): Point | null =>
-  leafOpen('range') || leafOpen('ways') || leafOpen('verdict') ? seatAt.value : null,
+  leafOpen('range') ||
+  leafOpen('ways') ||
+  leafOpen('verdict') ||
+  (leafOpen('screens') && screenForm.value.shape !== 'beside')
+    ? seatAt.value
+    : null,
 );

@@ -36,6 +36,12 @@ export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
     { key: 'age', label: 'Cut so long ago', type: 'years' },
   ],
   screen: [
+    {
+      key: 'species',
+      label: 'Of',
+      type: 'choice',
+      choices: ['switchgrass', 'giant miscanthus', 'conifers', 'brush'],
+    },
     { key: 'plant', label: 'Planted as', type: 'choice', choices: ['seed', 'rhizomes'] },
     { key: 'rowSpacing', label: 'Between rows', type: 'height' },
     { key: 'spacing', label: 'Between plants', type: 'height' },

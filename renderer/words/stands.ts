@@ -1,5 +1,6 @@
 import { SECTORS } from '../../core/air/types.ts';
 import type { ApproachWay, Passing, SectorState, WalkTime } from '../../core/stands/types.ts';
+import type { ScreenPlant } from '../../electron/service/contract.ts';
 import { compassPoint } from './junctions.ts';
 
 /** Words of stands. Nothing here says that a shot is safe. */
@@ -57,3 +58,10 @@ export const partWords = (part: string): string =>
   part === 'before sunrise' ? part : part === 'midday' ? 'at midday' : `in the ${part}`;
 
 export const windOrCalm = (wind: string): string => (wind === 'calm' ? 'Calm air' : `Wind ${wind}`);
+
+export const PLANT_WORDS: Record<ScreenPlant, string> = {
+  switchgrass: 'Switchgrass',
+  'giant miscanthus': 'Giant miscanthus',
+  conifers: 'Conifers',
+  brush: 'Brush',
+};

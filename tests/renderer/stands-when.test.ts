@@ -94,4 +94,38 @@ describeWindow('when stands are sat', () => {
     expect(words).toContain('Stay home in the evening');
     expect(await seriousFindings(page)).toEqual([]);
   });
+
+  it('tries a screen, says from which season on it hides, and proposes it', async () => {
+    await open('screens', { viewport: { width: 1024, height: 700 } });
+    await page.selectOption('#screen-plant', 'giant miscanthus');
+    await page.selectOption('#screen-opens', '180');
+    await page.fill('#screen-radius', '20');
+    await page.press('#screen-radius', 'Enter');
+    await page.click('button:has-text("What it hides")');
+    await page.waitForSelector('section[aria-label="Screen"] table');
+    const params = (await asked('stands.screen'))[0] as { radius: number };
+    expect(params).toMatchObject({
+      shape: 'crescent',
+      stand: 'f-stand',
+      plant: 'giant miscanthus',
+      opens: 180,
+    });
+    // 20 ft: 1 ft is 0.3048 m.
+    expect(params.radius).toBeCloseTo(6.096, 6);
+    const row = (season: string) => page.textContent(`tr:has(th:text-is("${season}"))`);
+    expect(await row('1')).toBe('12.5 ft60%0%70%');
+    expect(await row('2, hidden')).toBe('2, hidden6.5 ft5%0%70%');
+    expect(await page.textContent('.lines.caution')).toContain('label');
+    await page.click('button:has-text("Propose this screen")');
+    await expect.poll(() => asked('features.put')).toHaveLength(1);
+    expect((await asked('features.put'))[0]).toMatchObject({
+      feature: { kind: 'screen', status: 'proposed', attributes: { species: 'giant miscanthus', rows: 3 } },
+    });
+    await page.waitForSelector('section[aria-label="Screen"] table', { state: 'detached' });
+    await page.selectOption('#screen-shape', 'drawn');
+    await page.click('button:has-text("What it hides")');
+    await page.waitForSelector('section[aria-label="Screen"] table');
+    expect((await asked('stands.screen')).at(-1)).toMatchObject({ shape: 'drawn', plant: null });
+    expect(await seriousFindings(page)).toEqual([]);
+  });
 });

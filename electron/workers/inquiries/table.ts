@@ -1,5 +1,6 @@
 import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
+import { screen } from './screens.ts';
 import { sittings } from './sitting.ts';
 import { approach, look } from './stands.ts';
 import { closures, compare, sightings, uncertainty, whatIf, why, years } from './travel.ts';
@@ -28,6 +29,7 @@ export const INQUIRIES = {
   'air.stand': stand,
   'stands.look': look,
   'stands.approach': approach,
+  'stands.screen': screen,
   'stands.cases': cases,
   'stands.sittings': sittings,
 };

@@ -12,6 +12,7 @@ import { Leaves } from '../Leaves.tsx';
 import { Chooser } from '../stands/Chooser.tsx';
 import { DayAhead } from '../stands/DayAhead.tsx';
 import { InRange } from '../stands/InRange.tsx';
+import { Screens } from '../stands/Screens.tsx';
 import { SeasonSheet } from '../stands/SeasonSheet.tsx';
 import { Verdict } from '../stands/Verdict.tsx';
 import { WaysIn } from '../stands/WaysIn.tsx';
@@ -29,6 +30,7 @@ export function Stands() {
         { id: 'night', title: 'Night air', body: () => <NightRisks /> },
         { id: 'range', title: 'In range', body: () => <OfOne body={InRange} /> },
         { id: 'ways', title: 'Ways in', body: () => <OfOne body={WaysIn} /> },
+        { id: 'screens', title: 'Screens', body: () => <OfOne body={Screens} /> },
         { id: 'verdict', title: 'Verdict', body: () => <OfOne body={Verdict} /> },
         { id: 'season', title: 'Season', body: () => <OfAll body={SeasonSheet} /> },
         { id: 'day', title: 'A day', body: () => <OfAll body={DayAhead} /> },

@@ -71,8 +71,14 @@ export function Chooser() {
   );
 }
 
+/** What the stand itself says, while it was not looked at yet. */
+const statedWeapon = (): Weapon | undefined =>
+  WEAPONS.find((weapon) => weapon === chosen.value?.row.attributes.weapon);
+
 function Fields() {
-  const spot = look.answer.value?.reach.spot;
+  const answered = look.answer.value?.reach.spot;
+  // What was looked at last may be another stand.
+  const spot = answered?.id === (chosen.value?.id ?? 'trial') ? answered : undefined;
   const set = (change: Partial<(typeof tried)['value']>) => {
     tried.value = { ...tried.value, ...change };
   };
@@ -91,7 +97,7 @@ function Fields() {
         <span>Weapon</span>
         <select
           id="stand-weapon"
-          value={tried.value.weapon ?? spot?.weapon ?? 'bow'}
+          value={tried.value.weapon ?? spot?.weapon ?? statedWeapon() ?? 'bow'}
           onChange={(event) => set({ weapon: event.currentTarget.value as Weapon, range: null })}
         >
           {WEAPONS.map((weapon) => (

@@ -3,6 +3,7 @@ import type {
   CaseRow,
   ForecastAnswer,
   RequestParams,
+  ScreenAnswer,
   SheetAnswer,
   VerdictAnswer,
 } from '../../../electron/service/contract.ts';
@@ -154,9 +155,52 @@ const forecastOf = ({ windFrom, hunters }: RequestParams<'stands.forecast'>): Fo
   seconds: 1,
 });
 
-/** Answers about when the stands of the fake landscape are sat. */
+const screenOf = ({ shape, plant, opens }: RequestParams<'stands.screen'>): ScreenAnswer => ({
+  trial: {
+    seasons: [0, 1, 2, 3].map((season) => ({
+      season,
+      height: [0, 0.762, 1.9812, 2.5908][season]!,
+      seen: [
+        {
+          name: 'Somebody standing at Saddle stand',
+          travel: season < 2 ? 0.6 : 0.05,
+          bedding: null,
+          food: 0,
+          most: season < 2 ? 0.6 : 0.05,
+        },
+      ],
+      shots: shape === 'beside' ? null : 0.7,
+    })),
+    hiddenFrom: [{ name: 'Somebody standing at Saddle stand', season: 2 }],
+    sentences: ['Somebody standing at Saddle stand: hidden from season 2 on.'],
+    doubts: ['Snow and ice lay grass down.'],
+  },
+  lines: {
+    type: 'FeatureCollection',
+    features: [
+      {
+        type: 'Feature',
+        id: 'screen-0',
+        geometry: { type: 'LineString', coordinates: [at(214, 148), at(216, 147), at(218, 148)] },
+        properties: { says: plant },
+      },
+    ],
+  },
+  plant: plant ?? 'switchgrass',
+  width: 2.7432,
+  length: 20,
+  opens: shape === 'crescent' ? (opens ?? 190) : null,
+  side: shape === 'beside' ? 'right' : null,
+  attributes: { species: plant ?? 'switchgrass', rows: 3, rowSpacing: 0.9144 },
+  notes: [],
+  cautions: ['A herbicide is used only as its label says.'],
+  seconds: 1,
+});
+
+/** Answers about when the stands of the fake landscape are sat, and what hides them. */
 export const whenAnswers = {
   'stands.verdict': verdictOf,
   'stands.sheet': sheetOf,
   'stands.forecast': forecastOf,
+  'stands.screen': screenOf,
 };
