@@ -93,7 +93,7 @@ export interface Results {
 
   /** The travel assumptions in force after the user's overrides. */
   assumptions: Assumption[];
-  /** Cost of a metre of travel against a metre of easy ground, at least 1; NaN no data. */
+  /** Cost of a metre of travel against a metre of easy ground, climbing and sidehill apart, at least 1; NaN no data. */
   resistance: Grid;
   /** Area numbers; 0 outside every area. */
   areas: Grid<Int32Array>;

@@ -1,6 +1,9 @@
 import type { Weights } from './assumptions.ts';
 
-/** Whose travel, and when: what differs from the usual weights. All our assumptions; no deer were measured. */
+/**
+ * Whose travel, and when: what differs from the usual weights. All our assumptions; no deer were measured. What the
+ * ground is underfoot (climbing, sidehill, steep faces, trails) counts alike in all of them.
+ */
 interface AssumptionSet {
   label: string;
   /** In plain words, what the set holds true. */

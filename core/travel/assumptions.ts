@@ -4,7 +4,7 @@ import type { Assumption } from './types.ts';
 
 const OURS = 'our assumption';
 const PARKER =
-  'Parker, Robbins & Hanley 1984 (mule deer and elk; values from memory): 5.9 kcal per kg and vertical km against 2.97 W^-0.34 on the level, W = 70 kg; its use for white-tails is our assumption';
+  'Parker, Robbins & Hanley 1984, J. Wildlife Management 48 (mule deer and elk): 5.9 kcal per kg and vertical km on a 14.3 degree incline; on the level 2.97 W^-0.34 (value from memory), W = 70 kg; its use for white-tails is our assumption';
 
 const EXTRA = 'extra metres of easy ground per metre';
 const EACH = 'metres of easy ground per crossing';
@@ -35,9 +35,28 @@ const TABLE = {
   edgeFactor: ['Share of the other costs left along an edge', 'share', 0.7, 0.5, 1, OURS],
   interior: ['Deep inside cover, away from edges', EXTRA, 0.15, 0, 0.4, OURS],
   trailFactor: ['Share of the other costs left on a trail', 'share', 0.5, 0.3, 0.9, OURS],
+  trailLane: ['Lane beside and on a trail whose travel takes to it', 'm', 4, 2, 8, OURS],
   climb: ['Cost of a metre climbed', 'metres of easy ground per metre of rise', 8.4, 6, 11, PARKER],
+  descent: [
+    'Cost of a metre descended: braking (Parker et al. measured it; their values are not at hand)',
+    'metres of easy ground per metre of fall',
+    1,
+    0,
+    3,
+    OURS,
+  ],
+  sidehill: [
+    'Along a slope of 45 degrees (sidehill), growing with the square of its tangent',
+    EXTRA,
+    3,
+    1,
+    8,
+    OURS,
+  ],
   steepFrom: ['Slope from which a face is avoided beyond its climb', 'degrees', 30, 25, 35, OURS],
   steep: ['Steep face, for every 10 degrees beyond', EXTRA, 3, 1, 6, OURS],
+  faceFrom: ['Slope from which a face shuts, all but closed 10 degrees beyond', 'degrees', 42, 38, 50, OURS],
+  face: ['Face all but closed', EXTRA, 60, 25, 150, OURS],
   disturbance: ['Beside a building', EXTRA, 3, 1, 8, OURS],
   disturbanceDistance: [
     'Distance at which the disturbance of a building has fallen to a third',

@@ -8,7 +8,7 @@ import { barricadeWays } from './barricade-ways.ts';
 import { type Barrier, barriersOf, footOn } from './barriers.ts';
 import { accumulateCost, type CostSurface, traceCells } from './cost.ts';
 import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
-import { type MoveCosts, moveCosts } from './edges.ts';
+import { type EdgeCosts, type MoveCosts, moveCosts } from './edges.ts';
 import { edgeFlow, type Flow, shareAcross, shareOf } from './flow.ts';
 import type { BarricadeCheck } from './types.ts';
 
@@ -27,8 +27,8 @@ const LITTLE = 0.005;
 export interface BarricadeInputs {
   before: Flow;
   after: Flow;
-  /** Resistance on the flow's frame. */
-  resistance: Grid;
+  /** Resistance on the flow's frame, with its relief and trails. */
+  ground: Pick<EdgeCosts, 'resistance' | 'underfoot'>;
   /** As they are when the proposed features are built. */
   features: readonly Feature[];
   cover: Grid<Uint8Array>;
@@ -144,8 +144,9 @@ function gapAt(
 function wayRound(
   barrier: Barrier,
   barriers: readonly Barrier[],
-  { before, resistance }: BarricadeInputs,
+  { before, ground }: BarricadeInputs,
 ): { at: Point; detour: number; round: string } {
+  const { resistance } = ground;
   const { frame } = resistance;
   const { path } = barrier;
   let most = -1;
@@ -164,8 +165,8 @@ function wayRound(
   labels[meet.cell] = 1;
   const others = barriers.filter(({ feature }) => feature !== barrier.feature);
   const walled = [...others, { ...barrier, cost: Number.POSITIVE_INFINITY, openings: [] }];
-  const open = reachOut(resistance, labels, moveCosts(frame, others), meet.other).cost[meet.other]!;
-  const surface = reachOut(resistance, labels, moveCosts(frame, walled), meet.other);
+  const open = reachOut(resistance, labels, moveCosts(frame, others, ground), meet.other).cost[meet.other]!;
+  const surface = reachOut(resistance, labels, moveCosts(frame, walled, ground), meet.other);
   const around = surface.cost[meet.other]!;
   const way = traceCells(surface, frame.width, meet.other);
   const nearestTo = (end: Point): number =>

@@ -67,10 +67,10 @@ export function travelBetween(
       today.areas,
       [pair],
       focus,
-      moveCosts(frame, barriersOf(existing(inputs.features), weights)),
+      moveCosts(frame, barriersOf(existing(inputs.features), weights), today.costs),
       { accuracy: ACCURACY },
     );
-  const crossings = moveCosts(frame, built.barriers);
+  const crossings = moveCosts(frame, built.barriers, built.costs);
   const after =
     focus > 0
       ? updateFlow(solved, today.costs, built.costs, built.areas, focus, crossings, ACCURACY).flow

@@ -21,9 +21,8 @@ export function asBuilt(features: readonly Feature[]): Feature[] {
     .map((feature) => (feature.status === 'proposed' ? { ...feature, status: 'existing' } : feature));
 }
 
-/** Kinds that change what grows or stands on the ground, and those that change how it is walked. */
-const CHANGES_COVER = ['cut', 'screen', 'crop', 'pond', 'building', 'creek', 'road', 'bedding'] as const;
-const CHANGES_GROUND = [...CHANGES_COVER, 'trail'] as const;
+/** Kinds that change what grows or stands on the ground. */
+const CHANGES = ['cut', 'screen', 'crop', 'pond', 'building', 'creek', 'road', 'bedding'] as const;
 
 /**
  * Resistance with other features than it was made with: itself where they change nothing on the ground, weighed anew
@@ -39,13 +38,13 @@ export function groundWith(
   const weights = weightsOf(assumptions);
   const text = ({ id, geometry, attributes }: Feature): string => JSON.stringify([id, geometry, attributes]);
   const place = ({ id, geometry }: Feature): string => JSON.stringify([id, geometry]);
-  const differs = (by: (feature: Feature) => string, kinds: typeof CHANGES_GROUND | typeof CHANGES_COVER) => {
-    const was = new Set(ofKind(inputs.features, ...kinds).map(by));
-    const now = ofKind(features, ...kinds).map(by);
+  const differs = (by: (feature: Feature) => string) => {
+    const was = new Set(ofKind(inputs.features, ...CHANGES).map(by));
+    const now = ofKind(features, ...CHANGES).map(by);
     return now.length !== was.size || now.some((one) => !was.has(one));
   };
-  if (!differs(text, CHANGES_GROUND)) return resistance;
-  if (!differs(place, CHANGES_COVER)) return resistanceOf({ ...inputs, features }, weights);
+  if (!differs(text)) return resistance;
+  if (!differs(place)) return resistanceOf({ ...inputs, features }, weights);
   const copy = <G extends { frame: Grid['frame']; cells: { slice(): unknown } }>(grid: G): G => ({
     ...grid,
     cells: grid.cells.slice(),

@@ -79,7 +79,7 @@ export function proposeClosures(target: Target, inputs: ClosureInputs): Closure[
   });
   if (pair < 0) return [];
   const { cellSize } = flow.frame;
-  const crossings = moveCosts(flow.frame, inputs.barriers);
+  const crossings = moveCosts(flow.frame, inputs.barriers, costs);
   const pieces = cutPieces(target, flow.pairs[pair]!, inputs, crossings)
     .map((edges) => {
       const path = pathThrough(edges, cellSize);
@@ -104,7 +104,7 @@ export function proposeClosures(target: Target, inputs: ClosureInputs): Closure[
         closed,
         inputs.areas,
         focus,
-        moveCosts(flow.frame, barriers),
+        moveCosts(flow.frame, barriers, costs),
         1e-3,
       );
       return {
@@ -190,7 +190,7 @@ function cutPieces(
   const south = new Float64Array(count);
   const capacity = (i: number, j: number, edge: number): number => {
     if (!near(i) || !near(j)) return 0;
-    const plain = ((resistance.cells[i]! + resistance.cells[j]!) * cellSize) / 2;
+    const plain = ((costs.plain[i]! + costs.plain[j]!) * cellSize) / 2;
     if (edge - plain > CLOSED * slack) return 0;
     // Nothing is closed within an area itself.
     if (areas[i] === areas[j] && (areas[i] === pair.from || areas[i] === pair.to)) return Infinity;
@@ -300,8 +300,9 @@ const asBarrier = (path: Point[]): Barrier => ({
 });
 
 /** The same costs with every edge that a path crosses shut. */
-function closeEdges({ resistance, east, south }: EdgeCosts, path: readonly Point[]): EdgeCosts {
-  const closed = { resistance, east: east.slice(), south: south.slice() };
+function closeEdges(costs: EdgeCosts, path: readonly Point[]): EdgeCosts {
+  const { resistance, east, south } = costs;
+  const closed = { ...costs, east: east.slice(), south: south.slice() };
   visitCrossedMoves(resistance.frame, path, CIRCUIT_MOVES, ({ cell, move }) => {
     (move === 0 ? closed.east : closed.south)[cell] = Number.POSITIVE_INFINITY;
   });

@@ -6,6 +6,7 @@ import type { Weights } from './assumptions.ts';
 import { accumulateCost, type CostSurface, pathOfCells, sourcesOf, traceCells } from './cost.ts';
 import type { MoveCosts } from './edges.ts';
 import { choosePairs, neighbouringAreas } from './pairs.ts';
+import { oneWay } from './relief.ts';
 import { windowOf } from './solve-flow.ts';
 import type { Corridor, TravelArea } from './types.ts';
 
@@ -15,7 +16,8 @@ const BAND = 1.1;
 /**
  * Corridors between neighbouring areas: the sum of the accumulated costs from both ends is, at every cell, the
  * least cost of a way that passes it; the cells within a tenth of the cheapest make the corridor, and the cheapest
- * way is traced. A pair whose areas no way joins is left out.
+ * way is traced. A pair whose areas no way joins is left out. Costs are the mean of both ways; the climb between the two
+ * ends of the way tells what each one costs.
  */
 export function findCorridors(
   resistance: Grid,
@@ -56,13 +58,19 @@ export function findCorridors(
   const pairs = choosePairs(costed, table, weights, mostPairs);
   return pairs.map(({ from, to, cost, share }, k): Corridor => {
     const a = surfaces.get(from)!;
-    const path = pathOfCells(frame, traceCells(a, width, goals.get(`${from} ${to}`)!));
+    const cells = traceCells(a, width, goals.get(`${from} ${to}`)!);
+    const path = pathOfCells(frame, cells);
+    const z = crossings.relief?.ground.heights;
+    const rise = z ? z[cells.at(-1)!]! - z[cells[0]!]! : 0;
+    const ways = { up: weights.climb, down: weights.descent };
     progress(0.8 + (0.2 * (k + 1)) / pairs.length);
     return {
       id: `corridor-${from}-${to}`,
       from,
       to,
       cost,
+      there: oneWay(cost, rise, ways),
+      back: oneWay(cost, -rise, ways),
       length: pathLength(path),
       path,
       share,

@@ -4,6 +4,7 @@ import { NEIGHBOURS_16 } from '../grid/neighbours.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import type { MoveCosts } from './edges.ts';
 import { type Sweep, settleBucket, unmark } from './settle.ts';
+import { climbOf, settleOverRelief } from './settle-relief.ts';
 import { createWaiting, enter } from './waiting.ts';
 
 /** Least accumulated cost from a set of source cells. */
@@ -16,7 +17,7 @@ export interface CostSurface {
 
 export interface CostOptions {
   neighbours?: 8 | 16;
-  /** What moves pay for lines. */
+  /** What moves pay for lines and relief and save on trails. */
   crossings?: MoveCosts | null;
   /** Cells beyond this cost stay unreached, m of easy ground. */
   limit?: number;
@@ -28,7 +29,9 @@ const MOST_BUCKETS = 1 << 20;
 /**
  * Accumulated cost over 8 or 16 neighbours. A straight or diagonal move costs its length times the mean resistance
  * of its two cells; a knight's move spends a quarter of its length in each of the four cells it passes; each pays
- * for the lines it intersects. Cells without resistance (NaN) block. Least costs by label-correcting buckets
+ * for the lines it intersects and for relief: every metre up and down, by the way it is walked, and sidehill by what of
+ * the slope lies across it; a knight's move climbs to the middle of the two cells it passes between and on from there.
+ * Along a trail a move is cheaper. Cells without resistance (NaN) block. Least costs by label-correcting buckets
  * (Dial 1969; Denardo & Fox 1979; Meyer & Sanders 2003): no move costs less than one bucket, so a full one is
  * settled in any order, which is exact and several times quicker than a heap or a radix queue. Cells wait by what
  * leaving them will have cost, half of themselves included: that order is as exact, and betters fewer cells twice.
@@ -70,15 +73,18 @@ export function accumulateCost(
   let dearest = 0;
   for (const extra of sweep.extra) if (extra > dearest && extra < Number.POSITIVE_INFINITY) dearest = extra;
 
-  const largest = most * cellSize * (Math.sqrt(5) + 0.5) + dearest;
-  const bucketWidth = Math.max(least * cellSize, largest / MOST_BUCKETS);
+  const walked = crossings && (crossings.relief || crossings.least < Number.POSITIVE_INFINITY);
+  const climb = walked ? climbOf(crossings.relief, width, height, cellSize) : null;
+  const largest = most * cellSize * (Math.sqrt(5) + 0.5) + dearest + (climb?.dearest ?? 0);
+  const cheapest = Math.min(least * cellSize, crossings?.least ?? Number.POSITIVE_INFINITY);
+  const bucketWidth = Math.max(cheapest, largest / MOST_BUCKETS);
   const perCost = most > 0 ? 1 / bucketWidth : 0;
   const waiting = createWaiting(largest * perCost + 3, perCost, wide);
   for (let row = 0, i = 0; row < height; row++) {
     for (let p = (row + 2) * wide + 2, end = p + width; p < end; p++, i++) {
       if (labels[i]! > 0 && !Number.isNaN(resistance.cells[i]!)) {
         cost[p] = 0;
-        enter(waiting, p, sweep.half * resistance.cells[i]!);
+        enter(waiting, p, climb ? 0 : sweep.half * resistance.cells[i]!);
       }
     }
   }
@@ -88,7 +94,10 @@ export function accumulateCost(
   let seen = 0;
   let told = 0;
   for (let turn = 0, empty = 0; empty < round && turn * bucketWidth <= furthest; turn++) {
-    const now = settleBucket(sweep, waiting, turn & (round - 1));
+    const bucket = turn & (round - 1);
+    const now = climb
+      ? settleOverRelief(sweep, climb, waiting, bucket)
+      : settleBucket(sweep, waiting, bucket);
     empty = now > 0 ? 0 : empty + 1;
     seen += now;
     if (seen > told + 0x3ffff) {

@@ -70,8 +70,8 @@ export function pairFlow(
  * north-south, which share its loss, so theta is taken by the root of two. Lines across an edge weaken it and
  * leak nothing: walkers may walk along a fence.
  */
-function netOf({ resistance, east, south }: EdgeCosts, window: Window, theta: number): GridNet {
-  const { frame, cells } = resistance;
+function netOf({ resistance, plain, east, south }: EdgeCosts, window: Window, theta: number): GridNet {
+  const { frame } = resistance;
   const { cellSize } = frame;
   const { width, height, column, row } = window;
   const t = theta / Math.SQRT2;
@@ -91,7 +91,7 @@ function netOf({ resistance, east, south }: EdgeCosts, window: Window, theta: nu
     for (let x = 0, i = (row + y) * frame.width + column; x < width; x++, i++, k++) {
       if (x + 1 < width) net.east[k] = couple(east[i]!);
       if (y + 1 < height) net.south[k] = couple(south[i]!);
-      const r = cells[i]!;
+      const r = plain[i]!;
       if (net.ground && !Number.isNaN(r))
         net.ground[k] = 4 * cellSize * t * Math.tanh((t * r * cellSize) / 2);
     }

@@ -89,7 +89,7 @@ export function compareTravel(
     barricades: checkBarricades(ofKind(proposed, 'barricade'), {
       before: today.flow,
       after: built.flow,
-      resistance: built.ground,
+      ground: built.costs,
       features: built.features,
       cover,
       weights: weightsOf(assumptions),

@@ -4,6 +4,7 @@ import { accumulateCost } from './cost.ts';
 import { moveCosts } from './edges.ts';
 import type { Flow, TravelPair } from './flow.ts';
 import type { Pinch } from './pinch.ts';
+import type { Underfoot } from './underfoot.ts';
 
 /** Travel that carries less than this of a pair is not asked for its way round. */
 const LEAST_PAIR = 0.05;
@@ -21,6 +22,7 @@ export function redundancyOf(
   pairs: readonly TravelPair[],
   flow: Flow,
   resistance: Grid,
+  underfoot: Underfoot,
   areas: Int32Array,
   barriers: readonly Barrier[],
   focus: number,
@@ -35,7 +37,7 @@ export function redundancyOf(
     });
     if (concerned.length === 0) return 1;
     const closure = closureOf(pinch.line, resistance.frame.cellSize);
-    const crossings = moveCosts(resistance.frame, [...barriers, closure]);
+    const crossings = moveCosts(resistance.frame, [...barriers, closure], { resistance, underfoot });
     let kept = 0;
     let all = 0;
     for (const from of new Set(concerned.map(({ pair }) => pair.from))) {

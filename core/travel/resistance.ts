@@ -16,9 +16,7 @@ export interface ResistanceInputs extends CoverLayers {
 
 /** Features that change the ground itself rather than act on the edges between cells. */
 interface Marks {
-  /** 1 on an existing trail. */
-  trail: Uint8Array;
-  /** 1 in the bed of a drawn creek, whose crossing is paid for on the edges. */
+  /** 1 in the bed and on the banks of a drawn creek, whose crossing is paid for on the edges. */
   creek: Uint8Array;
   /** m to the nearest building. */
   building: Float32Array;
@@ -26,16 +24,15 @@ interface Marks {
   screening: Float32Array;
 }
 
+/** Degrees beyond the angle from which a face shuts over which it does. Our assumption. */
+const FACE_SPAN = 10;
+
 const widthOf = ({ width }: Feature['attributes']): number => (typeof width === 'number' ? width : 2);
 
 function marksOf(frame: Frame, features: readonly Feature[]): Marks {
   const existing = features.filter((feature) => feature.status === 'existing');
   const blank = (): Uint8Array => new Uint8Array(cellCount(frame));
-  const [trail, creek, building] = [blank(), blank(), blank()];
-  for (const { geometry } of ofKind(existing, 'trail'))
-    cellsAlong(frame, geometry, 0.71 * frame.cellSize, (cell) => {
-      trail[cell] = 1;
-    });
+  const [creek, building] = [blank(), blank()];
   for (const { geometry, attributes } of ofKind(existing, 'creek')) {
     cellsAlong(frame, geometry, widthOf(attributes) / 2 + frame.cellSize, (cell) => {
       creek[cell] = 1;
@@ -59,7 +56,7 @@ function marksOf(frame: Frame, features: readonly Feature[]): Marks {
     if (geometry.type === 'LineString' || geometry.type === 'MultiLineString')
       cellsAlong(frame, geometry, Math.max(0.71 * frame.cellSize, widthOf(attributes) / 2), mark);
   }
-  return { trail, creek, building: distanceTo(frame, building).cells, screening };
+  return { creek, building: distanceTo(frame, building).cells, screening };
 }
 
 /** The parts that add up to the resistance of a cell, each in extra metres of easy ground per metre. */
@@ -67,20 +64,25 @@ export interface ResistanceParts {
   ground: number;
   exposure: number;
   footing: number;
-  climb: number;
+  /** A face too steep to stand on, whichever way. */
+  steep: number;
   disturbance: number;
   interior: number;
-  /** Share of the sum left along an edge or on a trail. */
+  /** Share of all parts but the steepness left along an edge. */
   factor: number;
+  /** What the relief adds by heading, which moves pay and the resistance leaves out: straight up, down and along. */
+  up: number;
+  down: number;
+  along: number;
 }
 
 /**
  * Cost of a metre of travel against a metre of easy ground (firm, level, hidden, along an edge): at least 1,
  * finite wherever the slope is known, NaN elsewhere. One plus a sum of plain parts, so that any cell can be asked
  * why. Exposure grows with distance from cover (1 - e^-d/scale), less what screens at deer height and what canopy
- * covers; climbing takes the energy of Parker, Robbins & Hanley (1984), averaged over all headings on the slope
- * and both ways: a random heading rises tan(slope) * 2/pi a metre, half the time upward. Where screening or
- * footing is unknown the assumed value stands in, and the uncertainty runs vary it.
+ * covers. Faces are avoided from some angle and all but shut ten degrees beyond another. Climbing and sidehill depend
+ * on the heading, so moves pay for them (`relief.ts`). Where screening or footing is unknown the assumed value stands
+ * in, and the uncertainty runs vary it.
  */
 export function resistanceOf(inputs: ResistanceInputs, weights: Weights): Grid {
   const { frame } = inputs.slope;
@@ -103,7 +105,7 @@ export function resistanceOf(inputs: ResistanceInputs, weights: Weights): Grid {
 }
 
 const totalOf = (p: ResistanceParts): number =>
-  1 + (p.ground + p.exposure + p.footing + p.climb + p.disturbance + p.interior) * p.factor;
+  1 + (p.ground + p.exposure + p.footing + p.disturbance + p.interior) * p.factor + p.steep;
 
 /**
  * A function that tells the parts of a cell's resistance, or null where the slope is unknown. It returns the same
@@ -137,12 +139,14 @@ export function partsAt(
     ground: 0,
     exposure: 0,
     footing: 0,
-    climb: 0,
+    steep: 0,
     disturbance: 0,
     interior: 0,
     factor: 1,
+    up: 0,
+    down: 0,
+    along: 0,
   };
-  const radians = Math.PI / 180;
 
   return (i) => {
     const steepness = slope[i]!;
@@ -173,13 +177,19 @@ export function partsAt(
     const ease = footing[i]!;
     parts.footing =
       code === COVER.water ? 0 : w.tangle * (1 - (Number.isNaN(ease) ? w.unknownFooting : ease));
-    parts.climb =
-      (w.climb * Math.tan(Math.min(steepness, 80) * radians)) / Math.PI +
-      (w.steep * Math.max(0, steepness - w.steepFrom)) / 10;
+    const tangent = Math.tan((Math.min(steepness, 80) * Math.PI) / 180);
+    parts.up = w.climb * tangent;
+    parts.down = w.descent * tangent;
+    parts.along = w.sidehill * tangent * tangent;
+    // The banks of a drawn creek are paid for by its crossing.
+    parts.steep =
+      marks.creek[i] === 1
+        ? 0
+        : (w.steep * Math.max(0, steepness - w.steepFrom)) / 10 +
+          w.face * Math.min(1, Math.max(0, (steepness - w.faceFrom) / FACE_SPAN));
     const near = marks.building[i]!;
     parts.disturbance =
       near === Number.POSITIVE_INFINITY ? 0 : w.disturbance * Math.exp(-near / w.disturbanceDistance);
-    if (marks.trail[i]) parts.factor *= w.trailFactor;
     return parts;
   };
 }

@@ -16,7 +16,7 @@ export interface Sweep {
   extra: Float64Array;
 }
 
-const SETTLED = 32;
+export const SETTLED = 32;
 const KNIGHT = Math.sqrt(5) / 2;
 const NO_LINES = new Int32Array(0);
 

@@ -13,10 +13,12 @@ import { findJunctions } from './junctions.ts';
 import { describeNecks, type NeckSources } from './necks.ts';
 import { findPinches } from './pinch.ts';
 import { redundancyOf } from './redundancy.ts';
+import { reliefGround } from './relief.ts';
 import { sampleRoutes } from './routes.ts';
 import { scoreSightings, sightingsOf } from './sightings.ts';
 import { type FlowInputs, runTrials } from './trials.ts';
 import type { Corridor, Crossing, Junction, Neck, Route } from './types.ts';
+import { underfootOf } from './underfoot.ts';
 import type { TodayTravel } from './what-if.ts';
 
 export interface StudyInputs
@@ -79,6 +81,7 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
     flow.pairs.map(({ pair }) => pair),
     trials.usualFlow,
     coarseResistance(inputs.resistance, trialFactor),
+    underfootOf(reliefGround(inputs.elevation, trialFactor), inputs.features, weights),
     coarseLabels(inputs.areas, trialFactor).cells,
     barriers,
     weights.focus,

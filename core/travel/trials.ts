@@ -9,13 +9,17 @@ import { edgeCosts, moveCosts } from './edges.ts';
 import { type Flow, shareAcross, type TravelPair } from './flow.ts';
 import { drawnIn } from './margin.ts';
 import type { Pinch } from './pinch.ts';
+import { type ReliefGround, reliefGround } from './relief.ts';
 import { type ResistanceInputs, resistanceOf } from './resistance.ts';
 import { solveFlow } from './solve-flow.ts';
 import type { Assumption } from './types.ts';
 import { drawWeights } from './uncertainty.ts';
+import { underfootOf } from './underfoot.ts';
 
 /** What flow is solved on, apart from the weights. */
 export interface FlowInputs extends ResistanceInputs {
+  /** m; NaN no data. */
+  elevation: Grid;
   assumptions: readonly Assumption[];
   resistance: Grid;
   areas: Grid<Int32Array>;
@@ -25,6 +29,7 @@ export interface FlowInputs extends ResistanceInputs {
 /** Flow under some weights on a grid coarser by a whole factor. */
 function flowOn(
   inputs: Pick<FlowInputs, 'features' | 'areas' | 'pairs'>,
+  relief: ReliefGround,
   resistance: Grid,
   weights: Weights,
   factor: number,
@@ -33,12 +38,13 @@ function flowOn(
 ): Flow {
   const barriers = barriersOf(inputs.features, weights);
   const coarse = coarseResistance(resistance, factor);
+  const costs = edgeCosts(coarse, barriers, underfootOf(relief, inputs.features, weights));
   return solveFlow(
-    edgeCosts(coarse, barriers),
+    costs,
     coarseLabels(inputs.areas, factor).cells,
     inputs.pairs,
     weights.focus,
-    moveCosts(coarse.frame, barriers),
+    moveCosts(coarse.frame, barriers, costs),
     { accuracy, ...(progress ? { progress } : {}) },
   );
 }
@@ -88,8 +94,9 @@ export function runTrials(
   progress: Progress,
 ): Trials {
   const weights = weightsOf(inputs.assumptions);
+  const relief = reliefGround(inputs.elevation, factor);
   const usual =
-    factor === flowFactor ? usualFlow : flowOn(inputs, inputs.resistance, weights, factor, ACCURACY);
+    factor === flowFactor ? usualFlow : flowOn(inputs, relief, inputs.resistance, weights, factor, ACCURACY);
   const list: Trial[] = [];
   const add = (change: string | null, drawn: Weights | null, flow: Flow, ranksOnly = false): void => {
     list.push({
@@ -102,27 +109,38 @@ export function runTrials(
   };
   const again = part(progress, 0, 0.8);
   drawWeights(inputs.assumptions, runs, seed).forEach((drawn, run) => {
-    add(null, drawn, flowOn(inputs, resistanceOf(inputs, drawn), drawn, factor, ACCURACY));
+    add(null, drawn, flowOn(inputs, relief, resistanceOf(inputs, drawn), drawn, factor, ACCURACY));
     again((run + 1) / runs);
   });
   if (runs > 0) {
     const { resistance } = inputs;
     for (const half of [0, 1]) {
       const moved = { ...inputs, areas: halfAreas(inputs.areas, seededRandom(seed + 1), half) };
-      add('the ends of travel move', null, flowOn(moved, resistance, weights, factor, ACCURACY));
+      add('the ends of travel move', null, flowOn(moved, relief, resistance, weights, factor, ACCURACY));
     }
     progress(0.87);
     const within = drawnIn(resistance, inputs.areas, inputs.features);
     const inside = { ...inputs, areas: within.areas };
-    add(MARGIN, null, flowOn(inside, within.resistance, weights, factor, ACCURACY));
+    add(MARGIN, null, flowOn(inside, relief, within.resistance, weights, factor, ACCURACY));
     // The trials' own cells may be as wide already; their shares are then read off the usual.
     if (factor < 2 * flowFactor)
-      add('the cells are twice as wide', null, flowOn(inputs, resistance, weights, 2 * flowFactor, ACCURACY));
+      add(
+        'the cells are twice as wide',
+        null,
+        flowOn(
+          inputs,
+          reliefGround(inputs.elevation, 2 * flowFactor),
+          resistance,
+          weights,
+          2 * flowFactor,
+          ACCURACY,
+        ),
+      );
     progress(0.9);
     add(
       'travel wanders at random instead of seeking the cheapest way',
       null,
-      flowOn(inputs, resistance, { ...weights, focus: 0 }, factor, ACCURACY),
+      flowOn(inputs, relief, resistance, { ...weights, focus: 0 }, factor, ACCURACY),
       true,
     );
   }

@@ -17,8 +17,11 @@ export interface Corridor {
   id: string;
   from: number;
   to: number;
-  /** Least accumulated cost between the two areas, in metres of easy ground. */
+  /** Least accumulated cost between the two areas, in metres of easy ground; the mean of there and back. */
   cost: number;
+  /** What the same way costs from `from` to `to`, and back: who climbs pays more. */
+  there: number;
+  back: number;
   length: number;
   /** The cheapest route, frame CRS. */
   path: Point[];

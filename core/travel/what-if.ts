@@ -9,9 +9,12 @@ import { type EdgeCosts, edgeCosts, type MoveCosts, moveCosts } from './edges.ts
 import { type Flow, shareOf, type TravelPair } from './flow.ts';
 import { withNewEnds } from './new-ends.ts';
 import { passing, withinReach } from './region.ts';
+import { reliefGround } from './relief.ts';
 import { solveFlow, updateFlow } from './solve-flow.ts';
+import { trailsOf } from './trails.ts';
 import type { FlowInputs } from './trials.ts';
 import type { Corridor, TravelArea } from './types.ts';
+import { underfootOf } from './underfoot.ts';
 
 /** Accuracy of the shares: so that from whatever start a solve set out, they agree to a millionth. */
 export const ACCURACY = 1e-8;
@@ -44,9 +47,10 @@ export function solveToday(inputs: FlowInputs, progress: Progress = silent): Tod
   const factor = factorFor(inputs.resistance.frame, FLOW_CELLS);
   const barriers = barriersOf(inputs.features, weights);
   const ground = coarseResistance(inputs.resistance, factor);
-  const costs = edgeCosts(ground, barriers);
+  const relief = reliefGround(inputs.elevation, factor);
+  const costs = edgeCosts(ground, barriers, underfootOf(relief, inputs.features, weights));
   const areas = coarseLabels(inputs.areas, factor).cells;
-  const crossings = moveCosts(ground.frame, barriers);
+  const crossings = moveCosts(ground.frame, barriers, costs);
   const options = { accuracy: ACCURACY, progress };
   const flow = solveFlow(costs, areas, inputs.pairs, weights.focus, crossings, options);
   return { factor, costs, areas, flow };
@@ -86,8 +90,9 @@ export function solveWith(
   const barriers = barriersOf(features, weights);
   const fine = groundWith(inputs, features);
   const ground = fine === inputs.resistance ? today.costs.resistance : coarseResistance(fine, today.factor);
-  const costs = edgeCosts(ground, barriers);
-  const crossings = moveCosts(ground.frame, barriers);
+  const underfoot = { ...today.costs.underfoot, trails: trailsOf(features, weights) };
+  const costs = edgeCosts(ground, barriers, underfoot);
+  const crossings = moveCosts(ground.frame, barriers, costs);
   const known = new Set(inputs.features.map(({ id }) => id));
   const { areas, pairs, added } = withNewEnds(
     inputs,

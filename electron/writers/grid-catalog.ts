@@ -43,7 +43,7 @@ export const GRIDS: Record<GridName, GridTitle> = {
   footing: { name: 'footing', title: 'Ease of footing, 1 firm, 0 impassable', unit: '1' },
   blocks: { name: 'blocks', title: 'Cover block numbers', unit: '1' },
   edgeDistance: { name: 'edge-distance', title: 'Distance to the edge of cover, negative inside', unit: 'm' },
-  resistance: { name: 'resistance', title: 'Cost of travel against easy ground', unit: '1' },
+  resistance: { name: 'resistance', title: 'Cost of travel against easy ground, climbing apart', unit: '1' },
   areas: { name: 'areas', title: 'Travel area numbers', unit: '1' },
   passage: { name: 'passage', title: 'Share of all travel through the cell', unit: '1' },
   coldAir: { name: 'cold-air', title: 'Depth of cold air at the end of a clear calm night', unit: 'm' },

@@ -181,7 +181,7 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     grid: (source) => source.screening,
   },
   resistance: {
-    title: 'Cost of travel against easy ground',
+    title: 'Cost of travel against easy ground, climbing apart',
     unit: 'times',
     sampling: 'mean',
     ramp: rampOf(['#f6f3e4', '#d9a86c', '#8d4136', '#2a1224']),

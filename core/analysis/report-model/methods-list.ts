@@ -57,10 +57,12 @@ export const METHODS: readonly { stage: string; method: string; source: string; 
   },
   {
     stage: 'Travel',
-    method: 'Cost of ground from cover, exposure, edges, slope and buildings; lines as costs of crossing',
+    method:
+      'Cost of ground from cover, exposure, edges and buildings; climbing, braking and sidehill by heading, steep faces all but shut; lines as costs of crossing, trails as cheap ways along their line',
     source:
       'climbing: Parker, Robbins & Hanley 1984 (mule deer and elk); the rest are our assumptions, listed below',
-    check: 'closed lines at every angle let nothing through',
+    check:
+      'even slopes in closed form, up, down and along; closed lines at every angle let nothing through, trails or no trails',
   },
   {
     stage: 'Travel',

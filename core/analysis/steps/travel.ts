@@ -5,8 +5,10 @@ import { findCorridors } from '../../travel/corridors.ts';
 import { moveCosts } from '../../travel/edges.ts';
 import { featuresAt } from '../../travel/moment.ts';
 import { planTravel } from '../../travel/plan-travel.ts';
+import { reliefGround } from '../../travel/relief.ts';
 import { resistanceOf } from '../../travel/resistance.ts';
 import { studyTravel } from '../../travel/study.ts';
+import { underfootOf } from '../../travel/underfoot.ts';
 import { solveToday } from '../../travel/what-if.ts';
 import { defineStep } from '../step.ts';
 
@@ -17,6 +19,7 @@ export const WALK_NEEDS = [
   'screening',
   'footing',
   'slope',
+  'elevation',
   'edgeDistance',
   'features',
 ] as const;
@@ -50,7 +53,7 @@ export const STUDY_NEEDS = [
 
 const resistance = defineStep({
   name: 'travel.resistance',
-  version: 2,
+  version: 3,
   title: 'Weighing the ground for travel',
   needs: WALK_NEEDS,
   makes: ['assumptions', 'resistance'],
@@ -81,14 +84,21 @@ const areas = defineStep({
 
 const corridors = defineStep({
   name: 'travel.corridors',
-  version: 4,
+  version: 5,
   title: 'Tracing corridors',
-  needs: ['resistance', 'areas', 'travelAreas', 'assumptions', 'features'],
+  needs: ['elevation', 'resistance', 'areas', 'travelAreas', 'assumptions', 'features'],
   makes: ['corridors'],
   params: ({ travel: { maxPairs, date, year } }) => ({ maxPairs, date, year }),
-  run({ resistance, areas, travelAreas, assumptions, features }, { maxPairs, ...moment }, progress) {
+  run(
+    { elevation, resistance, areas, travelAreas, assumptions, ...given },
+    { maxPairs, ...moment },
+    progress,
+  ) {
     const weights = weightsOf(assumptions);
-    const crossings = moveCosts(resistance.frame, barriersOf(featuresAt(features, moment), weights));
+    const features = featuresAt(given.features, moment);
+    const underfoot = underfootOf(reliefGround(elevation), features, weights);
+    const walked = { resistance, underfoot };
+    const crossings = moveCosts(resistance.frame, barriersOf(features, weights), walked);
     return {
       corridors: findCorridors(resistance, areas, travelAreas, crossings, weights, maxPairs, progress),
     };
@@ -97,7 +107,7 @@ const corridors = defineStep({
 
 const today = defineStep({
   name: 'travel.today',
-  version: 3,
+  version: 4,
   title: 'Solving the flow of travel',
   needs: [...WALK_NEEDS, 'assumptions', 'resistance', 'areas', 'corridors'],
   makes: ['todayTravel'],
@@ -111,7 +121,7 @@ const today = defineStep({
 
 const passage = defineStep({
   name: 'travel.passage',
-  version: 8,
+  version: 9,
   title: 'Finding the necks and how sure they are',
   needs: STUDY_NEEDS,
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
@@ -125,7 +135,7 @@ const passage = defineStep({
 
 const plan = defineStep({
   name: 'travel.plan',
-  version: 6,
+  version: 7,
   title: 'Trying what is proposed',
   needs: PLAN_NEEDS,
   makes: ['planTravel'],

@@ -12,14 +12,22 @@ import { keepOverlay } from '../overlays.ts';
 import { momentOf, triedOf } from '../today.ts';
 import { areaNames, askedOf, barricadeSentences, goalSentences, goalsOf, sayAsked } from '../travel-asked.ts';
 
-const PART_LABELS: Record<Exclude<keyof ResistanceParts, 'factor'>, string> = {
+const PART_LABELS: Record<Exclude<keyof ResistanceParts, 'factor' | 'up' | 'down' | 'along'>, string> = {
   ground: 'What grows or stands here',
   exposure: 'Being seen in the open',
   footing: 'Tangle and soft ground',
-  climb: 'Steepness',
+  steep: 'Face too steep to stand on',
   disturbance: 'Buildings near by',
   interior: 'Deep inside cover, away from its edge',
 };
+
+/** What the slope adds by heading, where it adds anything worth saying. */
+const slopeSentence = ({ up, down, along }: ResistanceParts, yard: string): string[] =>
+  up < 0.1
+    ? []
+    : [
+        `The slope adds ${up.toFixed(1)} ${yard}s of easy ground to a ${yard} straight up it, ${down.toFixed(1)} straight down and ${along.toFixed(1)} along it.`,
+      ];
 
 /** Fewer of a pair's own travel than this is none. */
 const NOTHING = 0.005;
@@ -67,8 +75,9 @@ export const travelHandlers: Handlers<
           `A ${yard} here takes as much as ${found.total.toFixed(1)} ${yard}s of easy ground.`,
           ...parts.map(({ label, value }) => `${label}: ${value.toFixed(1)} more.`),
           ...(factor < 1
-            ? [`Along an edge of cover or on a trail, so only ${formatShare(factor)} of that counts.`]
+            ? [`Along an edge of cover, so only ${formatShare(factor)} of that counts, steep faces apart.`]
             : []),
+          ...slopeSentence(found.parts, yard),
         ]
       : ['The ground here is not known, so no travel is computed.'];
     sentences.push(

@@ -202,7 +202,20 @@ export function smallArtifacts(): Artifacts {
         area: 100,
       },
     ],
-    corridors: [{ id: 'c1', from: 1, to: 2, cost: 100, length: 45.72, path: [], share: 0.6, band: [] }],
+    corridors: [
+      {
+        id: 'c1',
+        from: 1,
+        to: 2,
+        cost: 100,
+        there: 100,
+        back: 100,
+        length: 45.72,
+        path: [],
+        share: 0.6,
+        band: [],
+      },
+    ],
     passage: floats(() => 0.5),
     necks: [
       {
@@ -271,7 +284,13 @@ export function smallArtifacts(): Artifacts {
     routes: [],
     todayTravel: {
       factor: 1,
-      costs: { resistance: floats(() => 1), east: new Float64Array(0), south: new Float64Array(0) },
+      costs: {
+        resistance: floats(() => 1),
+        underfoot: { relief: null, trails: [], trailFactor: 1 },
+        east: new Float64Array(0),
+        south: new Float64Array(0),
+        plain: new Float32Array(0),
+      },
       areas: new Int32Array(0),
       flow: { frame: floats(() => 1).frame, pairs: [], cutOff: [] },
     },

@@ -64,6 +64,8 @@ const travelled: Travelled = {
       from: 1,
       to: 2,
       cost: 1,
+      there: 1,
+      back: 1,
       length: 1,
       path: [
         [200, 400],

@@ -45,7 +45,7 @@ describe("Bellman's condition holds in every cell", () => {
     [16, false],
     [16, true],
   ] as const)('over %i neighbours, lines: %s', (neighbours, lines) => {
-    const crossings = lines ? { slot, extra } : null;
+    const crossings = lines ? { slot, extra, least: Infinity, relief: null } : null;
     const { cost, via } = accumulateCost({ frame, cells }, labels, { neighbours, crossings });
     const best = new Float64Array(cost.length).fill(Number.POSITIVE_INFINITY);
     for (let i = 0; i < cost.length; i++) {
@@ -78,7 +78,7 @@ describe("Bellman's condition holds in every cell", () => {
   });
 
   it('keeps all cells within a limit, and none beyond it', () => {
-    const crossings = { slot, extra };
+    const crossings = { slot, extra, least: Infinity, relief: null };
     const all = accumulateCost({ frame, cells }, labels, { crossings });
     const near = accumulateCost({ frame, cells }, labels, { crossings, limit: 60 });
     expect(Array.from(near.cost)).toEqual(

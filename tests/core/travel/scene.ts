@@ -3,13 +3,16 @@ import { coverBlocks, distanceToEdge } from '../../../core/cover/blocks.ts';
 import { COVER } from '../../../core/cover/types.ts';
 import type { AttributeValue, Feature, FeatureKind } from '../../../core/features/feature.ts';
 import { cellCentre, cellCount, type Frame, type Grid, type Point } from '../../../core/grid/frame.ts';
+import { surfaceOf } from '../../../core/terrain/slope.ts';
 import { findAreas } from '../../../core/travel/areas.ts';
 import { travelAssumptions, weightsOf } from '../../../core/travel/assumptions.ts';
 import { barriersOf } from '../../../core/travel/barriers.ts';
 import { findCorridors } from '../../../core/travel/corridors.ts';
 import { moveCosts } from '../../../core/travel/edges.ts';
+import { reliefGround } from '../../../core/travel/relief.ts';
 import { resistanceOf } from '../../../core/travel/resistance.ts';
 import { type StudyOptions, studyTravel } from '../../../core/travel/study.ts';
+import { underfootOf } from '../../../core/travel/underfoot.ts';
 import { solveToday } from '../../../core/travel/what-if.ts';
 
 /** A frame with its south-west corner at 0, 0. */
@@ -66,12 +69,19 @@ export function runScene(
   frame: Frame,
   cover: (x: number, y: number) => number,
   features: Feature[],
-  options: Partial<StudyOptions> & { slope?: (x: number, y: number) => number; maxPairs?: number } = {},
+  options: Partial<StudyOptions> & {
+    slope?: (x: number, y: number) => number;
+    elevation?: (x: number, y: number) => number;
+    maxPairs?: number;
+  } = {},
 ) {
   const unknown = gridOf(frame, () => Number.NaN);
   const codes = { frame, cells: Uint8Array.from(gridOf(frame, cover).cells) };
   const canopy = gridOf(frame, (x, y) => (cover(x, y) === COVER.deciduous ? 0.8 : 0));
-  const slope = gridOf(frame, options.slope ?? (() => 0));
+  const elevation = gridOf(frame, options.elevation ?? (() => 0));
+  const slope = options.slope
+    ? gridOf(frame, options.slope)
+    : surfaceOf(elevation, { azimuth: 315, altitude: 45 }).slope;
   const edgeDistance = distanceToEdge(codes);
   const inputs = {
     cover: codes,
@@ -79,6 +89,7 @@ export function runScene(
     screening: unknown,
     footing: unknown,
     slope,
+    elevation,
     edgeDistance,
     features,
   };
@@ -95,7 +106,8 @@ export function runScene(
     benches: [],
     resistance,
   });
-  const crossings = moveCosts(frame, barriersOf(features, weights));
+  const underfoot = underfootOf(reliefGround(elevation), features, weights);
+  const crossings = moveCosts(frame, barriersOf(features, weights), { resistance, underfoot });
   const corridors = findCorridors(resistance, areas, table, crossings, weights, options.maxPairs ?? 12);
   const pairs = corridors.map(({ from, to, share }) => ({ from, to, share }));
   const todayTravel = solveToday({ ...inputs, assumptions, resistance, areas, pairs });
