@@ -27,6 +27,11 @@ export function outside(about: About) {
       cases++;
       if (JSON.stringify(found) !== JSON.stringify(wanted)) largest++;
     },
+    /** Many cases at once, of which some are wrong: their difference is the part that is. */
+    part(wrong: number, of: number): void {
+      cases += of;
+      largest = Math.max(largest, wrong / of);
+    },
     /** Ends the check: there were cases, and none lay farther off than is allowed. */
     done(): void {
       expect(cases, `cases of ${about.method}`).toBeGreaterThan(0);

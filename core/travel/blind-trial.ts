@@ -64,7 +64,7 @@ export function blindTrial(
 }
 
 /** Chance of at least k hits in n independent tries (upper tail of the binomial distribution). */
-function atLeast(k: number, n: number, p: number): number {
+export function atLeast(k: number, n: number, p: number): number {
   if (k <= 0) return 1;
   if (p <= 0) return 0;
   if (p >= 1) return 1;

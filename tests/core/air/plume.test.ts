@@ -1,18 +1,27 @@
 import { expect, test } from 'vitest';
 import { briggsOpen, pasquillGifford, plumeAt, STABILITY_CLASSES } from '../../../core/air/plume.ts';
+import { outside } from '../../outside.ts';
+
+const about = { room: 'air', unit: 'of the value' };
+const turner = (method: string) =>
+  outside({ ...about, method, source: 'Turner 1970, problems 1 to 3 (values from memory)', allowed: 0.05 });
 
 // Turner, "Workbook of Atmospheric Dispersion Estimates" (1970), problems 1 to 3; values from memory.
 test('workbook: a burning dump, 3 g/s, overcast night, 7 m/s, at 3 km', () => {
-  expect(Math.abs(plumeAt(3, 7, { across: 190, up: 65 }, 0) / 1.1e-5 - 1)).toBeLessThan(0.05);
+  const check = turner('Gaussian plume: a dump on level ground');
+  check.compare(plumeAt(3, 7, { across: 190, up: 65 }, 0), 1.1e-5, 1.1e-5);
   const width = pasquillGifford('D', 3000);
-  expect(Math.abs(width.across / 190 - 1)).toBeLessThan(0.05);
-  expect(Math.abs(width.up / 65 - 1)).toBeLessThan(0.05);
-  expect(Math.abs(plumeAt(3, 7, width, 0) / 1.1e-5 - 1)).toBeLessThan(0.05);
+  check.compare(width.across, 190, 190);
+  check.compare(width.up, 65, 65);
+  check.compare(plumeAt(3, 7, width, 0), 1.1e-5, 1.1e-5);
+  check.done();
 });
 test('workbook: a refinery, 80 g/s at 60 m, overcast, 6 m/s, at 500 m, and 50 m to the side', () => {
   const width = { across: 36, up: 18.5 };
-  expect(Math.abs(plumeAt(80, 6, width, 60) / 3.3e-5 - 1)).toBeLessThan(0.05);
-  expect(Math.abs(plumeAt(80, 6, width, 60, 50) / 1.3e-5 - 1)).toBeLessThan(0.05);
+  const check = turner('Gaussian plume: a stack, under its line and beside it');
+  check.compare(plumeAt(80, 6, width, 60), 3.3e-5, 3.3e-5);
+  check.compare(plumeAt(80, 6, width, 60, 50), 1.3e-5, 1.3e-5);
+  check.done();
 });
 
 test("Briggs' (1973) open-country curves at 1 km, worked by hand from his formulas", () => {
@@ -24,11 +33,18 @@ test("Briggs' (1973) open-country curves at 1 km, worked by hand from his formul
     E: [57.21, 23.08],
     F: [38.14, 12.31],
   };
+  const check = outside({
+    ...about,
+    method: 'Spread of a plume over open country at 1 km, six classes',
+    source: 'Briggs 1973, by hand',
+    allowed: 5e-4,
+  });
   for (const kind of STABILITY_CLASSES) {
     const { across, up } = briggsOpen(kind, 1000);
-    expect(Math.abs(across / wanted[kind][0]! - 1)).toBeLessThan(5e-4);
-    expect(Math.abs(up / wanted[kind][1]! - 1)).toBeLessThan(5e-4);
+    check.compare(across, wanted[kind][0]!, wanted[kind][0]!);
+    check.compare(up, wanted[kind][1]!, wanted[kind][1]!);
   }
+  check.done();
 });
 
 test('the table of Pasquill-Gifford fits joins up: no jump over 2% where its ranges meet', () => {

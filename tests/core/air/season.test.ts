@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { CRUISING, DAY_PARTS, dayPart, inSeason, seasonWind, wilson } from '../../../core/air/season.ts';
 import { sunriseSunset } from '../../../core/air/sun.ts';
 import type { WindRecord } from '../../../core/air/types.ts';
+import { outside } from '../../outside.ts';
 
 const at = (text: string) => Math.round(Date.parse(text) / 3_600_000);
 const LONGITUDE = -82;
@@ -73,15 +74,23 @@ test('in the season only its wind is seen, and a sky without record is said', ()
 test("Wilson's interval: published values, and wider for fewer independent hours", () => {
   // Newcombe (1998), Statistics in Medicine 17, table I, method 3: 81 of 263 gives 0.2553 to 0.3662, 15 of 148 gives
   // 0.0624 to 0.1605, 0 of 20 gives 0 to 0.1611.
+  const check = outside({
+    room: 'air',
+    method: 'Wilson’s interval of a share',
+    source: 'Newcombe 1998, table I, method 3',
+    unit: 'share',
+    allowed: 6e-5,
+  });
   for (const [count, total, low, high] of [
     [81, 263, 0.2553, 0.3662],
     [15, 148, 0.0624, 0.1605],
     [0, 20, 0, 0.1611],
   ] as const) {
     const found = wilson(count, total);
-    expect(Math.abs(found.low - low)).toBeLessThan(6e-5);
-    expect(Math.abs(found.high - high)).toBeLessThan(6e-5);
+    check.compare(found.low, low);
+    check.compare(found.high, high);
   }
+  check.done();
   const few = wilson(30, 100, 10);
   const many = wilson(30, 100);
   expect(few.high - few.low).toBeGreaterThan(many.high - many.low);

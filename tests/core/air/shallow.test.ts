@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { AIR_HEAT, BUOYANCY, entrainment } from '../../../core/air/bulk.ts';
 import { emptyLayer, layerWind, runLayer } from '../../../core/air/shallow.ts';
+import { outside } from '../../outside.ts';
 import { airFrame, groundOf, same, total } from './ground.ts';
 
 const DRAG = 0.01;
@@ -14,16 +15,28 @@ test.each([0.1, 0.3, 0.5])('even slope of %d: the closed form of the bulk equati
   const layer = emptyLayer(60);
   runLayer(layer, ground, same(ground, COOLING), same(ground, DRAG), 4 * 3600, { radiativeReturn: 0 });
   const e = entrainment(slope);
+  const check = outside({
+    room: 'air',
+    method: 'Heat carried, speed and depth of the air down an even slope',
+    source: 'Manins & Sawford 1979, closed form',
+    unit: 'of the value',
+    allowed: 0.06,
+  });
   for (const column of [25, 40, 55]) {
     const x = (column + 1) * 25;
     const heat = (COOLING * x) / AIR_HEAT;
     const depth = layer.depth[column]!;
     const flow = layer.eastFlow[column]!;
-    expect((flow * layer.deficit[column]!) / depth / heat).toBeCloseTo(1, 3);
+    const carried = (flow * layer.deficit[column]!) / depth / heat;
+    expect(carried).toBeCloseTo(1, 3);
+    check.compare(carried, 1);
     const speed = Math.cbrt((BUOYANCY * heat * slope) / (DRAG + e));
     expect(Math.abs(flow / depth / speed - 1)).toBeLessThan(0.04);
-    expect(Math.abs(depth / (0.75 * e * (column + 0.5) * 25) - 1)).toBeLessThan(0.06);
+    expect(Math.abs(flow / depth / speed - 1)).toBeLessThan(0.04);
+    check.compare(flow / depth / speed, 1);
+    check.compare(depth / (0.75 * e * (column + 0.5) * 25), 1);
   }
+  check.done();
 });
 
 test('on slopes as observed the depth is about a twentieth of the drop', () => {

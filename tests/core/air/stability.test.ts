@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { netRadiationIndex, stabilityOf, turnerIndex } from '../../../core/air/stability.ts';
+import { outside } from '../../outside.ts';
 
 // Turner (1964), J. Applied Meteorology 3, 83-91, as printed by the EPA ("Meteorological Monitoring Guidance", table
 // 6-4): wind in knots by net radiation index 4, 3, 2, 1, 0, -1, -2.
@@ -31,11 +32,19 @@ const PUBLISHED: [number[], number[]][] = [
 ];
 
 test('the index table, entry by entry', () => {
+  const check = outside({
+    room: 'air',
+    method: 'Classes of stability, entry by entry',
+    source: 'Turner 1964, as printed by the EPA',
+    unit: 'classes',
+    allowed: 0,
+  });
   for (const [knots, row] of PUBLISHED)
     for (const knot of knots)
       row.forEach((index, column) => {
-        expect(turnerIndex((knot * 1852) / 3600, 4 - column)).toBe(index);
+        check.compare(turnerIndex((knot * 1852) / 3600, 4 - column), index);
       });
+  check.done();
 });
 
 test('net radiation: insolation by sun height, cut by cloud, and the two night values', () => {

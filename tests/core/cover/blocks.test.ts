@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { coverBlocks, distanceToEdge } from '../../../core/cover/blocks.ts';
 import { COVER } from '../../../core/cover/types.ts';
+import { outside } from '../../outside.ts';
 import { testFrame } from './scene.ts';
 
 const frame = testFrame(120, 80, 5);
@@ -42,7 +43,15 @@ test('patches under the least area are no blocks', () => {
 
 test('distance to the edge: closed form beside a straight edge, positive in the open', () => {
   const { cells } = distanceToEdge(paint((x) => x < 60));
-  for (const x of [0, 30, 59, 60, 61, 119]) expect(cells[40 * 120 + x]).toBeCloseTo((x + 0.5 - 60) * 5, 4);
+  const check = outside({
+    room: 'cover',
+    method: 'Distance to an edge of cover',
+    source: 'closed form beside a straight edge',
+    unit: 'm',
+    allowed: 1e-4,
+  });
+  for (const x of [0, 30, 59, 60, 61, 119]) check.compare(cells[40 * 120 + x]!, (x + 0.5 - 60) * 5);
+  check.done();
 });
 
 test('no edge, no distance', () => {

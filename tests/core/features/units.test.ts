@@ -13,14 +13,23 @@ import {
   toTyped,
   YARD,
 } from '../../../core/features/units.ts';
+import { outside } from '../../outside.ts';
 
 /** NIST SP 811 (2008), appendix B.8 and B.9; values from memory, exact by definition except where printed rounded. */
 describe('factors against NIST SP 811', () => {
   test('foot, yard, mile and mile per hour are exact', () => {
-    expect(FOOT).toBe(0.3048);
-    expect(YARD).toBe(0.9144);
-    expect(MILE).toBe(1609.344);
-    expect(MPH).toBe(0.44704);
+    const check = outside({
+      room: 'features',
+      method: 'Foot, yard, mile and mile per hour',
+      source: 'NIST SP 811, 2008, appendix B.8 (values from memory)',
+      unit: 'SI',
+      allowed: 0,
+    });
+    check.compare(FOOT, 0.3048);
+    check.compare(YARD, 0.9144);
+    check.compare(MILE, 1609.344);
+    check.compare(MPH, 0.44704);
+    check.done();
   });
 
   test('they hang together: 3 ft to the yard, 5280 to the mile, 3600 s to the hour, 43 560 square feet to the acre', () => {

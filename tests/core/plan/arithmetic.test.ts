@@ -9,11 +9,20 @@ import {
   stemArea,
   stemsToCut,
 } from '../../../core/plan/arithmetic.ts';
+import { outside } from '../../outside.ts';
 
 // The seed-tag example of the NRCS planting guides, value from memory: 95% pure and 80% germination is 76% pure
 // live seed, so 10 lb PLS an acre is 13.2 lb of bulk seed.
 test('pure live seed', () => {
-  expect(bulkSeed(10 * POUND, 0.95, 0.8)! / POUND).toBeCloseTo(13.158, 3);
+  const check = outside({
+    room: 'plan',
+    method: 'Bulk seed for pounds of pure live seed',
+    source: 'NRCS planting guides, seed-tag example (value from memory)',
+    unit: 'lb an acre',
+    allowed: 5e-4,
+  });
+  check.compare(bulkSeed(10 * POUND, 0.95, 0.8)! / POUND, 13.158);
+  check.done();
   expect(bulkSeed(1, 1, 1)).toBe(1);
   expect(bulkSeed(1, 0, 0.8)).toBeNull();
   expect(bulkSeed(1, 95, 80)).toBeNull();
@@ -27,7 +36,15 @@ test.each([
   [10, 10, 435],
   [12, 12, 302],
 ])('%i by %i ft is %i an acre', (a, b, count) => {
-  expect(plantsOn(ACRE, a * FOOT, b * FOOT)).toBe(count);
+  const check = outside({
+    room: 'plan',
+    method: 'Trees an acre by spacing',
+    source: 'foresters’ handbooks (values from memory)',
+    unit: 'trees',
+    allowed: 0,
+  });
+  check.compare(plantsOn(ACRE, a * FOOT, b * FOOT), count);
+  check.done();
 });
 
 // A fence has one post more than it has spans.
@@ -39,7 +56,15 @@ test('a row has a plant at both ends', () => {
 
 // Basal area of a stem in ft² is 0.005454 d² with d in inches (forest mensuration textbooks): 10 in is 0.545 ft².
 test('basal area of a stem and stems to cut', () => {
-  expect(stemArea(10 * (FOOT / 12)) / FOOT ** 2).toBeCloseTo(0.5454, 4);
+  const check = outside({
+    room: 'plan',
+    method: 'Basal area of a stem',
+    source: 'forest mensuration textbooks, 0.005454 d²',
+    unit: 'ft²',
+    allowed: 5e-5,
+  });
+  check.compare(stemArea(10 * (FOOT / 12)) / FOOT ** 2, 0.5454);
+  check.done();
   // From 100 to 40 ft²/acre on 2 acres in 10 inch stems: 60 / 0.5454 = 110.0 stems an acre.
   const basal = (FOOT ** 2 / ACRE) * 10_000;
   expect(stemsToCut(100 * basal, 40 * basal, 10 * (FOOT / 12), 2 * ACRE)).toBe(220);

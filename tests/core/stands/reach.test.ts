@@ -7,6 +7,7 @@ import { passingsOf, REACH, reachAt, reachGrid, shotAt, shotTo } from '../../../
 import { DEFAULT_STANDS } from '../../../core/stands/settings.ts';
 import { sightWindow } from '../../../core/stands/sight-window.ts';
 import { standSpots } from '../../../core/stands/spot.ts';
+import { outside } from '../../outside.ts';
 import { unpack } from '../terrain/grounds.ts';
 import { earthCentred, GRS80, vincenty, WGS84 } from './geodesy.ts';
 import { feature, frameOf, line, point, sightGround, standAt } from './scene.ts';
@@ -34,15 +35,31 @@ describe('angles and distances', () => {
     const shot = shotTo(from, 300, to, 300 - drop);
     const { distance, azimuth } = vincenty(WGS84, stand, deer);
     // Nothing but the scale of the projection: 0.9996 in the middle of the zone.
-    expect(Math.abs(shot.level / distance - 1)).toBeLessThan(6e-4);
+    const scale = outside({
+      room: 'stands',
+      method: 'Level and slant distance of a shot',
+      source: 'Vincenty 1975 on WGS 84; chord in earth-centred coordinates',
+      unit: 'of the distance',
+      allowed: 6e-4,
+    });
+    scale.compare(shot.level / distance, 1);
     // Grid north against true north there: (lon - lon0) sin(lat), Snyder 1987 eq. 8-9 near the meridian.
     const convergence = (stand[0] + 81) * Math.sin((stand[1] * Math.PI) / 180);
-    expect(Math.abs(((shot.bearing + convergence - azimuth + 540) % 360) - 180)).toBeLessThan(0.02);
+    const turn = outside({
+      room: 'stands',
+      method: 'Bearing of a shot',
+      source: 'Vincenty 1975; Snyder 1987, eq. 8-9',
+      unit: 'degrees',
+      allowed: 0.02,
+    });
+    turn.compare(((shot.bearing + convergence - azimuth + 540) % 360) - 180, 0);
+    turn.done();
     // Slant against the chord between the two places in earth-centred coordinates.
     const a = earthCentred(WGS84, ...stand, 300);
     const b = earthCentred(WGS84, ...deer, 300 - drop);
     const chord = Math.hypot(...a.map((value, k) => value - b[k]!));
-    expect(Math.abs(shot.slant / chord - 1)).toBeLessThan(6e-4);
+    scale.compare(shot.slant / chord, 1);
+    scale.done();
     expect(shot.down).toBeCloseTo((Math.asin(drop / shot.slant) * 180) / Math.PI, 9);
   });
 });
@@ -86,7 +103,15 @@ describe('what a stand sees', () => {
     });
     expect(clear).toBeGreaterThan(200);
     expect(compared - clear).toBeGreaterThan(200);
-    expect(differ / compared).toBeLessThan(0.02);
+    const check = outside({
+      room: 'stands',
+      method: 'What a stand sees over rough ground',
+      source: 'GDAL 3.6 gdal_viewshed',
+      unit: 'of the cells',
+      allowed: 0.02,
+    });
+    check.part(differ, compared);
+    check.done();
   });
 
   test('range counts on the slant: from a high seat level ground is reached less far', () => {

@@ -1,12 +1,22 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { leastWays, walkingSpeed } from '../../../core/stands/walking.ts';
+import { outside } from '../../outside.ts';
 import { frameOf } from './scene.ts';
 
 test('walks as fast as Tobler 1993 says', () => {
   // Published: 5.04 km/h on the level, at most 6 km/h, down a slope of 5%.
-  expect(walkingSpeed(0) * 3.6).toBeCloseTo(5.037, 3);
+  const check = outside({
+    room: 'stands',
+    method: 'Speed of a walker by slope',
+    source: 'Tobler 1993',
+    unit: 'km/h',
+    allowed: 5e-4,
+  });
+  check.compare(walkingSpeed(0) * 3.6, 5.037);
   expect(walkingSpeed(-0.05) * 3.6).toBeCloseTo(6, 12);
+  check.compare(walkingSpeed(-0.05) * 3.6, 6);
+  check.done();
   for (const slope of [-0.3, -0.06, -0.04, 0.1])
     expect(walkingSpeed(slope)).toBeLessThan(walkingSpeed(-0.05));
   // As fast up 10% as down 20%, both 15% off the fastest.
@@ -34,13 +44,16 @@ test('least ways equal SciPy dijkstra, uphill and down each at its own speed', (
     },
     [[fixture.start, 0]],
   );
-  let reached = 0;
-  fixture.cost.forEach((expected, i) => {
-    if (expected === null) expect(cost[i]).toBe(Number.POSITIVE_INFINITY);
-    else {
-      reached++;
-      expect(Math.abs(cost[i]! - expected)).toBeLessThanOrEqual(1e-9 * Math.max(1, expected));
-    }
+  const check = outside({
+    room: 'stands',
+    method: 'Least ways in and out, uphill and down',
+    source: 'SciPy 1.10 dijkstra',
+    unit: 'of the cost',
+    allowed: 1e-9,
   });
-  expect(reached).toBeGreaterThan(1000);
+  fixture.cost.forEach((expected, i) => {
+    check.compare(cost[i]!, expected ?? Number.POSITIVE_INFINITY, Math.max(1, expected ?? 1));
+  });
+  check.done();
+  expect(fixture.cost.filter((expected) => expected !== null).length).toBeGreaterThan(1000);
 });

@@ -9,6 +9,7 @@ import { closedAlong, closedAt, disturbance, quietGrounds } from '../../../core/
 import { restOf, sitsPerWeek } from '../../../core/stands/resting.ts';
 import { phaseOn, rutPhases } from '../../../core/stands/rut.ts';
 import { visitsOf } from '../../../core/stands/visits.ts';
+import { outside } from '../../outside.ts';
 import { readFixture } from '../terrain/grounds.ts';
 
 const MINUTE = 60_000;
@@ -22,6 +23,13 @@ describe('legal light', () => {
 
   test('runs by the offsets from the sunrise and sunset of astronomical tables', () => {
     expect(times.length).toBeGreaterThan(10);
+    const check = outside({
+      room: 'stands',
+      method: 'Legal light by offsets from sunrise and sunset',
+      source: 'PyEphem 4.1',
+      unit: 's',
+      allowed: 3,
+    });
     for (const {
       place: [longitude, latitude, elevation],
       date,
@@ -30,9 +38,10 @@ describe('legal light', () => {
     } of times) {
       const day = date.map((part) => String(part).padStart(2, '0')).join('-');
       const light = legalLight(day, { longitude, latitude, elevation }, { before: 30, after: 20 })!;
-      expect(Math.abs(light.from - (sunrise - 30 * MINUTE))).toBeLessThan(3000);
-      expect(Math.abs(light.to - (sunset + 20 * MINUTE))).toBeLessThan(3000);
+      check.compare(light.from, sunrise - 30 * MINUTE, 1000);
+      check.compare(light.to, sunset + 20 * MINUTE, 1000);
     }
+    check.done();
   });
 
   const place = { longitude: -81.7, latitude: 39.3, elevation: 250 };
@@ -69,12 +78,20 @@ describe('the moon', () => {
   // Reference: PyEphem 4.1 (libastro), tests/reference/stands/make_moon.py.
   test('the lit share agrees with PyEphem to a hundredth of the disc, and so does its waxing', () => {
     expect(reference.lit.length).toBeGreaterThan(200);
+    const check = outside({
+      room: 'stands',
+      method: 'Lit share of the moon',
+      source: 'PyEphem 4.1',
+      unit: 'of the disc',
+      allowed: 0.01,
+    });
     for (const [time, lit, waxing] of reference.lit) {
       const moon = moonAt(time);
-      expect(Math.abs(moon.lit - lit)).toBeLessThan(0.01);
+      check.compare(moon.lit, lit);
       // Within hours of new or full the two may turn at different moments.
       if (lit > 0.02 && lit < 0.98) expect(moon.waxing).toBe(waxing);
     }
+    check.done();
     for (const time of reference.phases.new) expect(moonAt(time).name).toBe('new moon');
     for (const time of reference.phases.full) expect(moonAt(time).name).toBe('full moon');
   });

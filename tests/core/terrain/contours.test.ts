@@ -2,6 +2,7 @@ import { contours as d3contours } from 'd3-contour';
 import { describe, expect, test } from 'vitest';
 import type { Point } from '../../../core/grid/frame.ts';
 import { chooseInterval, contourLines } from '../../../core/terrain/contours.ts';
+import { outside } from '../../outside.ts';
 import { elevationOf, groundCases, groundFrom, roughGround } from './grounds.ts';
 
 /** Every vertex of our lines, as cell coordinates rounded to 1e-6. */
@@ -14,6 +15,13 @@ test('the lines pass through the same points as d3-contour', () => {
   const lines = contourLines(ground, 3);
   const levels = lines.map((line) => line.elevation);
   expect(levels.length).toBeGreaterThan(5);
+  const check = outside({
+    room: 'terrain',
+    method: 'Contour lines, vertex by vertex to a millionth of a cell',
+    source: 'd3-contour 4',
+    unit: 'vertices',
+    allowed: 0,
+  });
   const reference = d3contours().size([60, 45]).thresholds(levels)(Array.from(ground.cells));
   for (const [n, line] of lines.entries()) {
     const ours = new Set<string>();
@@ -25,10 +33,10 @@ test('the lines pass through the same points as d3-contour', () => {
       for (const ring of polygon)
         for (const [x, y] of ring)
           if (x! > 0.5 && y! > 0.5 && x! < 59.5 && y! < 44.5) theirs.add(key(x!, y!));
-    for (const point of theirs)
-      if (!ours.has(point)) throw new Error(`level ${line.elevation} misses ${point}`);
+    for (const point of theirs) check.same(ours.has(point), true);
     expect(ours.size).toBeGreaterThanOrEqual(theirs.size);
   }
+  check.done();
 });
 
 // Reference: gdal_contour (GDAL 3.6), tests/reference/terrain/make_ground.py. Near the edge of the map and of the data
@@ -63,7 +71,15 @@ test.each(groundCases)('the lines pass where those of gdal_contour do on $name',
     }
   }
   expect(compared).toBeGreaterThan(500);
-  expect(missing / compared).toBeLessThan(0.002);
+  const check = outside({
+    room: 'terrain',
+    method: 'Contour lines, to 0.01 of a cell',
+    source: 'GDAL 3.6 gdal_contour',
+    unit: 'of the vertices',
+    allowed: 0.002,
+  });
+  check.part(missing, compared);
+  check.done();
 });
 
 describe('on a cone', () => {

@@ -8,6 +8,7 @@ import { fillDepressions } from '../../../core/terrain/filling.ts';
 import { accumulate, flowDirections } from '../../../core/terrain/flow.ts';
 import { drainageLines, findReaches, type Reach, stemsOf } from '../../../core/terrain/reaches.ts';
 import { chooseThreshold, dropDifference } from '../../../core/terrain/threshold.ts';
+import { outside } from '../../outside.ts';
 import { testFrame } from '../grid/frames.ts';
 import { elevationOf, groundCases, groundFrom, mirrored, roughGround, turned, unpack } from './grounds.ts';
 
@@ -17,11 +18,18 @@ test.each(groundCases)('the filled surface equals morphological reconstruction o
   const elevation = elevationOf(reference);
   const filled = fillDepressions(elevation).cells;
   let raised = 0;
+  const check = outside({
+    room: 'terrain',
+    method: 'Filled surface',
+    source: 'scikit-image 0.19 reconstruction',
+    unit: 'm',
+    allowed: 0,
+  });
   for (let i = 0; i < filled.length; i++) {
-    if (Number.isNaN(expected[i]!)) expect(filled[i]).toBeNaN();
-    else if (filled[i] !== expected[i]) throw new Error(`cell ${i}: ${filled[i]} is not ${expected[i]}`);
+    check.compare(filled[i]!, expected[i]!);
     if (filled[i]! > elevation.cells[i]!) raised++;
   }
+  check.done();
   expect(raised).toBeGreaterThan(10);
 });
 
@@ -42,6 +50,14 @@ describe('the worked grid of Jenson & Domingue', () => {
     ]),
   };
   const directions = flowDirections(fillDepressions(elevation));
+  const jenson = (method: string, unit: string) =>
+    outside({
+      room: 'terrain',
+      method,
+      source: 'Jenson & Domingue 1988, worked grid (values from memory)',
+      unit,
+      allowed: 0,
+    });
   test('flow direction', () => {
     // biome-ignore format: a grid reads as a grid
     const published = [
@@ -53,7 +69,12 @@ describe('the worked grid of Jenson & Domingue', () => {
       1, 1, 1, 1, 4, 16,
     ];
     const last = 34; // the lowest cell, on the edge: the published code points off the map
-    expect(Array.from(directions.cells, (code, i) => (i === last ? 4 : 2 ** (code - 1)))).toEqual(published);
+    const found = Array.from(directions.cells, (code, i) => (i === last ? 4 : 2 ** (code - 1)));
+    const check = jenson('Flow directions', 'codes');
+    found.forEach((code, i) => {
+      check.same(code, published[i]);
+    });
+    check.done();
     expect(directions.cells[last]).toBe(9);
   });
   test('accumulation', () => {
@@ -66,7 +87,11 @@ describe('the worked grid of Jenson & Domingue', () => {
       0, 0, 0, 1, 24, 0,
       0, 2, 4, 7, 35, 1,
     ];
-    expect(Array.from(accumulate(directions).cells, (cells) => cells - 1)).toEqual(published);
+    const check = jenson('Flow accumulation', 'cells');
+    accumulate(directions).cells.forEach((cells, i) => {
+      check.compare(cells - 1, published[i]!);
+    });
+    check.done();
   });
 });
 
@@ -298,7 +323,15 @@ describe('the constant-drop threshold', () => {
   test('is a two-sample t with pooled variance', () => {
     // scipy.stats.ttest_ind([5, 6, 7, 8, 9, 10], [6, 8, 10, 12, 14]), SciPy 1.10.
     const { reaches, elevation } = reachesOf([5, 6, 7, 8, 9, 10], [6, 8, 10, 12, 14]);
-    expect(dropDifference(reaches, elevation)).toBeCloseTo(-1.6333965194414122, 9);
+    const check = outside({
+      room: 'terrain',
+      method: 'Two-sample t of the drops of streams',
+      source: 'SciPy 1.10 ttest_ind',
+      unit: 't',
+      allowed: 1e-9,
+    });
+    check.compare(dropDifference(reaches, elevation)!, -1.6333965194414122);
+    check.done();
   });
   test('is left open with too few streams', () => {
     const { reaches, elevation } = reachesOf([5, 6], [6, 8, 10, 12, 14]);

@@ -1,7 +1,9 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { Point } from '../../../core/grid/frame.ts';
-import { blindTrial } from '../../../core/travel/blind-trial.ts';
+import { atLeast, blindTrial } from '../../../core/travel/blind-trial.ts';
 import type { Neck } from '../../../core/travel/types.ts';
+import { outside } from '../../outside.ts';
 import { frameOf, gridOf } from './scene.ts';
 
 const frame = frameOf(100, 100, 2);
@@ -28,6 +30,23 @@ test('marks within reach of a neck’s line find it, and each neck counts once',
   expect([count, necksFound]).toEqual([2, 1]);
   // A line of 10 m with 10 m about it: a rectangle of 10 by 20 and a disc of radius 10, twice, of 200 by 200 m.
   expect(chance).toBeCloseTo((2 * (200 + Math.PI * 100)) / 40_000, 2);
+});
+
+test('the chance of luck equals the upper tail of the binomial by SciPy', () => {
+  const {
+    luck,
+    versions,
+  }: { luck: { found: number; of: number; chance: number; byLuck: number }[]; versions: { scipy: string } } =
+    JSON.parse(readFileSync(new URL('../../reference/fixtures/travel/flow.json', import.meta.url), 'utf8'));
+  const check = outside({
+    room: 'travel',
+    method: 'Chance that as many marks drawn at random would find as many necks',
+    source: `SciPy ${versions.scipy} binom.sf`,
+    unit: 'chance',
+    allowed: 1e-12,
+  });
+  for (const { found, of, chance, byLuck } of luck) check.compare(atLeast(found, of, chance), byLuck);
+  check.done();
 });
 
 test('luck is the upper tail of the binomial distribution', () => {

@@ -2,6 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { openRaster, readWindow } from '../../../electron/readers/raster.ts';
+import { outside } from '../../outside.ts';
 import { bytesOf, expected, fixture, folderOf, problemOf, tiff } from './support.ts';
 
 const whole = { x: 0, y: 0, width: 1e6, height: 1e6 };
@@ -13,11 +14,20 @@ describe('GeoTIFFs written by GDAL open with the values GDAL reads (fixture by G
       const raster = await openRaster(fixture(name));
       const level = raster.levels[0]!;
       const { bands } = await readWindow(raster, level, [0], whole);
-      for (const [row, column, value] of samples) {
-        const got = bands[0]![row * level.width + column]!;
-        if (value === null) expect(got).toBeNaN();
-        else expect(Math.abs(got - Math.fround(value))).toBeLessThanOrEqual(1e-5 * Math.abs(value) * 0.01);
-      }
+      const check = outside({
+        room: 'readers',
+        method: 'Values of GeoTIFFs of every sample type, packing and layout',
+        source: 'GDAL 3.6, which wrote and read them',
+        unit: 'of the value',
+        allowed: 1e-7,
+      });
+      for (const [row, column, value] of samples)
+        check.compare(
+          bands[0]![row * level.width + column]!,
+          value === null ? Number.NaN : Math.fround(value),
+          Math.abs(value ?? 1) || 1,
+        );
+      check.done();
       expect(raster.affine).toEqual(geotransform);
       expect(raster.verticalUnit).toBe(
         ({ '': null, metre: 'metre', 'US survey foot': 'us-survey-foot' } as Record<string, string | null>)[

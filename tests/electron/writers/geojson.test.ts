@@ -6,6 +6,7 @@ import { plainTable } from '../../../electron/writers/columns.ts';
 import { geoJsonOf } from '../../../electron/writers/geojson.ts';
 import { polygonOf, windingOf, woundRight } from '../../../electron/writers/rings.ts';
 import { tableFeatures } from '../../../electron/writers/tables.ts';
+import { outside } from '../../outside.ts';
 import { artifactsOf, frame } from './support.ts';
 
 const artifacts = artifactsOf();
@@ -96,6 +97,13 @@ describe('GeoJSON files', () => {
   ) as { rows: { epsg: number; x: number; y: number; longitude: number; latitude: number }[] };
 
   it('have the longitude and latitude PROJ computes, to a hundred-millionth of a degree of rounding', () => {
+    const check = outside({
+      room: 'writers',
+      method: 'Longitude and latitude as written',
+      source: 'PROJ',
+      unit: 'degrees',
+      allowed: 0.6e-7,
+    });
     for (const { epsg, x, y, longitude, latitude } of rows) {
       const neck = {
         ...artifacts.necks[0]!,
@@ -107,9 +115,10 @@ describe('GeoJSON files', () => {
       const { features } = geoJsonOf('necks', { necks: [neck] }, epsg, note);
       const [first] = (features[0]!.geometry as { coordinates: Position[] }).coordinates;
       // Seven decimals are written, so half of the last one may be lost: about half a centimetre.
-      expect(Math.abs(first![0]! - longitude)).toBeLessThan(0.6e-7);
-      expect(Math.abs(first![1]! - latitude)).toBeLessThan(0.6e-7);
+      check.compare(first![0]!, longitude);
+      check.compare(first![1]!, latitude);
     }
+    check.done();
   });
 
   it('wind their rings as RFC 7946 asks and box their features', () => {

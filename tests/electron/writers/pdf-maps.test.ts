@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { ReportModel } from '../../../core/analysis/report.ts';
 import { viewOf } from '../../../electron/writers/pdf/map-view.ts';
 import { encodePdf } from '../../../electron/writers/pdf/report-pdf.ts';
+import { outside } from '../../outside.ts';
 import { reportOf } from './report.ts';
 import { artifactsOf, hasGdal } from './support.ts';
 
@@ -60,12 +61,21 @@ describe('a map on a page', () => {
     const view = viewOf(artifacts, { x: 64, y: 0, width: 612 - 2 * 54 - 10, height: 190 }, page.map!.region);
     const metresPerPixel = view.scale * (72 / 150);
     // From one end of the picture to the other the two stay together within a pixel.
-    expect(Math.abs(dx / metresPerPixel - 1) * view.width * (150 / 72)).toBeLessThan(1);
-    expect(Math.abs(-dy / metresPerPixel - 1) * view.height * (150 / 72)).toBeLessThan(1);
+    const check = outside({
+      room: 'writers',
+      method: 'Registration of the map on a page',
+      source: 'GDAL’s PDF driver',
+      unit: 'pixels at 150 dpi',
+      allowed: 1,
+    });
+    check.compare((dx / metresPerPixel - 1) * view.width * (150 / 72), 0);
+    check.compare((-dy / metresPerPixel - 1) * view.height * (150 / 72), 0);
     const across = Math.hypot(rx, ry) * view.width * (150 / 72);
-    expect(across / metresPerPixel).toBeLessThan(1);
+    check.compare(across / metresPerPixel, 0);
     // The west edge of the picture, in pixels of the page.
     expect((view.west - x0) / dx).toBeCloseTo((64 * 150) / 72, 0);
+    check.compare((view.west - x0) / dx, (64 * 150) / 72);
+    check.done();
     const top = (view.north - y0) / dy;
     const words = spawnSync('pdftotext', ['-bbox', path, '-'], { encoding: 'utf8' }).stdout;
     const heading = /yMax="([\d.]+)">wall</.exec(words);

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { WindRecord } from '../../../core/air/types.ts';
 import { windRose } from '../../../core/air/wind.ts';
+import { outside } from '../../outside.ts';
 
 // Outside check: the same record counted by numpy.histogram.
 const fixture = JSON.parse(
@@ -26,13 +27,25 @@ const record: WindRecord = {
 
 test('sectors, calms and variable wind equal the recount', () => {
   const rose = windRose(record);
-  expect([...rose.counts]).toEqual(fixture.counts);
-  expect(rose.calms).toBe(fixture.calms);
-  expect(rose.variable).toBe(fixture.variable);
-  expect(rose.total).toBe(count);
-  rose.speeds.forEach((mean, k) => {
-    expect(mean).toBeCloseTo(fixture.means[k]!, 5);
+  const about = { room: 'air', source: 'NumPy histogram of the same record' };
+  const counts = outside({
+    ...about,
+    method: 'Hours by sector, calm and variable',
+    unit: 'hours',
+    allowed: 0,
   });
+  rose.counts.forEach((hours, k) => {
+    counts.compare(hours, fixture.counts[k]!);
+  });
+  counts.compare(rose.calms, fixture.calms);
+  counts.compare(rose.variable, fixture.variable);
+  counts.compare(rose.total, count);
+  counts.done();
+  const speeds = outside({ ...about, method: 'Mean speed by sector', unit: 'm/s', allowed: 5e-6 });
+  rose.speeds.forEach((mean, k) => {
+    speeds.compare(mean, fixture.means[k]!);
+  });
+  speeds.done();
 });
 
 test('a part of the record counts alone', () => {
