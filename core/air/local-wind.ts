@@ -105,15 +105,16 @@ export function localWind(place: WindGround, from: number, speed: number): Local
   };
   const freedom = new Float32Array(boxes);
   const across = width + 1;
+  const layer = across * (height + 1);
   for (let y = 0, cell = 0; y < height; y++) {
     for (let x = 0; x < width; x++, cell++) {
       const slope = Number.isNaN(upwind[cell]!) ? 0 : upwind[cell]!;
       // Timber that stands here slows its own air below the crowns; what stands upwind shelters.
       if (rise[cell]! > EDDY_SLOPE || (slope > EDDY_SLOPE && canopy[cell]! < TIMBER)) eddies[cell] = 1;
       const shelter = Math.max(LEAST_SHARE, 1 - Math.max(0, slope) / FULL_SHELTER);
-      const node = (y * across + x) * (levels + 1);
+      const node = y * across + x;
       for (let k = 0; k < levels; k++) {
-        const z = (mesh.z[node + k]! + mesh.z[node + k + 1]!) / 2 - mesh.z[node]!;
+        const z = (mesh.z[node + k * layer]! + mesh.z[node + (k + 1) * layer]!) / 2 - mesh.z[node]!;
         const profile =
           Math.log((Math.min(z, GRADIENT_HEIGHT) + ROUGHNESS) / ROUGHNESS) /
           Math.log((STATION_HEIGHT + ROUGHNESS) / ROUGHNESS);

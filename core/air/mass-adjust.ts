@@ -1,4 +1,5 @@
 import { type AirMesh, type BoxShapes, boxNodes, boxShapes } from './mass-mesh.ts';
+import { type Couplings, conjugateGradients, couplingOf, emptyCouplings, hold } from './mass-solve.ts';
 
 /** Wind in the boxes of a mesh, at their middles: east, south (down the rows) and up, m/s. */
 export interface BoxWind {
@@ -12,87 +13,61 @@ export interface MassSystem {
   shapes: BoxShapes;
   /** Weight of vertical against horizontal changes: 1 neutral, below 1 stable air that would rather go round. */
   verticalFreedom: number;
-  /** Whose coupling each pair of a box's corners is (-1: kept with the other one), and which of its 14. */
-  owner: Int8Array;
-  place: Int8Array;
   /** 1 where the potential is held at nought: the sides and the top, through which air may come and go. */
   open: Uint8Array;
 }
 
-/** Couplings kept with a node: itself and those of its 26 neighbours that come later in order. */
-const LATER: readonly (readonly [number, number, number])[] = [
-  [0, 0, 0],
-  [0, 0, 1],
-  [1, 0, -1],
-  [1, 0, 0],
-  [1, 0, 1],
-  [-1, 1, -1],
-  [-1, 1, 0],
-  [-1, 1, 1],
-  [0, 1, -1],
-  [0, 1, 0],
-  [0, 1, 1],
-  [1, 1, -1],
-  [1, 1, 0],
-  [1, 1, 1],
-];
-
 /** A mesh made ready for `adjustWind`, once for a ground. */
 export function massSystem(mesh: AirMesh, verticalFreedom = 1): MassSystem {
   const { width, height, levels } = mesh;
-  const stack = levels + 1;
   const across = width + 1;
-  const open = new Uint8Array(across * (height + 1) * stack);
+  const layer = across * (height + 1);
+  const open = new Uint8Array(layer * (levels + 1));
   for (let y = 0; y <= height; y++)
     for (let x = 0; x <= width; x++) {
-      const node = (y * across + x) * stack;
       // A mesh one box wide is a slice: its long sides are walls.
       const side = ((x === 0 || x === width) && width > 1) || ((y === 0 || y === height) && height > 1);
-      for (let k = 0; k <= levels; k++) if (side || k === levels) open[node + k] = 1;
+      for (let k = 0; k <= levels; k++) if (side || k === levels) open[k * layer + y * across + x] = 1;
     }
-  const slot = new Map(LATER.map(([x, y, k], n) => [`${x} ${y} ${k}`, n]));
-  const owner = new Int8Array(64).fill(-1);
-  const place = new Int8Array(64);
-  for (let a = 0; a < 8; a++)
-    for (let b = 0; b < 8; b++) {
-      const key = `${(b & 1) - (a & 1)} ${((b >> 1) & 1) - ((a >> 1) & 1)} ${(b >> 2) - (a >> 2)}`;
-      const found = slot.get(key);
-      if (found === undefined) continue;
-      owner[a * 8 + b] = a;
-      place[a * 8 + b] = found;
-    }
-  return { mesh, shapes: boxShapes(mesh), verticalFreedom, owner, place, open };
+  return { mesh, shapes: boxShapes(mesh), verticalFreedom, open };
 }
 
-/** Half of the symmetric matrix of the potential: 14 couplings a node, itself first. */
+/** Pairs of a box's corners that are one, or of which the second comes later, and how it lies to the first. */
+const PAIRS = Array.from({ length: 64 }, (_, k) => {
+  const [a, b] = [k >> 3, k & 7];
+  return {
+    a,
+    b,
+    coupling: couplingOf((b & 1) - (a & 1), ((b >> 1) & 1) - ((a >> 1) & 1), (b >> 2) - (a >> 2)),
+  };
+}).filter(({ coupling }) => coupling >= 0);
+
+/** The symmetric matrix of the potential. */
 function matrixOf(
-  { mesh, shapes, verticalFreedom, owner, place, open }: MassSystem,
+  { mesh, shapes, verticalFreedom, open }: MassSystem,
   freedom: Float32Array | null,
-) {
+): Couplings {
   const { width, height, levels } = mesh;
   const { gradients, volumes } = shapes;
-  const matrix = new Float64Array(open.length * LATER.length);
+  const couplings = emptyCouplings(mesh);
   const nodes = new Int32Array(8);
   for (let y = 0, box = 0; y < height; y++)
     for (let x = 0; x < width; x++)
       for (let k = 0; k < levels; k++, box++) {
         boxNodes(mesh, x, y, k, nodes);
         const share = (freedom ? freedom[box]! : 1) / volumes[box]!;
-        for (let a = 0; a < 8; a++) {
+        for (const { a, b, coupling } of PAIRS) {
           const ga = box * 24 + a * 3;
-          const east = share * gradients[ga]!;
-          const south = share * gradients[ga + 1]!;
-          const up = share * verticalFreedom * gradients[ga + 2]!;
-          const row = nodes[a]! * LATER.length;
-          for (let b = 0; b < 8; b++) {
-            if (owner[a * 8 + b] !== a) continue;
-            const gb = box * 24 + b * 3;
-            matrix[row + place[a * 8 + b]!]! +=
-              east * gradients[gb]! + south * gradients[gb + 1]! + up * gradients[gb + 2]!;
-          }
+          const gb = box * 24 + b * 3;
+          couplings.strengths[coupling]![couplings.first + nodes[a]!]! +=
+            share *
+            (gradients[ga]! * gradients[gb]! +
+              gradients[ga + 1]! * gradients[gb + 1]! +
+              verticalFreedom * gradients[ga + 2]! * gradients[gb + 2]!);
         }
       }
-  return matrix;
+  hold(couplings, open);
+  return couplings;
 }
 
 /** Stops once the air made or lost has fallen to this share of the first guess's. */
@@ -119,8 +94,12 @@ export function adjustWind(system: MassSystem, guess: BoxWind, freedom: Float32A
   const { mesh, shapes, verticalFreedom } = system;
   const { width, height, levels } = mesh;
   const { gradients, volumes } = shapes;
-  const equations = { mesh, open: system.open, matrix: matrixOf(system, freedom) };
-  const { potential, left } = conjugateGradients(equations, netOutflow(system, guess));
+  const { potential, left } = conjugateGradients(
+    matrixOf(system, freedom),
+    netOutflow(system, guess),
+    TOLERANCE,
+    MOST_TURNS,
+  );
   const nodes = new Int32Array(8);
   for (let y = 0, box = 0; y < height; y++)
     for (let x = 0; x < width; x++)
@@ -136,13 +115,6 @@ export function adjustWind(system: MassSystem, guess: BoxWind, freedom: Float32A
         }
       }
   return left;
-}
-
-/** The equations of one potential. */
-interface Equations {
-  mesh: AirMesh;
-  open: Uint8Array;
-  matrix: Float64Array;
 }
 
 /** What the surroundings of each node lose of a wind's air, m3/s (weighted by the node's shape function). */
@@ -166,105 +138,3 @@ export function netOutflow({ mesh, shapes, open }: MassSystem, wind: BoxWind): F
   for (let i = 0; i < lost.length; i++) if (open[i]) lost[i] = 0;
   return lost;
 }
-
-/** Solves for the potential: conjugate gradients, each column of nodes solved as a line (Golub & Van Loan). */
-function conjugateGradients(
-  system: Equations,
-  right: Float64Array,
-): { potential: Float64Array; left: number } {
-  const count = system.open.length;
-  const potential = new Float64Array(count);
-  const residual = right;
-  const eased = new Float64Array(count);
-  const line = lineSolver(system);
-  line(residual, eased);
-  const way = eased.slice();
-  const product = new Float64Array(count);
-  const start = norm(residual);
-  let slope = dot(residual, eased);
-  let left = 1;
-  for (let turn = 0; turn < MOST_TURNS && start > 0; turn++) {
-    multiply(system, way, product);
-    const length = slope / dot(way, product);
-    for (let i = 0; i < count; i++) {
-      potential[i]! += length * way[i]!;
-      residual[i]! -= length * product[i]!;
-    }
-    left = norm(residual) / start;
-    if (left < TOLERANCE) break;
-    line(residual, eased);
-    const next = dot(residual, eased);
-    const keep = next / slope;
-    slope = next;
-    for (let i = 0; i < count; i++) way[i] = eased[i]! + keep * way[i]!;
-  }
-  return { potential, left: start > 0 ? left : 0 };
-}
-
-function multiply({ mesh, matrix, open }: Equations, from: Float64Array, into: Float64Array): void {
-  const { width, height, levels } = mesh;
-  const stack = levels + 1;
-  const across = width + 1;
-  const offsets = LATER.map(([x, y, k]) => (y * across + x) * stack + k);
-  into.fill(0);
-  for (let y = 0, node = 0; y <= height; y++)
-    for (let x = 0; x <= width; x++)
-      for (let k = 0; k <= levels; k++, node++) {
-        const at = node * LATER.length;
-        const here = from[node]!;
-        let sum = matrix[at]! * here;
-        for (let n = 1; n < LATER.length; n++) {
-          // Couplings over the edge are nought, and so are not followed.
-          const coupling = matrix[at + n]!;
-          if (coupling === 0) continue;
-          const other = node + offsets[n]!;
-          sum += coupling * from[other]!;
-          into[other]! += coupling * here;
-        }
-        into[node]! += sum;
-      }
-  for (let i = 0; i < into.length; i++) if (open[i]) into[i] = 0;
-}
-
-/** Solves the vertical couplings of every column exactly (Thomas), which takes care of flat boxes. */
-function lineSolver({ mesh, matrix, open }: Equations): (from: Float64Array, into: Float64Array) => void {
-  const stack = mesh.levels + 1;
-  const count = open.length;
-  const perPivot = new Float64Array(count);
-  const factor = new Float64Array(count); // coupling to the node below over that node's pivot
-  for (let base = 0; base < count; base += stack) {
-    let pivot = 1;
-    for (let k = 0; k < stack; k++) {
-      const i = base + k;
-      const coupled = k > 0 && !open[i] && !open[i - 1];
-      const below = coupled ? matrix[(i - 1) * LATER.length + 1]! : 0;
-      factor[i] = below / pivot;
-      pivot = open[i] ? 1 : matrix[i * LATER.length]! - below * factor[i]!;
-      // A node on the ground of a corner no box reaches has nothing to solve.
-      perPivot[i] = open[i] || pivot <= 0 ? 0 : 1 / pivot;
-    }
-  }
-  return (from, into) => {
-    for (let base = 0; base < count; base += stack) {
-      let below = 0;
-      for (let i = base; i < base + stack; i++) {
-        below = from[i]! - factor[i]! * below;
-        into[i] = below;
-      }
-      let above = 0;
-      for (let i = base + stack - 1; i >= base; i--) {
-        // The factor of the node above couples it to this one.
-        above = into[i]! * perPivot[i]! - (i + 1 < base + stack ? factor[i + 1]! * above : 0);
-        into[i] = above;
-      }
-    }
-  };
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
-}
-
-const norm = (a: Float64Array): number => Math.sqrt(dot(a, a));

@@ -2,8 +2,8 @@ import type { Grid } from '../grid/frame.ts';
 
 /**
  * Boxes of air over a ground: one column of boxes over each cell of the grid, following the ground at the bottom
- * and level at the top. Nodes are the corners, (width + 1) x (height + 1) x (levels + 1), level by level from the
- * ground in each column: node = column node x (levels + 1) + level.
+ * and level at the top. Nodes are the corners, (width + 1) x (height + 1) x (levels + 1), a level after the other from
+ * the ground up and row by row in each.
  */
 export interface AirMesh {
   width: number;
@@ -45,7 +45,8 @@ export function meshOver(ground: Grid, levels: number, top: number, first: numbe
     (_, k) => (factor ** k - 1) / (factor ** levels - 1),
   );
   const across = width + 1;
-  const z = new Float64Array(across * (height + 1) * (levels + 1));
+  const layer = across * (height + 1);
+  const z = new Float64Array(layer * (levels + 1));
   for (let y = 0; y <= height; y++) {
     for (let x = 0; x <= width; x++) {
       let bottom = 0;
@@ -57,8 +58,8 @@ export function meshOver(ground: Grid, levels: number, top: number, first: numbe
           corners++;
         }
       bottom /= corners;
-      const node = (y * across + x) * (levels + 1);
-      for (let k = 0; k <= levels; k++) z[node + k] = bottom + (ceiling - bottom) * shares[k]!;
+      const node = y * across + x;
+      for (let k = 0; k <= levels; k++) z[k * layer + node] = bottom + (ceiling - bottom) * shares[k]!;
     }
   }
   return { width, height, levels, cellSize, z };
@@ -66,11 +67,11 @@ export function meshOver(ground: Grid, levels: number, top: number, first: numbe
 
 /** The eight nodes of a box: south-going x, y and up, in the order of bits x, y, level. */
 export function boxNodes(mesh: AirMesh, x: number, y: number, level: number, into: Int32Array): void {
-  const stack = mesh.levels + 1;
   const across = mesh.width + 1;
+  const layer = across * (mesh.height + 1);
+  const first = level * layer + y * across + x;
   for (let corner = 0; corner < 8; corner++)
-    into[corner] =
-      ((y + ((corner >> 1) & 1)) * across + x + (corner & 1)) * stack + level + ((corner >> 2) & 1);
+    into[corner] = first + ((corner >> 2) & 1) * layer + ((corner >> 1) & 1) * across + (corner & 1);
 }
 
 /**

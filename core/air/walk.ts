@@ -1,17 +1,7 @@
 import type { Frame } from '../grid/frame.ts';
 import { HALF_NORMALS, seedBits } from './random.ts';
 import { AT, TOGETHER, VECTOR, VISIT_BIT, walkCode } from './walk-code.ts';
-
-// The part of the web platform used here; every engine this program runs on has it.
-declare const WebAssembly: {
-  Memory: new (size: { initial: number }) => { buffer: ArrayBuffer; grow(pages: number): number };
-  Module: new (code: BufferSource) => object;
-  Instance: new (
-    module: object,
-    imports: object,
-  ) => { exports: Record<string, (...numbers: number[]) => void> };
-};
-type BufferSource = ArrayBuffer | Uint8Array<ArrayBuffer>;
+import { instantiate, makeRoom, type WasmMemory, wasmMemory } from './wasm-engine.ts';
 
 /** The air near the ground, on one frame; parts of the velocity east and south, m/s. */
 export interface WindField {
@@ -49,19 +39,14 @@ export interface Walked {
 
 /** Groups in one call: a new call may run in better code than the last. */
 const CALL = 8;
-const PAGE = 65_536;
 
-let kept: {
-  memory: { buffer: ArrayBuffer; grow(pages: number): number };
-  run: (...numbers: number[]) => void;
-};
+let kept: { memory: WasmMemory; run: (...numbers: number[]) => void };
 
 /** The compiled walk, made once a thread. */
 function walker() {
   if (!kept) {
-    const memory = new WebAssembly.Memory({ initial: 4 });
-    const instance = new WebAssembly.Instance(new WebAssembly.Module(walkCode()), { env: { memory } });
-    kept = { memory, run: instance.exports.run! };
+    const memory = wasmMemory(AT.spread);
+    kept = { memory, run: instantiate(walkCode(), memory) };
   }
   return kept;
 }
@@ -84,8 +69,7 @@ export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed
   const startsAt = visitsAt + 8 * count;
   const end = startsAt + (VECTOR * groups * TOGETHER) / 4;
   const { memory, run } = walker();
-  const missing = Math.ceil((end - memory.buffer.byteLength) / PAGE);
-  if (missing > 0) memory.grow(missing);
+  makeRoom(memory, end);
   const floats = new Float32Array(memory.buffer, 0, end / 4);
   const words = new Int32Array(memory.buffer, 0, end / 4);
 

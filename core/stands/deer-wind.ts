@@ -70,15 +70,19 @@ export function downwindDistance(
   from: number,
 ): number | null {
   let least = Number.POSITIVE_INFINITY;
-  const turn = (from * Math.PI) / 180;
+  const sine = Math.sin((from * Math.PI) / 180);
+  const cosine = Math.cos((from * Math.PI) / 180);
   const fan = Math.tan((FAN * Math.PI) / 180);
-  for (const [px, py] of along(path, 10)) {
-    for (const [sx, sy] of spots) {
-      // Downwind and sideways parts of the way from the bed to the trail.
-      const down = -(px - sx) * Math.sin(turn) - (py - sy) * Math.cos(turn);
-      if (down <= 0 || down > CHECK_REACH) continue;
-      const side = Math.abs((px - sx) * Math.cos(turn) - (py - sy) * Math.sin(turn));
-      if (side <= down * fan && down < least) least = down;
+  // How far downwind each lies, and how far aside.
+  const down = Float64Array.from(spots, ([x, y]) => -x * sine - y * cosine);
+  const aside = Float64Array.from(spots, ([x, y]) => x * cosine - y * sine);
+  for (const [x, y] of along(path, 10)) {
+    const here = -x * sine - y * cosine;
+    const beside = x * cosine - y * sine;
+    for (let k = 0; k < down.length; k++) {
+      const distance = here - down[k]!;
+      if (distance <= 0 || distance > CHECK_REACH || distance >= least) continue;
+      if (Math.abs(beside - aside[k]!) <= distance * fan) least = distance;
     }
   }
   return Number.isFinite(least) ? least : null;
