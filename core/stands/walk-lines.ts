@@ -34,6 +34,7 @@ export function walkLines(features: readonly Feature[]): Barrier[] {
     .map((barrier) => ({
       ...barrier,
       cost: secondsOver(byId.get(barrier.feature)!),
+      profile: null,
       openings: barrier.openings.map((opening) => ({ ...opening, cost: OPENING[opening.type] })),
     }))
     .filter(({ cost }) => cost > 0)

@@ -71,7 +71,14 @@ const TABLE = {
   lane: ['Lane', EACH, 30, 10, 80, OURS],
   track: ['Track', EACH, 4, 0, 12, OURS],
   railroad: ['Railroad', EACH, 60, 20, 200, OURS],
-  creekBank: ['Creek: getting down and up its banks', EACH, 10, 3, 30, OURS],
+  creekBank: [
+    'Creek: getting down and up banks of 30 degrees, growing with the square of their tangent',
+    EACH,
+    10,
+    3,
+    30,
+    OURS,
+  ],
   creekWidth: ['Creek: every metre of width', EACH, 4, 2, 10, OURS],
   creekDepth: ['Creek: every metre of depth', EACH, 40, 15, 100, OURS],
   fence: [

@@ -32,6 +32,8 @@ export interface BarricadeInputs {
   /** As they are when the proposed features are built. */
   features: readonly Feature[];
   cover: Grid<Uint8Array>;
+  /** Of the ground, degrees. */
+  slope: Grid;
   weights: Weights;
 }
 
@@ -43,7 +45,7 @@ export interface BarricadeInputs {
  * @param proposed the barricades to check, already among the features as built
  */
 export function checkBarricades(proposed: readonly Feature[], inputs: BarricadeInputs): BarricadeCheck[] {
-  const barriers = barriersOf(inputs.features, inputs.weights);
+  const barriers = barriersOf(inputs.features, inputs.weights, inputs.slope);
   return proposed.flatMap((feature) =>
     barriers
       .filter((barrier) => barrier.feature === feature.id)

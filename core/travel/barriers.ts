@@ -1,7 +1,8 @@
 import { type Feature, ofKind } from '../features/feature.ts';
 import { middleOf, pathsOf } from '../features/shapes.ts';
-import type { Point } from '../grid/frame.ts';
+import type { Grid, Point } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
+import { bankSlopes } from './banks.ts';
 import { barricadeWays } from './barricade-ways.ts';
 
 export type BarrierKind = 'road' | 'railroad' | 'creek' | 'fence' | 'barricade';
@@ -27,6 +28,8 @@ export interface Barrier {
   path: Point[];
   /** Metres of easy ground; Infinity where nothing passes. */
   cost: number;
+  /** Where the cost changes along the line: at places `every` m from its head on; none where it is the same all along. */
+  profile?: { every: number; costs: Float64Array } | null;
   openings: Opening[];
 }
 
@@ -79,6 +82,55 @@ function crossingCost(feature: Feature, w: Weights): number {
   }
 }
 
+/** What a crossing costs at a place along a line, m from its head. */
+export function costAlong({ cost, profile }: Barrier, along: number): number {
+  if (!profile) return cost;
+  const k = Math.round(along / profile.every);
+  return profile.costs[Math.min(profile.costs.length - 1, Math.max(0, k))]!;
+}
+
+/** What a stretch of a line costs to cross where its places stand side by side, as conductors do. */
+export function costBetween(barrier: Barrier, from: number, to: number): number {
+  const { profile } = barrier;
+  if (!profile) return barrier.cost;
+  let passing = 0;
+  let places = 0;
+  for (let k = Math.ceil(from / profile.every); k * profile.every < to && k < profile.costs.length; k++) {
+    passing += 1 / profile.costs[Math.max(0, k)]!;
+    places++;
+  }
+  return places > 0 ? places / passing : costAlong(barrier, (from + to) / 2);
+}
+
+/** Places along a creek at which its banks are looked at, m apart. */
+const BANK_PLACES = 5;
+/** The banks that what a creek costs is stated for, and the steepest that are told apart, degrees: our assumption. */
+const USUAL_BANK = 30;
+const STEEPEST_BANK = 60;
+
+/**
+ * What a creek costs along its way: getting down one bank and up the other by the square of their tangents against
+ * those of usual banks. Null where the ground shows no banks; places it does not know cost as usual.
+ */
+function bankProfile(
+  { attributes }: Feature,
+  path: readonly Point[],
+  cost: number,
+  weights: Weights,
+  slope: Grid,
+): NonNullable<Barrier['profile']> | null {
+  const banks = bankSlopes(path, positive(attributes.width, 2), slope, BANK_PLACES);
+  if (banks.every((both) => both === null)) return null;
+  const squared = (degrees: number): number =>
+    Math.tan((Math.min(degrees, STEEPEST_BANK) * Math.PI) / 180) ** 2;
+  const costs = Float64Array.from(banks, (both) => {
+    if (!both) return cost;
+    const times = (squared(both[0]) + squared(both[1])) / 2 / squared(USUAL_BANK);
+    return cost + weights.creekBank * (times - 1);
+  });
+  return { every: BANK_PLACES, costs };
+}
+
 /** How far an opening may be drawn from the line it opens, m. */
 const REACH = 15;
 
@@ -88,22 +140,32 @@ const LEAST_WIDTH = 1.2;
 /**
  * The existing lines that hinder travel, each with the openings that belong to it. A gap opens the line it names
  * (`crosses`), or else the nearest of a kind it can open: an old gate does not open the barricade built across it.
+ *
+ * @param slope of the ground, degrees: creeks then cost by how steep their banks are from place to place; null takes
+ *   usual banks
  */
-export function barriersOf(features: readonly Feature[], weights: Weights): Barrier[] {
+export function barriersOf(
+  features: readonly Feature[],
+  weights: Weights,
+  slope: Grid | null = null,
+): Barrier[] {
   const existing = features.filter((feature) => feature.status === 'existing');
   // Fences come before barricades, so a gate that lies on both opens the fence.
   const barriers = KINDS.flatMap((kind) =>
     ofKind(existing, kind).flatMap((feature) =>
-      pathsOf(feature.geometry).map(
-        (path): Barrier => ({
+      pathsOf(feature.geometry).map((path): Barrier => {
+        const cost = crossingCost(feature, weights);
+        return {
           feature: feature.id,
           name: feature.name,
           kind,
           path,
-          cost: crossingCost(feature, weights),
+          cost,
+          profile:
+            kind === 'creek' && slope !== null ? bankProfile(feature, path, cost, weights, slope) : null,
           openings: [],
-        }),
-      ),
+        };
+      }),
     ),
   );
   for (const gap of ofKind(existing, 'gap')) {

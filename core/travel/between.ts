@@ -67,7 +67,7 @@ export function travelBetween(
       today.areas,
       [pair],
       focus,
-      moveCosts(frame, barriersOf(existing(inputs.features), weights), today.costs),
+      moveCosts(frame, barriersOf(existing(inputs.features), weights, inputs.slope), today.costs),
       { accuracy: ACCURACY },
     );
   const crossings = moveCosts(frame, built.barriers, built.costs);

@@ -1,6 +1,7 @@
 import type { CoverSource } from '../cover/types.ts';
 import { type Feature, ofKind } from '../features/feature.ts';
 import type { Frame } from '../grid/frame.ts';
+import { WIDEST_CELL } from './banks.ts';
 import type { TravelPair } from './flow.ts';
 import type { Neck, TravelArea } from './types.ts';
 
@@ -49,6 +50,10 @@ export function travelDoubts(facts: {
     doubts.push(`No way joins ${names.get(from)} and ${names.get(to)}; their travel is left out.`);
   if (ofKind(features, 'fence').length === 0)
     doubts.push('No fences are known here; a fence moves travel as much as a field does.');
+  if (frame.cellSize > WIDEST_CELL && ofKind(features, 'creek').length > 0)
+    doubts.push(
+      'The cells are too wide to show the banks of a creek: all along it they count as usual ones.',
+    );
   if (frame.cellSize > COARSE)
     doubts.push(
       'The cells are too coarse to show a gap, a creek bank or a strip of cover a deer uses: necks here are only leads for a closer look.',

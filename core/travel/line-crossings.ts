@@ -1,6 +1,6 @@
 import type { Frame, Point } from '../grid/frame.ts';
 import { pathLength } from '../grid/simplify.ts';
-import { type Barrier, footOn } from './barriers.ts';
+import { type Barrier, costAlong, costBetween, footOn } from './barriers.ts';
 import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
 
 /** Crossing an opening costs at least this, m: no edge becomes a perfect conductor. */
@@ -63,7 +63,7 @@ export function visitCrossingCosts(
     return { at, cost, reach: Math.max(halfWidth, nearest) };
   });
   for (const crossing of crossings) {
-    let { cost } = barrier;
+    let cost = costAlong(barrier, crossing.along);
     for (const opening of openings)
       if (away(crossing, opening.at) <= opening.reach) cost = Math.min(cost, opening.cost);
     visit(crossing.cell, crossing.move, cost);
@@ -82,7 +82,7 @@ export function visitEdgeCosts(
 ): void {
   if (barrier.cost === 0) return;
   const crossings = partedMoves(frame, barrier.path, CIRCUIT_MOVES);
-  if (barrier.openings.length === 0) {
+  if (barrier.openings.length === 0 && !barrier.profile) {
     for (const { cell, move } of crossings) visit(cell, move, barrier.cost);
     return;
   }
@@ -115,6 +115,6 @@ export function visitEdgeCosts(
       closed -= share;
       passing += share / opening.cost;
     }
-    visit(cell, move, 1 / (passing + closed / barrier.cost));
+    visit(cell, move, 1 / (passing + closed / costBetween(barrier, from, to)));
   });
 }

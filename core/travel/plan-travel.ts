@@ -75,7 +75,7 @@ const ownNecks = ({ necks }: PlanInputs): Neck[] =>
 
 /** The necks' shares before and after, and what each proposed barricade does. */
 export function compareTravel(
-  { features, necks, cover, assumptions }: PlanInputs,
+  { features, necks, cover, slope, assumptions }: PlanInputs,
   today: TodayTravel,
   built: BuiltTravel,
 ): Pick<PlanTravel, 'necks' | 'barricades' | 'doubts'> {
@@ -92,6 +92,7 @@ export function compareTravel(
       ground: built.costs,
       features: built.features,
       cover,
+      slope,
       weights: weightsOf(assumptions),
     }),
     doubts: [...endDoubts(today, built), ...doubtsOf(proposed, cover)],

@@ -57,7 +57,7 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
   const { frame } = given.resistance;
   const inputs = { ...given, pairs: given.corridors.map(({ from, to, share }) => ({ from, to, share })) };
   const weights = weightsOf(inputs.assumptions);
-  const barriers = barriersOf(inputs.features, weights);
+  const barriers = barriersOf(inputs.features, weights, inputs.slope);
   const { flow, factor: flowFactor, costs, areas } = inputs.todayTravel;
   const trialFactor = Math.max(flowFactor, factorFor(frame, TRIAL_CELLS));
 

@@ -28,7 +28,7 @@ export interface FlowInputs extends ResistanceInputs {
 
 /** Flow under some weights on a grid coarser by a whole factor. */
 function flowOn(
-  inputs: Pick<FlowInputs, 'features' | 'areas' | 'pairs'>,
+  inputs: Pick<FlowInputs, 'features' | 'areas' | 'pairs' | 'slope'>,
   relief: ReliefGround,
   resistance: Grid,
   weights: Weights,
@@ -36,7 +36,7 @@ function flowOn(
   accuracy: number,
   progress?: Progress,
 ): Flow {
-  const barriers = barriersOf(inputs.features, weights);
+  const barriers = barriersOf(inputs.features, weights, inputs.slope);
   const coarse = coarseResistance(resistance, factor);
   const costs = edgeCosts(coarse, barriers, underfootOf(relief, inputs.features, weights));
   return solveFlow(

@@ -45,7 +45,7 @@ export interface BuiltTravel {
 export function solveToday(inputs: FlowInputs, progress: Progress = silent): TodayTravel {
   const weights = weightsOf(inputs.assumptions);
   const factor = factorFor(inputs.resistance.frame, FLOW_CELLS);
-  const barriers = barriersOf(inputs.features, weights);
+  const barriers = barriersOf(inputs.features, weights, inputs.slope);
   const ground = coarseResistance(inputs.resistance, factor);
   const relief = reliefGround(inputs.elevation, factor);
   const costs = edgeCosts(ground, barriers, underfootOf(relief, inputs.features, weights));
@@ -87,7 +87,7 @@ export function solveWith(
   from: Start = today,
 ): BuiltTravel {
   const weights = weightsOf(inputs.assumptions);
-  const barriers = barriersOf(features, weights);
+  const barriers = barriersOf(features, weights, inputs.slope);
   const fine = groundWith(inputs, features);
   const ground = fine === inputs.resistance ? today.costs.resistance : coarseResistance(fine, today.factor);
   const underfoot = { ...today.costs.underfoot, trails: trailsOf(features, weights) };

@@ -58,11 +58,11 @@ export const METHODS: readonly { stage: string; method: string; source: string; 
   {
     stage: 'Travel',
     method:
-      'Cost of ground from cover, exposure, edges and buildings; climbing, braking and sidehill by heading, steep faces all but shut; lines as costs of crossing, trails as cheap ways along their line',
+      'Cost of ground from cover, exposure, edges and buildings; climbing, braking and sidehill by heading, steep faces all but shut; lines as costs of crossing, creeks by width, depth and the slope of their banks from place to place, trails as cheap ways along their line',
     source:
       'climbing: Parker, Robbins & Hanley 1984 (mule deer and elk); the rest are our assumptions, listed below',
     check:
-      'even slopes in closed form, up, down and along; closed lines at every angle let nothing through, trails or no trails',
+      'even slopes and ditches in closed form; closed lines at every angle let nothing through, trails or no trails',
   },
   {
     stage: 'Travel',

@@ -84,13 +84,13 @@ const areas = defineStep({
 
 const corridors = defineStep({
   name: 'travel.corridors',
-  version: 5,
+  version: 6,
   title: 'Tracing corridors',
-  needs: ['elevation', 'resistance', 'areas', 'travelAreas', 'assumptions', 'features'],
+  needs: ['elevation', 'slope', 'resistance', 'areas', 'travelAreas', 'assumptions', 'features'],
   makes: ['corridors'],
   params: ({ travel: { maxPairs, date, year } }) => ({ maxPairs, date, year }),
   run(
-    { elevation, resistance, areas, travelAreas, assumptions, ...given },
+    { elevation, slope, resistance, areas, travelAreas, assumptions, ...given },
     { maxPairs, ...moment },
     progress,
   ) {
@@ -98,7 +98,7 @@ const corridors = defineStep({
     const features = featuresAt(given.features, moment);
     const underfoot = underfootOf(reliefGround(elevation), features, weights);
     const walked = { resistance, underfoot };
-    const crossings = moveCosts(resistance.frame, barriersOf(features, weights), walked);
+    const crossings = moveCosts(resistance.frame, barriersOf(features, weights, slope), walked);
     return {
       corridors: findCorridors(resistance, areas, travelAreas, crossings, weights, maxPairs, progress),
     };
@@ -107,7 +107,7 @@ const corridors = defineStep({
 
 const today = defineStep({
   name: 'travel.today',
-  version: 4,
+  version: 5,
   title: 'Solving the flow of travel',
   needs: [...WALK_NEEDS, 'assumptions', 'resistance', 'areas', 'corridors'],
   makes: ['todayTravel'],
@@ -121,7 +121,7 @@ const today = defineStep({
 
 const passage = defineStep({
   name: 'travel.passage',
-  version: 9,
+  version: 10,
   title: 'Finding the necks and how sure they are',
   needs: STUDY_NEEDS,
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
@@ -135,7 +135,7 @@ const passage = defineStep({
 
 const plan = defineStep({
   name: 'travel.plan',
-  version: 7,
+  version: 8,
   title: 'Trying what is proposed',
   needs: PLAN_NEEDS,
   makes: ['planTravel'],
