@@ -1,6 +1,7 @@
 import type { PartTable } from '../air/season.ts';
 import { COVER } from '../cover/types.ts';
-import type { Feature } from '../features/feature.ts';
+import { type Feature, ofKind } from '../features/feature.ts';
+import { pathsOf } from '../features/shapes.ts';
 import type { Grid, Point } from '../grid/frame.ts';
 import { footOn } from '../travel/barriers.ts';
 import { boundaryRings, isInside } from '../travel/owner.ts';
@@ -22,11 +23,13 @@ const LATTICE = 40;
 const APART = 150;
 /** Nearer to a trail than this deer do not bed, m: our assumption. */
 const CLEAR_OF_TRAIL = 40;
+/** And so near to buildings, yards and roads, m: our assumption. */
+const CLEAR_OF_PEOPLE = 100;
 
 /**
  * Where new bedding would make an existing trail the natural place to check it from: cruising bucks pass bedding on
- * its downwind side (common practice, no source). Spots of cover on the client's own ground, off the trails and out
- * of the bedding there is, are weighed by the hours of the season whose wind carries their air over a trail.
+ * its downwind side (common practice, no source). Spots of cover on the client's own ground, off the trails, out of
+ * the bedding there is and away from buildings, yards and roads, are weighed by the hours of the season whose wind carries their air over a trail.
  *
  * @param parts the season's wind by part of day; morning, midday and evening count
  */
@@ -41,8 +44,9 @@ export function proposeBedding(
 ): BeddingProposal[] {
   const { frame } = cover;
   const rings = boundaryRings(features);
-  const winds = daylightWinds(parts, frame.convergence);
+  const winds = daylightWinds(parts, frame.convergence).filter(({ share }) => share > 0);
   if (winds.length === 0) return [];
+  const people = ofKind(features, 'building', 'access', 'road').map(reachOf);
   const every = Math.max(1, Math.round(LATTICE / frame.cellSize));
   const found: BeddingProposal[] = [];
   for (let y = Math.floor(every / 2); y < frame.height; y += every)
@@ -53,6 +57,7 @@ export function proposeBedding(
       if (bedding.has(areas.cells[i]!)) continue;
       const at: Point = [frame.west + (x + 0.5) * frame.cellSize, frame.north - (y + 0.5) * frame.cellSize];
       if (rings.length > 0 && !isInside(rings, at)) continue;
+      if (people.some((near) => near(at) < CLEAR_OF_PEOPLE)) continue;
       const proposal = weigh(at, routes, winds);
       if (proposal) found.push(proposal);
     }
@@ -63,6 +68,16 @@ export function proposeBedding(
     if (kept.every(({ at }) => Math.hypot(at[0] - each.at[0], at[1] - each.at[1]) >= APART)) kept.push(each);
   }
   return kept;
+}
+
+/** How far a spot is from a thing's point, line or outline, m. */
+function reachOf({ geometry }: Feature): (at: Point) => number {
+  if (geometry.type === 'Point') {
+    const [px, py] = geometry.coordinates;
+    return ([x, y]) => Math.hypot(px! - x, py! - y);
+  }
+  const paths = pathsOf(geometry);
+  return (at) => Math.min(...paths.map((path) => footOn(path, at)?.distance ?? Number.POSITIVE_INFINITY));
 }
 
 function weigh(
@@ -88,12 +103,16 @@ function weigh(
   return { at, checked: best.share, route, distance: best.metres / best.share };
 }
 
-function daylightWinds(parts: readonly PartTable[], convergence: number): { from: number; share: number }[] {
+/** The 16 winds of the daylight hours: degrees from grid north they come from, and the share of those hours. */
+export function daylightWinds(
+  parts: readonly PartTable[],
+  convergence: number,
+): { from: number; share: number }[] {
   const day = parts.filter(({ part }) => part === 'morning' || part === 'midday' || part === 'evening');
   const total = day.reduce((sum, part) => sum + part.total, 0);
   if (total === 0) return [];
   return Array.from({ length: 16 }, (_, k) => ({
     from: (k * 22.5 - convergence + 360) % 360,
     share: day.reduce((sum, part) => sum + part.sectors[k]!.hours, 0) / total,
-  })).filter(({ share }) => share > 0);
+  }));
 }

@@ -15,6 +15,8 @@ export interface TrailWind {
   across: number;
   /** Walked with it from behind. */
   with: number;
+  /** Each piece of the path from point to point: i into the wind, a across it, w with it. */
+  legs: string;
   /** Bedding whose air the trail runs through on its downwind side, nearest first. */
   checks: { area: string; distance: number }[];
 }
@@ -39,14 +41,17 @@ export function trailWind(
   const total = pathLength(route.path);
   let into = 0;
   let across = 0;
+  let legs = '';
   for (let k = 1; k < route.path.length; k++) {
     const [ax, ay] = route.path[k - 1]!;
     const [bx, by] = route.path[k]!;
     const heading = (Math.atan2(bx - ax, by - ay) * 180) / Math.PI;
     const off = Math.abs(((heading - from + 540) % 360) - 180);
     const length = Math.hypot(bx - ax, by - ay);
-    if (off <= 45) into += length;
-    else if (off < 135) across += length;
+    const leg = off <= 45 ? 'i' : off < 135 ? 'a' : 'w';
+    legs += leg;
+    if (leg === 'i') into += length;
+    else if (leg === 'a') across += length;
   }
   const share = (length: number) => (total > 0 ? length / total : 0);
   const checks = beds.flatMap(({ name, cells }) => {
@@ -59,6 +64,7 @@ export function trailWind(
     into: share(into),
     across: share(across),
     with: Math.max(0, 1 - share(into) - share(across)),
+    legs,
     checks,
   };
 }

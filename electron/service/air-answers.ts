@@ -90,6 +90,8 @@ export interface WayScentAnswer {
     bedding: string[];
     travel: number;
   }[];
+  /** What this cannot know. */
+  doubts: string[];
   notes: string[];
 }
 
@@ -154,10 +156,15 @@ export interface TrailsAnswer {
     to: string;
     /** Share of all travel. */
     share: number;
+    path: [number, number][];
     winds: Omit<TrailWind, 'route'>[];
     sentence: string;
   }[];
+  /** The 16 winds over all travel, and the share of the season's daylight hours each blows; null without a record. */
+  winds: (DeerWind & { hours: number | null })[];
   /** Where new bedding would be checked from a trail, the best first; empty without a wind record. */
   bedding: (BeddingProposal & { sentence: string })[];
+  /** What this cannot know. */
+  doubts: string[];
   notes: string[];
 }

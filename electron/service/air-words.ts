@@ -85,3 +85,15 @@ export function betweenWords(
   const trail = trails.find((each) => each.route === route);
   return trail ? `between ${trail.from} and ${trail.to}` : '';
 }
+
+/** What nobody can tell of a trail and a wind from the ground alone. */
+export const TRAIL_DOUBTS = [
+  'Which way deer walk a trail on a day, and whether a buck checks bedding at all: that deer like the wind in the face or on the side is common practice, no source.',
+  'The wind on the trail itself: the record’s wind is taken as it blows at the station, not bent by the ground or the drainage of a still night.',
+  'Whether there are deer in the bedding, and how far one smells another.',
+];
+export const WAY_DOUBTS = [
+  'Scent that boots and clothes leave on the ground and on brush is not in it.',
+  'What lingers where air stands still is not added up from one minute to the next.',
+  'The air of the day you walk: it is one hour under one wind. Eddies behind rises and timber edges have no way that is known.',
+];

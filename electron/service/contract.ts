@@ -128,6 +128,7 @@ export const OVERLAYS = [
   'plans-difference',
   'air-layer',
   'scent',
+  'way-scent',
   'reach',
   'approach',
 ] as const;

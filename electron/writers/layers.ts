@@ -84,6 +84,18 @@ const noseWords = (value: number): string => {
 const CHANNEL = 30;
 const channelTop = (top: number): number => Math.max(top, CHANNEL * 10);
 
+const SCENT: Omit<RampLayer, 'grid'> = {
+  title: 'Scent a nose takes note of',
+  unit: '',
+  sampling: 'largest',
+  ramp: rampOf(['#f3d9ec', '#c2539c', '#4a0d3f']),
+  ...logAbove(NOSE_THRESHOLD.low),
+  opacity: (place) => (place >= 0 ? 120 + 110 * Math.min(1, place) : 0),
+  top: 100 * NOSE_THRESHOLD.low,
+  label: noseWords,
+  pattern: (place) => (place < 0.24 ? 'plain' : place < 0.49 ? 'dots' : 'lattice'),
+};
+
 /** More or less of the share of travel. */
 const CHANGE: RampLayer = {
   title: 'Change of the share of travel',
@@ -258,18 +270,8 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     label: number(1),
     grid: (source) => source['air-layer'],
   },
-  scent: {
-    title: 'Scent a nose takes note of',
-    unit: '',
-    sampling: 'largest',
-    ramp: rampOf(['#f3d9ec', '#c2539c', '#4a0d3f']),
-    ...logAbove(NOSE_THRESHOLD.low),
-    opacity: (place) => (place >= 0 ? 120 + 110 * Math.min(1, place) : 0),
-    top: 100 * NOSE_THRESHOLD.low,
-    label: noseWords,
-    grid: (source) => source.scent,
-    pattern: (place) => (place < 0.24 ? 'plain' : place < 0.49 ? 'dots' : 'lattice'),
-  },
+  scent: { ...SCENT, grid: (source) => source.scent },
+  'way-scent': { ...SCENT, title: 'Scent of who walks there', grid: (source) => source['way-scent'] },
   approach: {
     title: 'What a second there counts for',
     unit: 'times',

@@ -11,6 +11,7 @@ import { formatLength, formatShare, type Units } from '../../core/features/units
 import type { MarkLayer } from '../state/stages.ts';
 import type { Selection } from '../state/view.ts';
 import { kindTitle } from '../words/features.ts';
+import { askedLine } from './asked-lines.ts';
 import { featureStyle } from './feature-styles.ts';
 import { hatch } from './patterns.ts';
 import { FONT, INK } from './theme.ts';
@@ -133,11 +134,12 @@ const asked: Painter = (feature) => {
   const says = String(feature.get('says') ?? '');
   const geometry = feature.getGeometry();
   const closes = String(feature.getId()).startsWith('closure');
-  if (feature.getGeometry()?.getType() !== 'Point')
+  if (feature.getGeometry()?.getType() !== 'Point') {
+    const { width, colour, dash } = askedLine(String(feature.getId()));
     return [
-      new Style({ stroke: stroke(INK.paper, 5.5) }),
+      new Style({ stroke: stroke(INK.paper, width + 2.9) }),
       new Style({
-        stroke: stroke(INK.tape, 2.6, closes ? [3, 4] : feature.getId() === 'sightline' ? [9, 5] : undefined),
+        stroke: stroke(colour, width, dash),
         ...(feature.getId() === 'catchment' ? { fill: new Fill({ color: hatch('rising', INK.tape) }) } : {}),
       }),
       ...(closes && geometry instanceof LineString
@@ -149,6 +151,7 @@ const asked: Painter = (feature) => {
           ]
         : []),
     ];
+  }
   const hides = feature.getId() === 'obstruction';
   const style = new Style({
     image: hides

@@ -7,6 +7,8 @@ import { summary } from './session.ts';
 
 export const rose = inquiry('air.rose');
 export const standSeason = inquiry('air.stand');
+export const trails = inquiry('air.trails');
+export const wayScent = inquiry('air.wayScent');
 export const daySun = inquiry('ground.sun');
 export const spotTurns = inquiry('air.turns');
 export const hourAir = ahead('air.clock');
@@ -17,10 +19,10 @@ export const windKey = computed(() => summary.value?.wind?.key ?? null);
 effect(() => {
   void windKey.value;
   untracked(() => {
-    for (const asked of [rose, standSeason]) asked.forget();
+    for (const asked of [rose, standSeason, trails]) asked.forget();
   });
 });
 
 /** Which page of the stage is open. */
-export type AirLeaf = 'clock' | 'season' | 'wind' | 'night';
+export type AirLeaf = 'clock' | 'season' | 'deer' | 'wind' | 'night';
 export const airLeaf = signal<AirLeaf>('clock');

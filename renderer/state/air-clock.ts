@@ -103,7 +103,7 @@ const basis = computed(() => {
   const of = property?.layers.find(({ name }) => name === 'cold-air')?.key;
   return `${propertyKey.value} ${of} ${property?.units}`;
 });
-const scentBasis = computed(() => {
+export const scentBasis = computed(() => {
   const keys = (summary.value?.tables ?? [])
     .filter(({ name }) => ['areas', 'routes', 'channels', 'features'].includes(name))
     .map(({ key }) => key);

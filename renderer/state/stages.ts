@@ -141,6 +141,7 @@ export const STAGE_LAYERS: Record<Stage, StageLayers> = {
     marks: [
       { layer: 'contours' },
       { layer: 'drainage' },
+      { layer: 'areas', off: true },
       ...ownGround,
       { layer: 'pool-marks' },
       { layer: 'carries' },

@@ -201,6 +201,58 @@ describeWindow('the air', () => {
     expect((await asked('air.scent')).at(-1)).toMatchObject({ hour: 8, windFrom: 180, windSpeed: 4 });
   });
 
+  it('holds each trail to each wind, draws its pieces, and proposes new bedding', async () => {
+    await open();
+    await page.click('#leaf-deer');
+    // The wind that blows most is shown first.
+    await page.waitForSelector('.section:has-text("Trails with wind from W")');
+    const trail = page.locator('[data-finding="trails Pines to Beans"]');
+    // Two trails run there, three quarters of the travel on the first.
+    expect(await trail.textContent()).toContain('2 trails, 80% of travel');
+    expect(await trail.textContent()).toContain('25% into it, 50% across, 25% with it behind');
+    expect(await trail.textContent()).toContain('Runs downwind of Pines (from 100 yd)');
+    await page.click('.trail-winds button:text-is("N")');
+    expect(await trail.textContent()).toContain('Runs downwind of no bedding');
+    await trail.click();
+    await page.waitForSelector('.facts:has-text("all 2 from Pines to Beans")');
+    expect(await page.textContent('[data-finding="new-bedding-0"]')).toContain('31% of daylight hours');
+    expect(await page.textContent('.lines.doubts')).toContain('Whether there are deer');
+    await page.selectOption('#trails-season', 'year');
+    await expect.poll(async () => (await asked('air.trails')).at(-1)).toEqual({ season: null });
+    expect(await seriousFindings(page)).toEqual([]);
+  });
+
+  it('follows a walker along a drawn way either way, and along one that is clicked', async () => {
+    await open();
+    const names = await page.locator('#walked-way option').allTextContents();
+    expect(names.length).toBeGreaterThan(0);
+    await page.selectOption('#walked-from', 'back');
+    await page.selectOption('#walked-pace', '0.5');
+    await page.click('button:has-text("Follow the walker")');
+    await answer('drags scent through bedding (Pines)');
+    expect((await asked('air.wayScent')).at(-1)).toMatchObject({
+      way: { reversed: true },
+      pace: 0.5,
+      hour: 6,
+      windSpeed: 0,
+    });
+    const table = page.locator('table:has(caption:has-text("Minutes whose scent meets deer, 1 of 2"))');
+    expect(await table.locator('tbody tr').allTextContents()).toEqual(['after 59 s8%Pines']);
+    await page.click('button:has-text("One hour on")');
+    await answer('The clock has moved since');
+    await page.click('button:has-text("Click a way")');
+    await clickPlace(page, at(150, 150));
+    await clickPlace(page, at(180, 160));
+    await page.click('button:has-text("Follow the walker")');
+    await expect
+      .poll(async () => (await asked('air.wayScent')).at(-1) as never as { way: { path: number[][] } })
+      .toMatchObject({ hour: 7 });
+    const { way } = (await asked('air.wayScent')).at(-1) as never as { way: { path: number[][] } };
+    expect(way.path).toHaveLength(2);
+    // Walked the other way: the second click is the start.
+    expect(way.path[0]![0]).toBeGreaterThan(way.path[1]![0]!);
+  });
+
   it('draws the rose with its numbers beside it, by season, with nothing serious for axe', async () => {
     await open({ viewport: { width: 1024, height: 700 } });
     await page.click('#leaf-wind');

@@ -21,7 +21,9 @@ import {
   nightNote,
   recordWords,
   stateWords,
+  TRAIL_DOUBTS,
   trailWords,
+  WAY_DOUBTS,
   windWords,
 } from '../air-words.ts';
 import { type Handlers, opened, type ServiceContext } from '../context.ts';
@@ -234,7 +236,7 @@ export const airHandlers: Handlers<
       );
       return {
         state: air.kind,
-        overlay: keepOverlay(property, 'scent', `Scent of the way, ${windWords(asked, units)}`, {
+        overlay: keepOverlay(property, 'way-scent', `Scent of the way, ${windWords(asked, units)}`, {
           frame: dilution.frame,
           cells: overKeenest(dilution.cells),
         }),
@@ -243,10 +245,11 @@ export const airHandlers: Handlers<
           ...stretch,
           path: stretch.path.map(([px, py]): [number, number] => [px, py]),
         })),
+        doubts: WAY_DOUBTS,
         notes: [
           NOSE_NOTE,
           coolingNote(property, asked.cloud),
-          `The way is taken a minute at a time at ${formatLength(pace * 60, units)} a minute, and each place by its worst minute; scent left on the ground is not in it.`,
+          `The way is taken a minute at a time at ${formatLength(pace * 60, units)} a minute, and each place by its worst minute.`,
         ],
       };
     }),
@@ -321,16 +324,23 @@ export const airHandlers: Handlers<
   'air.trails': async (context, { season }) => {
     const property = opened(context);
     const { units } = property.input.settings;
-    const { trails, bedding } = await context.inquiring.ask(property, 'air.trails', {
+    const { trails, winds, bedding } = await context.inquiring.ask(property, 'air.trails', {
       season: season === undefined ? CRUISING : season,
     });
     return {
-      trails: trails.map((trail) => ({ ...trail, sentence: trailWords(trail, units) })),
+      trails: trails.map((trail) => ({
+        ...trail,
+        path: trail.path.map(([x, y]): [number, number] => [x, y]),
+        sentence: trailWords(trail, units),
+      })),
+      winds,
+      doubts: TRAIL_DOUBTS,
       bedding: bedding.map((each) => ({
         ...each,
         sentence: `Bedding here would be checked from the trail ${betweenWords(each, trails)}, ${formatLength(each.distance, units)} downwind, in ${formatShare(each.checked)} of the season's daylight hours.`,
       })),
       notes: [
+        'A trail is judged the way it is drawn: walked the other way, into the wind and with it change places.',
         'A cruising buck is taken to check bedding from its downwind side, within about 150 m: common practice, no source.',
         ...(property.input.sources.wind ? [] : ['No wind record: no place for new bedding is proposed.']),
       ],

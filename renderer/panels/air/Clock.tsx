@@ -14,6 +14,7 @@ import { AirKey } from './AirKey.tsx';
 import { DayStrip } from './DayStrip.tsx';
 import { Scent } from './Scent.tsx';
 import { SkyField } from './SkyField.tsx';
+import { WayScent } from './WayScent.tsx';
 import { WindPicker } from './WindPicker.tsx';
 
 /** A day, an hour and a wind: what the air near the ground does then, and where scent goes. */
@@ -49,8 +50,11 @@ export function Clock() {
           </>
         )}
       </section>
-      <Section title="Scent">
+      <Section title="Scent of a seat">
         <Scent />
+      </Section>
+      <Section title="Scent of a way walked">
+        <WayScent />
       </Section>
       {answer && <Lines title="What it rests on" lines={answer.notes} kind="plain" />}
     </>

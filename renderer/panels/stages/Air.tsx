@@ -9,6 +9,7 @@ import { poolSentence } from '../../words/sentences.ts';
 import { Clock } from '../air/Clock.tsx';
 import { Rose } from '../air/Rose.tsx';
 import { StandSeason } from '../air/Season.tsx';
+import { Trails } from '../air/Trails.tsx';
 import { Finding, Section } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
 import { Waiting } from '../waiting.tsx';
@@ -27,6 +28,7 @@ export function Air() {
       leaves={[
         { id: 'clock', title: 'Clock', body: () => <Clock /> },
         { id: 'season', title: 'Stand', body: () => <StandSeason /> },
+        { id: 'deer', title: 'Deer’s wind', body: () => <Trails /> },
         { id: 'wind', title: 'Wind', body: () => <Rose /> },
         { id: 'night', title: 'Night', body: () => <Night /> },
       ]}

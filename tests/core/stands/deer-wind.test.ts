@@ -45,6 +45,11 @@ test('shares of a bent trail, by hand', () => {
   }
 });
 
+test('each piece of a trail is told apart', () => {
+  expect(trailWind(route, 0, []).legs).toBe('ia');
+  expect(trailWind(route, 270, []).legs).toBe('aw');
+});
+
 test('bedding is checked from its downwind side only, and near enough', () => {
   const bed = (at: Point) => [{ name: 'Thicket', cells: [at] }];
   // The bed lies 100 m west of the trail: a west wind brings its air to the trail.

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import type { PartTable } from '../../../core/air/season.ts';
 import { SECTORS } from '../../../core/air/types.ts';
 import { COVER } from '../../../core/cover/types.ts';
+import type { Feature } from '../../../core/features/feature.ts';
 import type { Frame } from '../../../core/grid/frame.ts';
 import { proposeBedding } from '../../../core/stands/bedding-proposal.ts';
 import type { ScentCase } from '../../../core/stands/scent-study.ts';
@@ -120,4 +121,16 @@ test('new bedding is proposed upwind of a trail under the wind that blows, on co
   }
   const open = { frame, cells: new Uint8Array(6400).fill(COVER.open) };
   expect(proposeBedding(open, areas, new Set(), [trail], [west], [])).toEqual([]);
+  // Nobody proposes bedding beside a house.
+  const house: Feature = {
+    id: 'h',
+    kind: 'building',
+    status: 'existing',
+    name: null,
+    geometry: { type: 'Point', coordinates: [...proposals[0]!.at] },
+    attributes: {},
+    source: 'drawn',
+  };
+  for (const { at } of proposeBedding(cover, areas, new Set(), [trail], [west], [house]))
+    expect(Math.hypot(at[0] - proposals[0]!.at[0], at[1] - proposals[0]!.at[1])).toBeGreaterThanOrEqual(100);
 });

@@ -6,7 +6,9 @@ import type {
   RoseAnswer,
   ScentAnswer,
   StandAirAnswer,
+  TrailsAnswer,
   TurnsAnswer,
+  WayScentAnswer,
 } from '../../../electron/service/contract.ts';
 import { at, FRAME } from './ground.ts';
 
@@ -136,6 +138,57 @@ export const airAnswers = {
   'air.clock': hourOf,
   'air.scent': scentOf,
   'air.stand': standOf,
+  'air.trails': (): TrailsAnswer => ({
+    trails: [0.6, 0.2].map((share, n) => ({
+      route: `route-${n}`,
+      from: 'Pines',
+      to: 'Beans',
+      share,
+      path: [at(60, 60 + 9 * n), at(60, 140), at(140, 140)],
+      winds: SECTORS.map((wind) => ({
+        wind,
+        into: n === 1 ? 1 : 0,
+        across: n === 1 ? 0 : 2 / 3,
+        with: n === 1 ? 0 : 1 / 3,
+        legs: wind === 'W' ? 'aw' : 'ia',
+        checks: wind === 'W' ? [{ area: 'Pines', distance: 91.44 + 10 * n }] : [],
+      })),
+      sentence: 'Most of it into or across the wind from N (50% into, 50% across).',
+    })),
+    winds: SECTORS.map((wind, k) => ({
+      wind,
+      hours: hours[k]! / 100,
+      into: wind === 'W' ? 0 : 0.5,
+      across: 0.5,
+      checks: wind === 'W' ? [{ area: 'Pines', distance: 91.44 }] : [],
+    })),
+    bedding: [
+      {
+        at: at(100, 80),
+        checked: 0.31,
+        route: 'route-1',
+        distance: 80,
+        sentence: 'Bedding here would be checked from the trail between Pines and Beans.',
+      },
+    ],
+    doubts: ['Whether there are deer in the bedding.'],
+    notes: ['A trail is judged the way it is drawn.'],
+  }),
+  'air.wayScent': (): WayScentAnswer => ({
+    state: 'D',
+    overlay: { id: 'way-scent-1', kind: 'way-scent', title: 'Scent of the way' },
+    verdict: '219 yd in 3 min: drags scent through bedding (Pines) from 66 yd to 131 yd along it.',
+    length: 200,
+    minutes: 3.3,
+    travel: { low: 0, usual: 0.08, high: 0.2 },
+    bedding: ['Pines'],
+    stretches: [
+      { from: 0, to: 60, path: [at(150, 150), at(160, 150)], bedding: [], travel: 0 },
+      { from: 60, to: 120, path: [at(160, 150), at(170, 150)], bedding: ['Pines'], travel: 0.08 },
+    ],
+    doubts: ['Scent that boots leave is not in it.'],
+    notes: ['Clear sky is assumed.'],
+  }),
   'air.turns': (): TurnsAnswer => ({
     zone: 'UTC-6',
     sunReaches: '07:10',
