@@ -28,7 +28,7 @@ const SEEN: Record<keyof typeof COVER, [canopy: number, screening: number, footi
 
 /**
  * What a person drew counts before what a photo seems to show. Only features of today: proposed ones are left out.
- * Ponds become water, buildings built, crops open; drawn bedding on ground that was open or unknown becomes brush,
+ * Ponds become water, buildings built, crops and cleared openings open; drawn bedding on ground that was open or unknown becomes brush,
  * since deer do not bed in the bare; a creek with a width of its own becomes water. Roads keep the cover above
  * them and only clear what is below.
  */
@@ -46,8 +46,8 @@ export function drawFeatures(frame: Frame, features: readonly Feature[], layers:
   let beds = 0;
   // Order matters: water and buildings last, they are the surest.
   for (const { kind, geometry, attributes } of today) {
-    if (kind === 'crop') {
-      crops++;
+    if (kind === 'crop' || kind === 'opening') {
+      if (kind === 'crop') crops++;
       cellsInside(frame, geometry, (i) => set(i, COVER.open, 0, 0, 1));
     } else if (kind === 'bedding') {
       const hidden = numberOr(attributes.screening, Number.NaN);

@@ -22,7 +22,7 @@ export function asBuilt(features: readonly Feature[]): Feature[] {
 }
 
 /** Kinds that change what grows or stands on the ground. */
-const CHANGES = ['cut', 'screen', 'crop', 'pond', 'building', 'creek', 'road', 'bedding'] as const;
+const CHANGES = ['cut', 'opening', 'screen', 'crop', 'pond', 'building', 'creek', 'road', 'bedding'] as const;
 
 /**
  * Resistance with other features than it was made with: itself where they change nothing on the ground, weighed anew

@@ -34,6 +34,7 @@ const TELLS = [
   'trail',
   'building',
   'cut',
+  'opening',
   'screen',
   'crop',
   'pond',

@@ -4,7 +4,7 @@ import { defineStep } from '../step.ts';
 
 const classes = defineStep({
   name: 'cover.classes',
-  version: 2,
+  version: 3,
   title: 'Reading the cover',
   needs: ['elevation', 'imagery', 'landcover', 'vegetation', 'features'],
   makes: ['cover', 'canopy', 'screening', 'footing', 'coverSource', 'coverDoubts'],

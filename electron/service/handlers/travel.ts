@@ -80,6 +80,12 @@ export const travelHandlers: Handlers<
           ...slopeSentence(found.parts, yard),
         ]
       : ['The ground here is not known, so no travel is computed.'];
+    for (const { name, kind, cost, opening } of found.lines)
+      sentences.push(
+        cost === null
+          ? `Nothing crosses the ${name ?? kind} here.`
+          : `Crossing the ${name ?? kind} here takes as much as ${formatLength(cost, units)} of easy ground${opening ? `, by the ${opening === 'lowered' ? 'lowered span' : opening}` : ''}.`,
+      );
     sentences.push(
       found.routes.length > 0
         ? `${plural(found.routes.length, 'drawn route')} of travel, standing for ${formatShare(found.routeShare)} of all, pass within ${formatLength(found.reach, units)}.`

@@ -5,11 +5,12 @@ import { Problem } from '../../../core/grid/problem.ts';
 import { part } from '../../../core/grid/progress.ts';
 import { type Asked, answerAsked } from '../../../core/travel/asked.ts';
 import { weightsOf } from '../../../core/travel/assumptions.ts';
-import { footOn } from '../../../core/travel/barriers.ts';
+import { barriersOf, footOn } from '../../../core/travel/barriers.ts';
 import { finePassage } from '../../../core/travel/coarsen.ts';
 import { comparePlans } from '../../../core/travel/compare.ts';
 import { type Flow, passageOf, shareAcross } from '../../../core/travel/flow.ts';
 import type { Goals } from '../../../core/travel/goals.ts';
+import { linesAt } from '../../../core/travel/lines-at.ts';
 import { featuresAt, type Moment } from '../../../core/travel/moment.ts';
 import { compareTravel, nextClosures, planPairs } from '../../../core/travel/plan-travel.ts';
 import { partsAt } from '../../../core/travel/resistance.ts';
@@ -30,7 +31,8 @@ export const why = defineInquiry({
     const cell = cellAt(frame, ...at);
     if (cell < 0) throw new Problem('That spot is off the map.', { fix: 'Click inside the map.' });
     const features = featuresAt(inputs.features, moment);
-    const parts = partsAt({ ...inputs, features }, weightsOf(inputs.assumptions))(cell);
+    const weights = weightsOf(inputs.assumptions);
+    const parts = partsAt({ ...inputs, features }, weights)(cell);
     const reach = Math.max(BY_REACH, 2 * frame.cellSize);
     const passes = (path: readonly Point[]) => (footOn(path, at)?.distance ?? Infinity) <= reach;
     const routes = inputs.routes.filter(({ path }) => path.length > 1 && passes(path));
@@ -41,6 +43,7 @@ export const why = defineInquiry({
       necks: inputs.necks.filter(({ line }) => passes(line)).map(({ id }) => id),
       routes: routes.map(({ id }) => id),
       routeShare: routes.reduce((sum, { share }) => sum + share, 0),
+      lines: linesAt(barriersOf(features, weights), at, reach),
       reach,
     };
   },

@@ -7,6 +7,7 @@ import { gentlestBank } from '../../../core/travel/banks.ts';
 import { barriersOf } from '../../../core/travel/barriers.ts';
 import { shareAcross } from '../../../core/travel/flow.ts';
 import { landmarksAt, landmarksOf } from '../../../core/travel/landmarks.ts';
+import { linesAt } from '../../../core/travel/lines-at.ts';
 import { planPairs } from '../../../core/travel/plan-travel.ts';
 import { solveBuilt } from '../../../core/travel/what-if.ts';
 import { outside } from '../../outside.ts';
@@ -222,5 +223,32 @@ describe('several parallel trails', () => {
     check.done();
     expect(Math.max(...before)).toBeLessThan(0.8);
     expect(Math.min(...before)).toBeLessThan(0.2);
+  });
+});
+
+describe('a spot asked why', () => {
+  it('names the lines to cross there, the dearest first, each at its opening within reach', () => {
+    const weights = weightsOf(travelAssumptions({}));
+    const fence = feature('fence', line([300, 0], [300, 400]), { height: 2.4 });
+    const creek = feature('creek', line([310, 0], [310, 400]), { width: 2 });
+    const gate = feature('gap', point(300, 200), { type: 'gate', width: 4 });
+    const barriers = barriersOf([fence, creek, gate], weights);
+    const away = linesAt(barriers, [305, 100], 15);
+    expect(away.map(({ kind, opening }) => [kind, opening])).toEqual([
+      ['fence', null],
+      ['creek', null],
+    ]);
+    // 25 for 1.2 m, by the sixth power of height; banks, width and depth of the creek.
+    expect(away[0]!.cost).toBeCloseTo(weights.fence * 2 ** 6, 6);
+    expect(away[1]!.cost).toBeCloseTo(
+      weights.creekBank + 2 * weights.creekWidth + 0.3 * weights.creekDepth,
+      6,
+    );
+    const at = linesAt(barriers, [305, 205], 15);
+    expect(at.map(({ kind, opening }) => [kind, opening])).toEqual([
+      ['creek', null],
+      ['fence', 'gate'],
+    ]);
+    expect(linesAt(barriers, [400, 100], 15)).toEqual([]);
   });
 });
