@@ -173,6 +173,10 @@ export const requests = {
   ...shelfRequests,
   'settings.change': z.object({ patch: z.record(z.string(), z.unknown()) }).strict(),
   'features.put': z.object({ feature }).strict(),
+  /** Several in one edit, which one undo takes back. */
+  'features.putAll': z
+    .object({ label: z.string().min(1).max(120), features: z.array(feature).min(1).max(500) })
+    .strict(),
   'features.remove': z.object({ id }).strict(),
   /** A picture of a note, as its file is; empty when there is none of this id. */
   'notes.picture': z.object({ id }).strict(),
@@ -298,6 +302,7 @@ interface Answers extends ScreenAnswers, ShelfAnswers, StandsSearchAnswers, Verd
   'property.summary': PropertySummary | null;
   'settings.change': PropertySummary;
   'features.put': PropertySummary;
+  'features.putAll': PropertySummary;
   'features.remove': PropertySummary;
   'notes.picture': Uint8Array;
   'edit.undo': PropertySummary;

@@ -10,7 +10,7 @@ import CircleStyle from 'ol/style/Circle.js';
 import Fill from 'ol/style/Fill.js';
 import Stroke from 'ol/style/Stroke.js';
 import Style from 'ol/style/Style.js';
-import type { Shape } from '../state/editing.ts';
+import type { Shape } from '../words/drawable.ts';
 import { INK } from './theme.ts';
 
 export interface Pen {

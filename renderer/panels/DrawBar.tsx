@@ -1,4 +1,5 @@
-import { canRedo, canUndo, drawing, pen, redo, type Shape, sketch, undo } from '../state/editing.ts';
+import { canRedo, canUndo, drawing, pen, redo, sketch, undo } from '../state/editing.ts';
+import type { Shape } from '../words/drawable.ts';
 import { PositionForm } from './PositionForm.tsx';
 
 /** Shown while something is being drawn: what to do next, and every key as a button. */

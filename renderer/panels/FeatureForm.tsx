@@ -1,7 +1,7 @@
 import type { Feature } from '../../core/features/feature.ts';
 import { fromTyped, lengthUnit, toTyped } from '../../core/features/units.ts';
 import { startAim, stopAim } from '../state/aiming.ts';
-import { putFeature, removeFeature } from '../state/editing.ts';
+import { putFeature, putFeatures, removeFeature } from '../state/editing.ts';
 import { type FeatureRow, type Row, rowsOf } from '../state/rows.ts';
 import { notice, units } from '../state/session.ts';
 import { table } from '../state/tables.ts';
@@ -220,10 +220,13 @@ function aimSplit(row: Row<FeatureRow>): void {
       const feature = featureOf(row);
       const name = row.name === null ? null : `${row.name}, second part`;
       const cut = { ...feature, id: `drawn-${crypto.randomUUID()}`, name };
-      if (!(await putFeature({ ...cut, geometry: { type: 'LineString', coordinates: other } }, ''))) return;
-      void putFeature(
-        { ...feature, geometry: { type: 'LineString', coordinates: one } },
-        'Split in two. Undo twice puts it together again.',
+      await putFeatures(
+        `Split ${row.name ?? kindTitle(row.kind)}`,
+        [
+          { ...feature, geometry: { type: 'LineString', coordinates: one } },
+          { ...cut, geometry: { type: 'LineString', coordinates: other } },
+        ],
+        'Split in two. Undo puts it together again.',
       );
     },
   });

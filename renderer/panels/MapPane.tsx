@@ -16,7 +16,7 @@ import { extentOf } from '../map/tile-grid.ts';
 import { aim, stopAim, takeAim } from '../state/aiming.ts';
 import { airArrows } from '../state/air-marks.ts';
 import { noteNecksShown } from '../state/blind-trial.ts';
-import { drawing, pen, putFeature, type Shape, sketch, undo } from '../state/editing.ts';
+import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
 import {
   type MeasureTool,
   measure,
@@ -36,6 +36,7 @@ import { triedAt } from '../state/stands-asks.ts';
 import { table } from '../state/tables.ts';
 import { shownTheme } from '../state/theme.ts';
 import { flight, keepView, keptView, layersOpen, type Selection, selection } from '../state/view.ts';
+import type { Shape } from '../words/drawable.ts';
 import { kindTitle } from '../words/features.ts';
 import { sketchWords } from '../words/measures.ts';
 import { AimBar } from './AimBar.tsx';
@@ -384,7 +385,7 @@ const drawingJob = (kind: NonNullable<typeof drawing.value>): PenJob => ({
         status: kind.status,
         name: null,
         geometry: geometry as never,
-        attributes: {},
+        attributes: { ...kind.attributes },
         source: 'drawn',
       },
       `${kind.title} drawn.`,

@@ -1,44 +1,13 @@
 import { computed, signal } from '@preact/signals';
-import type { Feature, FeatureKind } from '../../core/features/feature.ts';
+import type { Feature } from '../../core/features/feature.ts';
 import type { RequestParams } from '../../electron/service/contract.ts';
+import type { Drawable } from '../words/drawable.ts';
 import { notice, stale, startScout, summary, tell } from './session.ts';
 import { selection } from './view.ts';
 
 /** Drawing: which kind is being drawn, and every edit's way to the service. */
 
-export type Shape = 'Point' | 'LineString' | 'Polygon';
-
-/** The kinds the window offers to draw, each with its shape. */
-export const DRAWABLE: { kind: FeatureKind; shape: Shape; title: string; status: 'existing' | 'proposed' }[] =
-  [
-    { kind: 'boundary', shape: 'Polygon', title: 'Boundary', status: 'existing' },
-    { kind: 'fence', shape: 'LineString', title: 'Fence', status: 'existing' },
-    { kind: 'road', shape: 'LineString', title: 'Road', status: 'existing' },
-    { kind: 'railroad', shape: 'LineString', title: 'Railroad', status: 'existing' },
-    { kind: 'creek', shape: 'LineString', title: 'Creek', status: 'existing' },
-    { kind: 'pond', shape: 'Polygon', title: 'Pond', status: 'existing' },
-    { kind: 'building', shape: 'Polygon', title: 'Building', status: 'existing' },
-    { kind: 'powerline', shape: 'LineString', title: 'Power line', status: 'existing' },
-    { kind: 'gap', shape: 'Point', title: 'Gap, gate, low span', status: 'existing' },
-    { kind: 'trail', shape: 'LineString', title: 'Trail', status: 'existing' },
-    { kind: 'bedding', shape: 'Polygon', title: 'Bedding', status: 'existing' },
-    { kind: 'food', shape: 'Polygon', title: 'Food', status: 'existing' },
-    { kind: 'crop', shape: 'Polygon', title: 'Crop', status: 'existing' },
-    { kind: 'access', shape: 'LineString', title: 'Way in', status: 'existing' },
-    { kind: 'stand', shape: 'Point', title: 'Stand', status: 'existing' },
-    { kind: 'quiet', shape: 'Polygon', title: 'Quiet ground', status: 'existing' },
-    { kind: 'visit', shape: 'Point', title: 'Visit', status: 'existing' },
-    { kind: 'sighting', shape: 'Point', title: 'Sighting', status: 'existing' },
-    { kind: 'note', shape: 'Point', title: 'Note', status: 'existing' },
-    { kind: 'truth', shape: 'Polygon', title: 'Cover as seen', status: 'existing' },
-    { kind: 'barricade', shape: 'LineString', title: 'Barricade', status: 'proposed' },
-    { kind: 'screen', shape: 'LineString', title: 'Screen', status: 'proposed' },
-    { kind: 'cut', shape: 'Polygon', title: 'Cut', status: 'proposed' },
-    { kind: 'opening', shape: 'Polygon', title: 'Opening', status: 'proposed' },
-    { kind: 'conifers', shape: 'Polygon', title: 'Conifers', status: 'proposed' },
-  ];
-
-export const drawing = signal<(typeof DRAWABLE)[number] | null>(null);
+export const drawing = signal<Drawable | null>(null);
 /** Points in the sketch, and whether a taken-back one can be put again. */
 export const sketch = signal<{ points: number; redo: number; measure: string }>({
   points: 0,
@@ -93,6 +62,22 @@ export async function redo(): Promise<void> {
 
 export async function putFeature(feature: Feature, said: string): Promise<boolean> {
   const answer = await tell('features.put', { feature } as RequestParams<'features.put'>);
+  if (!answer) return false;
+  summary.value = answer;
+  changed(said);
+  return true;
+}
+
+/** Several features in one edit, which one undo takes back. */
+export async function putFeatures(
+  label: string,
+  features: readonly Feature[],
+  said: string,
+): Promise<boolean> {
+  const answer = await tell('features.putAll', {
+    label,
+    features: [...features],
+  } as RequestParams<'features.putAll'>);
   if (!answer) return false;
   summary.value = answer;
   changed(said);

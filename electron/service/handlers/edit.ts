@@ -29,7 +29,13 @@ function patched(settings: Settings, patch: Record<string, unknown>): Settings {
 }
 
 export const editHandlers: Handlers<
-  'settings.change' | 'features.put' | 'features.remove' | 'notes.picture' | 'edit.undo' | 'edit.redo'
+  | 'settings.change'
+  | 'features.put'
+  | 'features.putAll'
+  | 'features.remove'
+  | 'notes.picture'
+  | 'edit.undo'
+  | 'edit.redo'
 > = {
   'settings.change': (context, { patch }) =>
     edit(context, ({ store, input }) => store.changeSettings(patched(input.settings, patch))),
@@ -37,6 +43,16 @@ export const editHandlers: Handlers<
   'features.put': async (context, { feature }) => {
     const checked = checkFeature(feature);
     return edit(context, ({ store, input }) => store.putFeature(intoVariant(checked, input.settings.plans)));
+  },
+
+  'features.putAll': async (context, { label, features }) => {
+    const checked = features.map(checkFeature);
+    return edit(context, ({ store, input }) =>
+      store.change(
+        label,
+        checked.map((feature) => ({ type: 'put', feature: intoVariant(feature, input.settings.plans) })),
+      ),
+    );
   },
 
   'features.remove': (context, { id }) => edit(context, ({ store }) => store.removeFeature(id)),

@@ -1,11 +1,12 @@
 import { signal } from '@preact/signals';
-import { DRAWABLE, drawing } from '../../state/editing.ts';
+import { drawing } from '../../state/editing.ts';
 import { pointsOf, rowsOf } from '../../state/rows.ts';
 import { units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { flyTo } from '../../state/view.ts';
 import { work } from '../../state/work.ts';
 import { WORK_CAUTIONS } from '../../words/cautions.ts';
+import { DRAWABLE } from '../../words/drawable.ts';
 import { kindTitle, measureOf } from '../../words/features.ts';
 import { Finding, Lines, Section } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
@@ -63,21 +64,24 @@ function Draw() {
         Draw what is there and what you would change; proposed work is kept apart from the ground as it is
         today. Its quantities, hours, money and days are in the work list.
       </p>
-      <fieldset class="draw-grid" aria-label="Draw">
-        {DRAWABLE.map((kind) => (
-          <button
-            key={kind.kind}
-            type="button"
-            class="draw-kind"
-            aria-pressed={drawing.value?.kind === kind.kind}
-            onClick={() => {
-              drawing.value = drawing.value?.kind === kind.kind ? null : kind;
-            }}
-          >
-            {kind.title}
-          </button>
-        ))}
-      </fieldset>
+      {DRAWABLE.map(({ group, kinds }) => (
+        <fieldset key={group} class="draw-grid">
+          <legend>{group}</legend>
+          {kinds.map((kind) => (
+            <button
+              key={kind.title}
+              type="button"
+              class="draw-kind"
+              aria-pressed={drawing.value === kind}
+              onClick={() => {
+                drawing.value = drawing.value === kind ? null : kind;
+              }}
+            >
+              {kind.title}
+            </button>
+          ))}
+        </fieldset>
+      ))}
       {proposed.length > 0 && (
         <Section title="Proposed" count={proposed.length}>
           {items(proposed)}

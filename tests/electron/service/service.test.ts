@@ -140,6 +140,27 @@ describe('on the sample property', () => {
     await ask('edit.undo', {});
   });
 
+  test('several features are one edit', async () => {
+    const { west, north } = summary.frame;
+    const count = async () => (await ask('map.table', { table: 'features' })).features.length;
+    const before = await count();
+    await ask('features.putAll', {
+      label: 'Two stands',
+      features: [1, 2].map((k) => ({
+        id: `stand-test-${k}`,
+        kind: 'stand',
+        status: 'proposed' as const,
+        name: null,
+        geometry: { type: 'Point' as const, coordinates: [west + 1000 * k, north - 1000] },
+        attributes: {},
+        source: 'drawn',
+      })),
+    });
+    expect(await count()).toBe(before + 2);
+    await ask('edit.undo', {});
+    expect(await count()).toBe(before);
+  });
+
   test('a changed weight runs only travel and what follows from it', async () => {
     const rows = await ask('travel.assumptions', {});
     const row = rows.find(({ value, high }) => high > value)!;

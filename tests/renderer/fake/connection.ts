@@ -159,6 +159,10 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
     const rest = features.filter((row) => row.id !== feature.id);
     return edit([...rest, asRow(feature)]);
   },
+  'features.putAll': ({ features: put }: { features: Feature[] }) => {
+    const rest = features.filter((row) => put.every(({ id }) => id !== row.id));
+    return edit([...rest, ...put.map(asRow)]);
+  },
   'features.remove': ({ id }: { id: string }) => edit(features.filter((row) => row.id !== id)),
   'notes.picture': () => new Uint8Array(),
   'edit.undo': () => step(past, future),
