@@ -70,6 +70,7 @@ export function carryFrom(from: Point, air: NightAir): Carry {
     speed: airSpeed.cells[start]!,
     ends,
     pool,
+    spills: pools.find(({ id, full }) => id === pool && full)?.sill ?? null,
   };
 }
 

@@ -11,11 +11,10 @@ export interface Night {
   speed: Grid;
   /** Degrees clockwise from grid north it moves towards; NaN where it stands. */
   bearing: Grid;
-  /**
-   * Cold air that reached a hollow through the whole night, m3: what passed the air cell it lies in, or what stands
-   * over it where it is larger than that.
-   */
-  supply(hollow: Int32Array): number;
+  /** Cold air that stands over a hollow, given by its cells, at the end of the night, m3. */
+  standing(hollow: Int32Array): number;
+  /** Cold air made over each m2 of ground through the whole night, what is drawn in from above with it, m. */
+  made: number;
   /** Share of its air the layer changes in ten minutes at the end. */
   unrest: number;
 }
@@ -30,7 +29,7 @@ const STILL = 0.02;
 /**
  * A clear calm night: the ground loses heat, the air on it cools and runs (`runLayer`), for so many hours. Worked
  * on air cells of about 25 m: first on cells twice as large until the layer is steady or half the night is over,
- * then on the cells themselves. Once steady the rest of the night only adds up what passes.
+ * then on the cells themselves. Once steady the rest of the night only adds up what is made.
  *
  * @param elevation ground as surveyed, m: road fills and sills dam the air; NaN no data
  * @param cover COVER codes, for the drag; 0 unknown
@@ -62,11 +61,12 @@ export function nightDrainage(
   untilSteady(layer, coarse, night / 2, (share) => progress(0.2 * share));
   const fine = stage(factor);
   layer = onFinerCells(layer, coarse.ground, fine.ground);
-  const { unrest, rate } = untilSteady(layer, fine, night, (share) => progress(0.2 + 0.7 * share));
+  const { unrest, drawing } = untilSteady(layer, fine, night, (share) => progress(0.2 + 0.7 * share));
   const remaining = night - layer.time;
-  for (let i = 0; i < layer.received.length; i++) layer.received[i]! += rate[i]! * remaining;
 
   const airFrame = fine.ground.frame;
+  let known = 0;
+  for (const z of fine.ground.cells) if (!Number.isNaN(z)) known++;
   const wind = layerWind(layer, airFrame.width);
   const east = refine({ frame: airFrame, cells: wind.east }, frame).cells;
   const south = refine({ frame: airFrame, cells: wind.south }, frame).cells;
@@ -88,16 +88,11 @@ export function nightDrainage(
     speed: { frame, cells: speed },
     bearing: { frame, cells: bearing },
     unrest,
-    supply(hollow) {
-      let passed = 0;
-      let standing = 0;
-      for (const cell of hollow) {
-        const row = Math.floor(Math.floor(cell / frame.width) / factor);
-        const column = Math.floor((cell % frame.width) / factor);
-        passed = Math.max(passed, layer.received[row * airFrame.width + column]!);
-        standing += depth.cells[cell]! * frame.cellSize ** 2;
-      }
-      return Math.max(passed, standing);
+    made: known > 0 ? (layer.drawnIn + drawing * remaining) / (known * airFrame.cellSize ** 2) : 0,
+    standing(hollow) {
+      let held = 0;
+      for (const cell of hollow) held += depth.cells[cell]! * frame.cellSize ** 2;
+      return held;
     },
   };
 }
@@ -108,22 +103,22 @@ interface Stage {
   loss: Float32Array;
 }
 
-/** Runs a layer until it is steady or the given time is reached; `rate` is what each cell receives at the end, m3/s. */
+/** Runs a layer until it is steady or the given time is reached; `drawing` is what it draws in at the end, m3/s. */
 function untilSteady(
   layer: ColdLayer,
   { ground, loss, drag }: Stage,
   until: number,
   progress: Progress,
-): { unrest: number; rate: Float64Array } {
+): { unrest: number; drawing: number } {
   let unrest = 1;
   const before = layer.depth.slice();
-  const received = layer.received.slice();
-  let span = 0;
+  let drawing = 0;
   while (layer.time < until - 1e-6 && unrest > STEADY) {
     before.set(layer.depth);
-    received.set(layer.received);
-    span = Math.min(LOOK, until - layer.time);
+    const span = Math.min(LOOK, until - layer.time);
+    const drawn = layer.drawnIn;
     runLayer(layer, ground, loss, drag, span);
+    drawing = (layer.drawnIn - drawn) / span;
     let change = 0;
     let held = 0;
     for (let i = 0; i < before.length; i++) {
@@ -133,7 +128,7 @@ function untilSteady(
     unrest = held > 0 ? (change / held) * (LOOK / span) : 0;
     progress(layer.time / until);
   }
-  return { unrest, rate: received.map((old, i) => (span > 0 ? (layer.received[i]! - old) / span : 0)) };
+  return { unrest, drawing };
 }
 
 /** The same layer on finer cells: its top carried over, its deficit kept, its flow to be found anew. */
@@ -147,9 +142,9 @@ function onFinerCells(layer: ColdLayer, coarse: Grid, fine: Grid): ColdLayer {
     const j = row * coarse.frame.width + Math.floor((i % width) / 2);
     finer.depth[i] = Math.max(0, top[i]! - fine.cells[i]!);
     finer.deficit[i] = layer.depth[j]! > 0 ? (layer.deficit[j]! / layer.depth[j]!) * finer.depth[i]! : 0;
-    finer.received[i] = layer.received[j]! / 4;
   }
   finer.time = layer.time;
+  finer.drawnIn = layer.drawnIn;
   return finer;
 }
 

@@ -1,6 +1,7 @@
 import { cellCentre, type Grid } from '../grid/frame.ts';
 import { indexOffsets, NEIGHBOURS_8 } from '../grid/neighbours.ts';
 import { findPatches } from '../grid/patches.ts';
+import { NO_RECEIVER } from '../terrain/flow.ts';
 import type { Pool } from './types.ts';
 
 /**
@@ -12,11 +13,13 @@ const leastArea = (cellSize: number): number => Math.max(40, 3 * cellSize * cell
 
 /**
  * Still cold air in the closed hollows of the ground. A hollow fills to its sill and no further; where less cold
- * air reaches it in the night than it holds, it fills to the level whose volume equals the supply.
+ * air reaches it in the night than it holds, it fills to the level whose volume equals the supply. What it cannot hold
+ * runs over its sill and on to the next hollow below.
  *
  * @param raw ground as surveyed: a road fill dams air even where a culvert lets water through
  * @param filled the same ground with depressions filled, exact copies of sill elevations
  * @param supply cold air that reaches a hollow, given by its cells, in the time the picture is drawn for, m3
+ * @param onward ways over the filled ground (`flowDirections`); without them nothing is handed on
  * @returns pools by volume, the largest first, their depth grid (0 outside, NaN no data) and, per cell, the place
  *   of its pool in the table plus one
  */
@@ -24,6 +27,7 @@ export function fillPools(
   raw: Grid,
   filled: Grid,
   supply: (hollow: Int32Array) => number,
+  onward: Grid<Uint8Array> | null = null,
 ): { pools: Pool[]; depth: Grid; labels: Grid<Int32Array> } {
   const { frame } = raw;
   const { width, height, cellSize } = frame;
@@ -42,20 +46,23 @@ export function fillPools(
 
   const depth = new Float32Array(count);
   for (let i = 0; i < count; i++) if (Number.isNaN(raw.cells[i]!)) depth[i] = Number.NaN;
-  const found: { pool: Pool; cells: Int32Array }[] = [];
   const offsets = indexOffsets(NEIGHBOURS_8, width);
-  for (const patch of patches) {
-    const cells = members.subarray(start[patch.label]!, start[patch.label + 1]!);
-    const sillElevation = filled.cells[cells[0]!]!;
-    let lowest = cells[0]!;
-    let room = 0;
-    for (const i of cells) {
-      if (raw.cells[i]! < raw.cells[lowest]!) lowest = i;
-      room += (sillElevation - raw.cells[i]!) * area;
+  const hollows = patches
+    .map(({ label }) => hollowOf(label, members.subarray(start[label]!, start[label + 1]!)))
+    .filter(({ deepest }) => deepest >= leastDepth(cellSize))
+    // The highest first: what runs over comes to lower ones.
+    .sort((a, b) => b.sillElevation - a.sillElevation || a.cells[0]! - b.cells[0]!);
+  const byLabel = new Map(hollows.map((hollow) => [hollow.label, hollow]));
+  const found: { pool: Pool; cells: Int32Array }[] = [];
+  for (const hollow of hollows) {
+    const { cells, sillElevation, lowest, room, sill } = hollow;
+    const arriving = supply(cells) + hollow.handed;
+    const full = arriving >= room;
+    const level = full ? sillElevation : levelOf(raw.cells, cells, arriving / area);
+    if (full) {
+      const next = below(hollow);
+      if (next) next.handed += arriving - room;
     }
-    if (sillElevation - raw.cells[lowest]! < leastDepth(cellSize)) continue;
-    const arriving = supply(cells);
-    const level = arriving >= room ? sillElevation : levelOf(raw.cells, cells, arriving / area);
     let volume = 0;
     let wet = 0;
     for (const i of cells) {
@@ -74,8 +81,9 @@ export function fillPools(
         depth: level - raw.cells[lowest]!,
         area: wet * area,
         volume,
-        sill: cellCentre(frame, sillOf(cells, sillElevation)),
+        sill: cellCentre(frame, sill),
         sillElevation,
+        full,
       },
     });
   }
@@ -86,6 +94,39 @@ export function fillPools(
     for (const i of cells) if (depth[i]! > 0) labels.cells[i] = k + 1;
   });
   return { pools: found.map(({ pool }) => pool), depth: { frame, cells: depth }, labels };
+
+  function hollowOf(label: number, cells: Int32Array) {
+    const sillElevation = filled.cells[cells[0]!]!;
+    let lowest = cells[0]!;
+    let room = 0;
+    for (const i of cells) {
+      if (raw.cells[i]! < raw.cells[lowest]!) lowest = i;
+      room += (sillElevation - raw.cells[i]!) * area;
+    }
+    const deepest = sillElevation - raw.cells[lowest]!;
+    return {
+      label,
+      cells,
+      sillElevation,
+      lowest,
+      room,
+      deepest,
+      sill: sillOf(cells, sillElevation),
+      handed: 0,
+    };
+  }
+
+  /** The next hollow on the way down from a hollow's lowest spot over the filled ground; none where that leaves the map. */
+  function below({ label, lowest }: { label: number; lowest: number }) {
+    if (!onward) return undefined;
+    let i = lowest;
+    while (onward.cells[i]! > 0 && onward.cells[i]! < NO_RECEIVER) {
+      i += offsets[onward.cells[i]! - 1]!;
+      const there = labels.cells[i]!;
+      if (there !== label && byLabel.has(there)) return byLabel.get(there);
+    }
+    return undefined;
+  }
 
   /** The rim cell at the sill's elevation, one that leads on downhill or off the map where there are several. */
   function sillOf(cells: Int32Array, elevation: number): number {

@@ -11,8 +11,6 @@ export interface ColdLayer {
   eastFlow: Float64Array;
   /** Flow through the south side of each cell, m2/s, positive south. */
   southFlow: Float64Array;
-  /** Air that has come into each cell, from its neighbours and from above, m3. */
-  received: Float64Array;
   /** Sums since the start: air drawn in, and gone over the edge or warmed away, m3; heat lost and gone with it, J. */
   drawnIn: number;
   airOut: number;
@@ -36,7 +34,6 @@ export function emptyLayer(cells: number): ColdLayer {
     deficit: zeros(),
     eastFlow: zeros(),
     southFlow: zeros(),
-    received: zeros(),
     drawnIn: 0,
     airOut: 0,
     heatLost: 0,
@@ -89,7 +86,7 @@ export function runLayer(
 ): void {
   const { width, height, cellSize } = ground.frame;
   const z = ground.cells;
-  const { depth, deficit, eastFlow, southFlow, received } = layer;
+  const { depth, deficit, eastFlow, southFlow } = layer;
   const count = z.length;
   const area = cellSize * cellSize;
   const slopes = edgeSlopes(ground);
@@ -237,7 +234,6 @@ export function runLayer(
         } else go += s;
         depth[i] = Math.max(0, depth[i]! + (come - go) * scale);
         deficit[i]! += (chill - go * here) * scale;
-        received[i]! += come * scale * area;
       }
     }
     for (const i of edges) {
@@ -262,7 +258,6 @@ export function runLayer(
         let drawn = loss[i]! > 0 ? stillGrowth * dt : 0;
         if (held > THIN) drawn += (dt * rate[i]! * 0.5 * Math.sqrt(qx * qx + qy * qy)) / held;
         depth[i] = held + drawn;
-        received[i]! += drawn * area;
         taken += drawn;
         const wanted = loss[i]!;
         let gain = (wanted * dt) / AIR_HEAT;

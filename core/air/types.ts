@@ -9,6 +9,8 @@ export interface Pool {
   volume: number;
   sill: Point;
   sillElevation: number;
+  /** It stands at its sill: more air runs over there. */
+  full: boolean;
 }
 
 /** Where air released at a spot goes in the drainage of a clear calm night. */
@@ -22,6 +24,8 @@ export interface Carry {
   speed: number;
   ends: 'pool' | 'map edge' | 'stagnant';
   pool: string | null;
+  /** Where the pool it ends in runs over; null where it does not. */
+  spills: Point | null;
 }
 
 /** Parts of the day by the sun at the place; see `dayPart`. */

@@ -116,7 +116,7 @@ function reasonsOf({ subject, carry, meetings, creek, poolDepth, pools, units }:
   const pool = carry.ends === 'pool' && pools.find(({ id }) => id === carry.pool);
   if (pool && poolDepth === 0)
     reasons.push(
-      `It ends in ${pool.id.replace('-', ' ')}, ${height(pool.depth)} deep, after ${formatLength(carry.length, units)}.`,
+      `It ends in ${pool.id.replace('-', ' ')}, ${height(pool.depth)} deep, after ${formatLength(carry.length, units)}${carry.spills ? '; it stands at its sill, so that what follows runs over there' : ''}.`,
     );
   return reasons;
 }

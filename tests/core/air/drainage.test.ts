@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { carryFrom } from '../../../core/air/carry.ts';
 import { nightDrainage } from '../../../core/air/drainage.ts';
+import { gatherAir } from '../../../core/air/gather.ts';
 import { fillPools } from '../../../core/air/pools.ts';
 import { cellAt, type Grid } from '../../../core/grid/frame.ts';
 import { fillDepressions } from '../../../core/terrain/filling.ts';
@@ -10,7 +11,14 @@ const frame = airFrame(200, 200, 5);
 const nightOver = (elevation: Grid) => {
   const cover = { frame: elevation.frame, cells: new Uint8Array(elevation.cells.length).fill(1) };
   const night = nightDrainage(elevation, cover, 50, 8);
-  const { pools, depth: poolDepth } = fillPools(elevation, fillDepressions(elevation), night.supply);
+  const filled = fillDepressions(elevation);
+  const gathered = gatherAir(elevation, filled);
+  const { pools, depth: poolDepth } = fillPools(
+    elevation,
+    filled,
+    (hollow) => Math.max(night.standing(hollow), gathered.onto(hollow) * night.made),
+    gathered.onward,
+  );
   const coldAir = {
     frame: elevation.frame,
     cells: night.depth.cells.map((d, i) => Math.max(d, poolDepth.cells[i]!)),

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { AIR_HEAT, BUOYANCY, entrainment } from '../../../core/air/bulk.ts';
+import { AIR_HEAT, BUOYANCY, DRAG as DRAG_OF, entrainment } from '../../../core/air/bulk.ts';
 import { emptyLayer, layerWind, runLayer } from '../../../core/air/shallow.ts';
+import { COVER } from '../../../core/cover/types.ts';
 import { outside } from '../../outside.ts';
 import { airFrame, groundOf, same, total } from './ground.ts';
 
@@ -116,6 +117,27 @@ test('a fill across a hollow holds the air behind it, and the air below runs sha
   const below = 26 * 24 + 12;
   expect(held.depth[above]!).toBeGreaterThan(free.depth[above]! + 3);
   expect(held.depth[below]!).toBeLessThan(free.depth[below]!);
+});
+
+test('a timber edge across a hollow dams the air: it stands deeper above it and runs out thinner', () => {
+  // Common practice, no source, in its sign; the drag of cover is our assumption.
+  const frame = airFrame(24, 40, 25);
+  const ground = groundOf(frame, (x, y) => 200 - 0.06 * y + 0.25 * Math.abs(x - 300));
+  const run = (timber: boolean) => {
+    const layer = emptyLayer(ground.cells.length);
+    const drag = same(ground, DRAG_OF[COVER.open]!);
+    if (timber) drag.fill(DRAG_OF[COVER.evergreen]!, 20 * 24, 24 * 24);
+    runLayer(layer, ground, same(ground, COOLING), drag, 2 * 3600);
+    return layer;
+  };
+  const free = run(false);
+  const held = run(true);
+  const above = 19 * 24 + 12;
+  const below = 27 * 24 + 12;
+  expect(held.depth[above]!).toBeGreaterThan(1.1 * free.depth[above]!);
+  const speed = (layer: typeof free, i: number) => layerWind(layer, 24).south[i]!;
+  expect(speed(held, above)).toBeLessThan(0.9 * speed(free, above));
+  expect(held.depth[above]!).toBeGreaterThan(held.depth[below]!);
 });
 
 test('mirrored ground gives the mirrored layer', () => {

@@ -87,6 +87,7 @@ const carry = (more: Partial<Carry> = {}): Carry => ({
   speed: 0.8,
   ends: 'map edge',
   pool: null,
+  spills: null,
   ...more,
 });
 const subject: Subject = {
@@ -153,6 +154,7 @@ test('a stand in a pool is high, with the depth as its reason', () => {
     volume: 1,
     sill: [0, 0],
     sillElevation: 1,
+    full: false,
   };
   const risk = standRisk(
     subject,

@@ -71,7 +71,7 @@ test('taking a pooling and a never-pooling cell at random, the pooling one has t
 });
 
 test('hardly any still pool lies where they say never', () => {
-  const { depth } = fillPools(elevation, fillDepressions(elevation), night.supply);
+  const { depth } = fillPools(elevation, fillDepressions(elevation), night.standing);
   const pooled = inside.flatMap((kind, i) => (kind !== '' && depth.cells[i]! > 0 ? [kind] : []));
   expect(pooled.length).toBeGreaterThan(50);
   expect(pooled.filter((kind) => kind === 'n').length / pooled.length).toBeLessThan(0.05);
