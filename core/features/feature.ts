@@ -33,6 +33,7 @@ export const FEATURE_KINDS = [
   'truth',
   'quiet',
   'visit',
+  'observation',
 ] as const;
 
 export type FeatureKind = (typeof FEATURE_KINDS)[number];
@@ -57,7 +58,8 @@ export interface Feature {
    * road `class` (highway, county, lane, track); gap `type` (gate, lowered, culvert, underpass, ford);
    * stand `seatHeight` m, `weapon`, `range` m; sighting (tracks, a trail, deer on a camera) `count`, `date`, `hour`,
    * `what`, `stand`, `outcome`, `heading`; quiet (ground nobody enters) `from`, `to` MM-DD; visit `date`, `who`,
-   * `stand`. What a piece of work is to be (`core/plan`): cut `method` (hinge, fell), `basalArea` m²/ha; trail `method`
+   * `stand`, `from`, `to` hours, `windFrom` degrees, `windSpeed` m/s; observation (deer seen from a sit) `sit` (id of
+   * the visit), `hour`, `what`, `count`, `came` degrees from true north, `outcome`. What a piece of work is to be (`core/plan`): cut `method` (hinge, fell), `basalArea` m²/ha; trail `method`
    * (clear, mulch); screen and conifers `rows`, `spacing`, `rowSpacing` m; screen `species`; stand `structure` (hang-on, ladder, tower),
    * `towerHeight` m; feeder `remove`. Once built, anything: `done`, a date. Of the walk: walk `started` (ISO 8601, UTC)
    * and `seconds` since then, one a point; note `text`, `taken` (ISO 8601, UTC), `bearing` of its picture, degrees from
@@ -72,7 +74,7 @@ export const ofKind = (features: readonly Feature[], ...kinds: FeatureKind[]): F
   features.filter((feature) => kinds.includes(feature.kind));
 
 /** What is written down of the ground’s use; the analysis of the ground does not rest on it. */
-const LOGGED: readonly FeatureKind[] = ['quiet', 'visit', 'note', 'walk'];
+const LOGGED: readonly FeatureKind[] = ['quiet', 'visit', 'observation', 'note', 'walk'];
 
 /** What stands or is proposed, without what is only written down. */
 export const withoutLog = (features: readonly Feature[]): Feature[] =>

@@ -28,6 +28,7 @@ const WORDS: [FeatureKind, RegExp][] = [
   ['cut', /\b(cuts?|clear ?cuts?|timber harvest|logging)\b/],
   ['quiet', /\b(quiet (ground|area|zone)|no entry|sanctuary|sanctuaries|refuge)\b/],
   ['visit', /\b(visits?|visit log|sits)\b/],
+  ['observation', /\b(observations?|seen from (the )?stand|hunt log)\b/],
   ['sighting', /\b(sightings?|tracks seen|camera counts?|deer seen)\b/],
 ];
 

@@ -22,6 +22,8 @@ import type {
   ViewAnswer,
   WayViewAnswer,
 } from './ground-answers.ts';
+import type { LogAnswers } from './log-answers.ts';
+import { logRequests } from './log-requests.ts';
 import type { ProfileAnswer } from './map-answers.ts';
 import { mapToolRequests } from './map-requests.ts';
 import type { ScreenAnswers } from './screen-answers.ts';
@@ -53,6 +55,7 @@ import { workRequests } from './work-requests.ts';
 
 export type * from './air-answers.ts';
 export type * from './ground-answers.ts';
+export type * from './log-answers.ts';
 export type * from './map-answers.ts';
 export type * from './screen-answers.ts';
 export type { ShelfRow } from './shelf-requests.ts';
@@ -234,6 +237,7 @@ export const requests = {
   ...airRequests,
   ...standsRequests,
   ...screenRequests,
+  ...logRequests,
   ...standsSearchRequests,
   ...verdictRequests,
   ...workRequests,
@@ -291,7 +295,7 @@ export interface AssumptionRow extends Assumption {
   changed: boolean;
 }
 
-interface Answers extends ScreenAnswers, ShelfAnswers, StandsSearchAnswers, VerdictAnswers {
+interface Answers extends LogAnswers, ScreenAnswers, ShelfAnswers, StandsSearchAnswers, VerdictAnswers {
   'host.describe': { host: 'electron' | 'loopback'; version: string; canPick: boolean };
   'property.openSample': PropertySummary;
   'property.open': PropertySummary;

@@ -8,6 +8,7 @@ import { askHandlers } from './handlers/ask.ts';
 import { editHandlers } from './handlers/edit.ts';
 import { groundHandlers } from './handlers/ground.ts';
 import { importHandlers } from './handlers/import.ts';
+import { logHandlers } from './handlers/log.ts';
 import { mapHandlers } from './handlers/map.ts';
 import { mapToolHandlers } from './handlers/map-tools.ts';
 import { propertyHandlers } from './handlers/property.ts';
@@ -42,6 +43,7 @@ const handlers = {
   ...workHandlers,
   ...standsHandlers,
   ...screenHandlers,
+  ...logHandlers,
   ...standsSearchHandlers,
   ...reportHandlers,
 };

@@ -26,7 +26,7 @@ const plain = ([key, value]: [string, AttributeValue]): boolean =>
   typeof value !== 'string' || PLAIN_WORDS.has(key);
 
 /** Where somebody walked, took a picture or wrote something down. */
-const PRIVATE: readonly FeatureKind[] = ['note', 'walk', 'visit'];
+const PRIVATE: readonly FeatureKind[] = ['note', 'walk', 'visit', 'observation'];
 
 /** A feature without its name, its free text and the file it came from. */
 const stripped = (feature: Feature, index: number): Feature => ({

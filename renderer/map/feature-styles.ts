@@ -48,6 +48,7 @@ const LOOKS: Record<Exclude<FeatureKind, 'boundary'>, Look> = {
   truth: { colour: INK.cover, width: 1.6, fill: 'level' },
   sighting: { colour: INK.ink, width: 1.6, letter: 'T' },
   quiet: { colour: INK.stone, width: 2, fill: 'level', ticks: 10 },
+  observation: { colour: INK.ink, width: 1.6, letter: 'O' },
   visit: { colour: INK.ink, width: 1.6, letter: 'V' },
 };
 

@@ -1,8 +1,10 @@
 import { computed, signal } from '@preact/signals';
-import type { Feature } from '../../core/features/feature.ts';
+import type { Feature, FeatureKind } from '../../core/features/feature.ts';
 import type { RequestParams } from '../../electron/service/contract.ts';
 import type { Drawable } from '../words/drawable.ts';
+import { rowsOf } from './rows.ts';
 import { notice, stale, startScout, summary, tell } from './session.ts';
+import { table } from './tables.ts';
 import { selection } from './view.ts';
 
 /** Drawing: which kind is being drawn, and every edit's way to the service. */
@@ -32,8 +34,11 @@ export const canRedo = computed(() =>
     : (summary.value?.canRedo ?? false),
 );
 
-const changed = (said: string): void => {
-  stale.value = true;
+/** What is only written down changes nothing the analysis rests on (`withoutLog` of core/features). */
+const LOGGED: ReadonlySet<string> = new Set<FeatureKind>(['quiet', 'visit', 'observation', 'note', 'walk']);
+
+const changed = (said: string, kind?: string): void => {
+  if (kind === undefined || !LOGGED.has(kind)) stale.value = true;
   notice.value = said;
 };
 
@@ -64,7 +69,7 @@ export async function putFeature(feature: Feature, said: string): Promise<boolea
   const answer = await tell('features.put', { feature } as RequestParams<'features.put'>);
   if (!answer) return false;
   summary.value = answer;
-  changed(said);
+  changed(said, feature.kind);
   return true;
 }
 
@@ -85,11 +90,12 @@ export async function putFeatures(
 }
 
 export async function removeFeature(id: string): Promise<void> {
+  const kind = rowsOf('features', table('features').peek()).find((row) => row.id === id)?.kind;
   const answer = await tell('features.remove', { id });
   if (!answer) return;
   summary.value = answer;
   if (selection.value?.id === id) selection.value = null;
-  changed('Removed. Undo brings it back.');
+  changed('Removed. Undo brings it back.', kind);
 }
 
 export async function changeSettings(patch: Record<string, unknown>, rerun: boolean): Promise<void> {

@@ -1,6 +1,6 @@
 import { SECTORS } from '../../core/air/types.ts';
 import type { ApproachWay, Passing, SectorState, WalkTime } from '../../core/stands/types.ts';
-import type { ScreenPlant } from '../../electron/service/contract.ts';
+import type { Observation, ScreenPlant } from '../../electron/service/contract.ts';
 import { compassPoint } from './junctions.ts';
 
 /** Words of stands. Nothing here says that a shot is safe. */
@@ -65,3 +65,20 @@ export const PLANT_WORDS: Record<ScreenPlant, string> = {
   conifers: 'Conifers',
   brush: 'Brush',
 };
+
+/** Who or what was on the ground. */
+export const VISIT_WORDS = {
+  sit: 'a sit',
+  owner: 'the owner was there',
+  stock: 'stock was moved',
+  mowing: 'it was mowed',
+  feed: 'feed was put out',
+} as const;
+
+/** How it went between deer and hunter. */
+export const OUTCOMES: NonNullable<Observation['outcome']>[] = [
+  'came in range',
+  'passed out of range',
+  'caught my scent',
+  'saw or heard me',
+];

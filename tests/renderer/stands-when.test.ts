@@ -1,8 +1,9 @@
 import type { BrowserContextOptions } from 'playwright-core';
 import { expect, it } from 'vitest';
+import { at } from './fake/ground.ts';
 import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { logOf } from './support/fake-window.ts';
+import { logOf, pixelOf } from './support/fake-window.ts';
 
 /** When stands are sat, in a real Chromium on a connection that answers from memory. */
 
@@ -127,5 +128,53 @@ describeWindow('when stands are sat', () => {
     await page.waitForSelector('section[aria-label="Screen"] table');
     expect((await asked('stands.screen')).at(-1)).toMatchObject({ shape: 'drawn', plant: null });
     expect(await seriousFindings(page)).toEqual([]);
+  });
+
+  it('logs a sit with its wind, what was seen on it and where, and holds the verdict against it', async () => {
+    await open('log');
+    await page.fill('#log-date', '2026-11-05');
+    await page.fill('#log-from', '06:45');
+    await page.fill('#log-to', '09:30');
+    await page.selectOption('#log-wind', '270');
+    await page.click('button:has-text("Log the sit")');
+    await page.waitForSelector('.closures li:has-text("2026-11-05: Saddle stand")');
+    const put = async () =>
+      ((await asked('features.put')) as { feature: { id: string; kind: string; attributes: object } }[]).at(
+        -1,
+      )!.feature;
+    const sit = await put();
+    expect(sit).toMatchObject({
+      kind: 'visit',
+      attributes: { date: '2026-11-05', who: 'sit', stand: 'f-stand', from: 6.75, to: 9.5, windFrom: 270 },
+    });
+    expect(await page.textContent('.closures')).toContain('No deer seen.');
+    await page.click('button:has-text("Add what was seen")');
+    await page.selectOption('#seen-what', 'doe');
+    await page.fill('#seen-count', '3');
+    await page.press('#seen-count', 'Tab');
+    await page.selectOption('#seen-came', '45');
+    await page.selectOption('#seen-outcome', 'caught my scent');
+    const found = await seriousFindings(page);
+    await page.click('button:has-text("Click where")');
+    const spot = await pixelOf(page, at(230, 160));
+    await page.mouse.click(spot.x, spot.y);
+    await page.waitForSelector('.closures li:has-text("3 × doe, from the NE, caught my scent")');
+    const seen = (await put()) as unknown as {
+      kind: string;
+      attributes: object;
+      geometry: { coordinates: [number, number] };
+    };
+    expect(seen).toMatchObject({ kind: 'observation', attributes: { sit: sit.id, count: 3, came: 45 } });
+    expect(Math.abs(seen.geometry.coordinates[0] - at(230, 160)[0])).toBeLessThan(25);
+    await page.click('button:has-text("Hold the verdicts against the log")');
+    await page.waitForSelector('.answer:has-text("Too few to say: 2.")');
+    // Nothing the ground rests on has changed.
+    expect(await page.locator('text=The ground has changed').count()).toBe(0);
+    // An undone entry is gone, and so is what was said of it.
+    await page.keyboard.press('Escape');
+    await page.click('button[title^="Undo"]');
+    await page.waitForSelector('.closures li:has-text("No deer seen.")');
+    await page.waitForSelector('.answer:has-text("Too few to say: 2.")', { state: 'detached' });
+    expect([...found, ...(await seriousFindings(page))]).toEqual([]);
   });
 });

@@ -1,5 +1,6 @@
 import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
+import { logView } from './log.ts';
 import { screen } from './screens.ts';
 import { sittings } from './sitting.ts';
 import { approach, look } from './stands.ts';
@@ -30,6 +31,7 @@ export const INQUIRIES = {
   'stands.look': look,
   'stands.approach': approach,
   'stands.screen': screen,
+  'stands.logView': logView,
   'stands.cases': cases,
   'stands.sittings': sittings,
 };

@@ -12,6 +12,7 @@ import { Leaves } from '../Leaves.tsx';
 import { Chooser } from '../stands/Chooser.tsx';
 import { DayAhead } from '../stands/DayAhead.tsx';
 import { InRange } from '../stands/InRange.tsx';
+import { Log } from '../stands/Log.tsx';
 import { Screens } from '../stands/Screens.tsx';
 import { SeasonSheet } from '../stands/SeasonSheet.tsx';
 import { Verdict } from '../stands/Verdict.tsx';
@@ -34,6 +35,7 @@ export function Stands() {
         { id: 'verdict', title: 'Verdict', body: () => <OfOne body={Verdict} /> },
         { id: 'season', title: 'Season', body: () => <OfAll body={SeasonSheet} /> },
         { id: 'day', title: 'A day', body: () => <OfAll body={DayAhead} /> },
+        { id: 'log', title: 'Log', body: () => <OfAll body={Log} /> },
       ]}
     />
   );

@@ -2,6 +2,7 @@ import { SECTORS } from '../../../core/air/types.ts';
 import type {
   CaseRow,
   ForecastAnswer,
+  LogAnswer,
   RequestParams,
   ScreenAnswer,
   SheetAnswer,
@@ -197,10 +198,27 @@ const screenOf = ({ shape, plant, opens }: RequestParams<'stands.screen'>): Scre
   seconds: 1,
 });
 
+const logOf = (): LogAnswer => ({
+  sits: [],
+  scores: [
+    {
+      about: 'scent',
+      came: 1,
+      of: 2,
+      expected: 0.4,
+      luck: null,
+      sentence: '1 of 2 groups of deer caught your scent; the verdict expects 0.4. Too few to say: 2.',
+    },
+  ],
+  notes: ['Deer that were not seen are not in it.'],
+  seconds: 1,
+});
+
 /** Answers about when the stands of the fake landscape are sat, and what hides them. */
 export const whenAnswers = {
   'stands.verdict': verdictOf,
   'stands.sheet': sheetOf,
   'stands.forecast': forecastOf,
   'stands.screen': screenOf,
+  'stands.log': logOf,
 };
