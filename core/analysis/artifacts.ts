@@ -3,6 +3,7 @@ import type { Carry, Pool, WindRecord } from '../air/types.ts';
 import type { CoverBlock, CoverSource, Imagery } from '../cover/types.ts';
 import type { Feature } from '../features/feature.ts';
 import type { Grid } from '../grid/frame.ts';
+import type { DeerSeason } from '../stands/deer-season.ts';
 import type { StandRisk } from '../stands/types.ts';
 import type {
   Bench,
@@ -128,6 +129,8 @@ export interface Results {
   airDoubts: string[];
 
   standRisks: StandRisk[];
+  /** The deer's own wind in the cruising weeks. */
+  deerSeason: DeerSeason;
 }
 
 export type Artifacts = Sources & Results;

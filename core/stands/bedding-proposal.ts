@@ -46,6 +46,7 @@ export function proposeBedding(
   const rings = boundaryRings(features);
   const winds = daylightWinds(parts, frame.convergence).filter(({ share }) => share > 0);
   if (winds.length === 0) return [];
+  const near = routes.map(reached);
   const people = ofKind(features, 'building', 'access', 'road').map(reachOf);
   const every = Math.max(1, Math.round(LATTICE / frame.cellSize));
   const found: BeddingProposal[] = [];
@@ -57,9 +58,8 @@ export function proposeBedding(
       if (bedding.has(areas.cells[i]!)) continue;
       const at: Point = [frame.west + (x + 0.5) * frame.cellSize, frame.north - (y + 0.5) * frame.cellSize];
       if (rings.length > 0 && !isInside(rings, at)) continue;
-      if (people.some((near) => near(at) < CLEAR_OF_PEOPLE)) continue;
-      const proposal = weigh(at, routes, winds);
-      if (proposal) found.push(proposal);
+      const proposal = weigh(at, near, winds);
+      if (proposal && people.every((reach) => reach(at) >= CLEAR_OF_PEOPLE)) found.push(proposal);
     }
   found.sort((a, b) => b.checked - a.checked || a.at[0] - b.at[0] || a.at[1] - b.at[1]);
   const kept: BeddingProposal[] = [];
@@ -80,17 +80,40 @@ function reachOf({ geometry }: Feature): (at: Point) => number {
   return (at) => Math.min(...paths.map((path) => footOn(path, at)?.distance ?? Number.POSITIVE_INFINITY));
 }
 
+/** A trail's fans of air come from no farther than this: most trails need no closer look. */
+const FARTHEST = CHECK_REACH / Math.cos((FAN * Math.PI) / 180);
+
+/** A trail and the box that holds all that can be checked from it. */
+interface Reached {
+  route: Route;
+  west: number;
+  east: number;
+  south: number;
+  north: number;
+}
+function reached(route: Route): Reached {
+  const xs = route.path.map(([x]) => x);
+  const ys = route.path.map(([, y]) => y);
+  return {
+    route,
+    west: Math.min(...xs) - FARTHEST,
+    east: Math.max(...xs) + FARTHEST,
+    south: Math.min(...ys) - FARTHEST,
+    north: Math.max(...ys) + FARTHEST,
+  };
+}
+
 function weigh(
   at: Point,
-  routes: readonly Route[],
+  routes: readonly Reached[],
   winds: readonly { from: number; share: number }[],
 ): BeddingProposal | null {
   const served = new Map<string, { share: number; metres: number }>();
-  for (const route of routes) {
+  for (const { route, west, east, south, north } of routes) {
+    if (at[0] < west || at[0] > east || at[1] < south || at[1] > north) continue;
     const near = footOn(route.path, at)?.distance ?? Number.POSITIVE_INFINITY;
     if (near < CLEAR_OF_TRAIL) return null;
-    // The fan reaches no farther than this: most trails need no closer look.
-    if (near > CHECK_REACH / Math.cos((FAN * Math.PI) / 180)) continue;
+    if (near > FARTHEST) continue;
     for (const { from, share } of winds) {
       const distance = downwindDistance(route.path, [at], from);
       if (distance === null) continue;

@@ -1,4 +1,5 @@
 import { carryFrom } from '../../air/carry.ts';
+import { deerSeason } from '../../stands/deer-season.ts';
 import { standRisk } from '../../stands/risk.ts';
 import { approachDrags, flipAt, moreReasons } from '../../stands/risk-more.ts';
 import { standSubjects } from '../../stands/subjects.ts';
@@ -41,4 +42,17 @@ const risks = defineStep({
   },
 });
 
-export const standSteps = [risks] as const;
+const deer = defineStep({
+  name: 'stands.deerWind',
+  version: 1,
+  title: 'Holding the trails to the wind',
+  needs: ['cover', 'areas', 'travelAreas', 'routes', 'features', 'windSeason'],
+  makes: ['deerSeason'],
+  params: () => null,
+  run({ windSeason, ...inputs }) {
+    const { winds, bedding } = deerSeason(inputs, windSeason?.cruising ?? null);
+    return { deerSeason: { winds, bedding } };
+  },
+});
+
+export const standSteps = [risks, deer] as const;

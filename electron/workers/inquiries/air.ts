@@ -16,7 +16,7 @@ import type { Units } from '../../../core/features/units.ts';
 import { cellAt, type Frame, type Grid, type Point } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { part } from '../../../core/grid/progress.ts';
-import { daylightWinds, proposeBedding } from '../../../core/stands/bedding-proposal.ts';
+import { deerSeason } from '../../../core/stands/deer-season.ts';
 import { bedSpots, deerWinds, sharedWinds, travelWinds } from '../../../core/stands/deer-wind.ts';
 import { REACH, scentOf } from '../../../core/stands/scent.ts';
 import { type PlaceAir, scentStudy, seasonAirOf } from '../../../core/stands/scent-study.ts';
@@ -262,25 +262,23 @@ export const stand = defineInquiry({
 /** How the trails lie to the winds, and where new bedding would be checked from one. */
 export const trails = defineInquiry({
   needs: ['elevation', 'cover', 'wind', 'areas', 'travelAreas', 'routes', 'features'],
-  run(inputs, { season }: { season: Season | null }, progress) {
-    const { cover, wind, areas, travelAreas, routes, features } = inputs;
-    const { frame } = inputs.elevation;
-    const winds = deerWinds(frame, routes, bedSpots(areas, travelAreas));
-    progress(0.5);
-    const parts = wind && seasonWind(wind, frame.longitude, frame.latitude, season).parts;
-    const hours = parts ? daylightWinds(parts, frame.convergence) : [];
-    const beds = new Set(travelAreas.filter(({ kind }) => kind === 'bedding').map(({ id }) => id));
+  run({ wind, ...inputs }, { season }: { season: Season | null }) {
+    const { longitude, latitude } = inputs.elevation.frame;
+    const { trails, winds, bedding } = deerSeason(
+      inputs,
+      wind && seasonWind(wind, longitude, latitude, season),
+    );
     return {
-      winds: travelWinds(winds, routes).map((each, k) => ({ ...each, hours: hours[k]?.share ?? null })),
-      trails: routes.map(({ id, from, to, share, path }) => ({
+      winds,
+      bedding,
+      trails: inputs.routes.map(({ id, from, to, share, path }) => ({
         route: id,
         from,
         to,
         share,
         path,
-        winds: winds.flatMap(({ route, ...each }) => (route === id ? [each] : [])),
+        winds: trails.flatMap(({ route, ...each }) => (route === id ? [each] : [])),
       })),
-      bedding: parts ? proposeBedding(cover, areas, beds, routes, parts, features) : [],
     };
   },
 });

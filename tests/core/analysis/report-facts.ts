@@ -281,7 +281,21 @@ export function smallArtifacts(): Artifacts {
         reasons: [],
       },
     ],
-    routes: [],
+    routes: [
+      {
+        id: 'r-1',
+        from: 'Pines',
+        to: 'Beans',
+        when: 'any',
+        path: [
+          [440_000, 4_350_020],
+          [440_400, 4_350_020],
+        ],
+        length: 400,
+        minutes: 6,
+        share: 0.4,
+      },
+    ],
     todayTravel: {
       factor: 1,
       costs: {
@@ -348,6 +362,13 @@ export function smallArtifacts(): Artifacts {
     pools: [],
     carries: [],
     airDoubts: [],
+    deerSeason: {
+      winds: [
+        { wind: 'N', hours: 0.1, into: 0.2, across: 0.5, checks: [] },
+        { wind: 'W', hours: 0.4, into: 0.3, across: 0.6, checks: [{ area: 'Pines', distance: 80 }] },
+      ],
+      bedding: [{ at: [440_100, 4_350_100], checked: 0.31, route: 'r-1', distance: 60 }],
+    },
     standRisks: [
       {
         id: 'r1',

@@ -6,6 +6,7 @@ import { decimal } from '../../../features/units.ts';
 import type { ReportPage } from '../../report.ts';
 import { count, type Facts, position, type Say } from '../facts.ts';
 import { left, right, shown, table } from '../table.ts';
+import { deerDoubts, deerTables } from './deer-wind.ts';
 
 const MOST = 8;
 
@@ -33,10 +34,12 @@ export function airPage(facts: Facts): ReportPage {
       ),
       ...seasonTable(facts),
       ...(wind ? roseTable(wind, facts) : []),
+      ...deerTables(facts),
     ],
     doubts: [
       ...artifacts.airDoubts,
       ...(artifacts.windSeason?.cruising.notes ?? []),
+      ...deerDoubts(facts),
       ...(wind
         ? ['The wind is the station’s, over open ground: this ground bends, slows and shelters it.']
         : [
