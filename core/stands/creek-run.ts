@@ -1,10 +1,12 @@
-import { creekHolds, type Holding } from '../air/creek.ts';
+import type { Holding } from '../air/creek.ts';
 import { type Feature, ofKind } from '../features/feature.ts';
 import { pathsOf } from '../features/shapes.ts';
 import type { Units } from '../features/units.ts';
 import type { Point } from '../grid/frame.ts';
 import type { ChannelStation } from '../terrain/types.ts';
 import { footOn } from '../travel/barriers.ts';
+import { holdingAt, measured } from './creek-holding.ts';
+import type { CreekWater } from './creek-stage.ts';
 
 /** How a carry fares in the channels it follows. */
 export interface CreekRun {
@@ -23,30 +25,32 @@ const STILL_NIGHT = { crossWind: 0.5, deficit: 2 };
 
 /**
  * Whether the channels a carry follows hold the air between their banks on a clear calm night, reach by reach
- * (`creekHolds`). A draw of unknown depth is no creek unless one is drawn there.
+ * (`creekHolds`). A draw of unknown depth is no creek unless one is drawn there. Water takes its depth from the room
+ * between the banks.
  */
 export function creekRun(
   path: readonly Point[],
   channels: readonly ChannelStation[],
   features: readonly Feature[],
   units: Units,
+  water?: CreekWater,
 ): CreekRun | null {
   const creeks = ofKind(features, 'creek').flatMap(({ geometry }) => pathsOf(geometry));
   const met = channels
     .flatMap((station, k) => {
       const foot = footOn(path, station.at);
       if (!foot || foot.distance > NEAR) return [];
-      const depth =
-        station.left === null || station.right === null ? null : Math.min(station.left, station.right);
-      const known = depth !== null && station.width !== null;
-      if (!known && !creeks.some((creek) => (footOn(creek, station.at)?.distance ?? Infinity) <= NEAR))
+      if (
+        !measured(station) &&
+        !creeks.some((creek) => (footOn(creek, station.at)?.distance ?? Infinity) <= NEAR)
+      )
         return [];
       const next = [channels[k + 1], channels[k - 1]].find((other) => other?.line === station.line);
       return [
         {
           after: foot.along,
           length: next ? Math.abs(next.along - station.along) : 0,
-          holding: creekHolds({ depth, width: station.width, ...STILL_NIGHT }, units),
+          holding: holdingAt(station, STILL_NIGHT, water, units),
         },
       ];
     })

@@ -3,6 +3,7 @@ import { formatLength, formatShare, formatSpeed, type Units } from '../features/
 import { cellAt, type Frame, type Grid } from '../grid/frame.ts';
 import { boundaryRings, ownerOf } from '../travel/owner.ts';
 import { type CreekRun, creekRun } from './creek-run.ts';
+import type { CreekWater } from './creek-stage.ts';
 import { type Meeting, meetingsAlong, type Travelled } from './meetings.ts';
 import type { Subject } from './subjects.ts';
 import type { StandRisk } from './types.ts';
@@ -33,13 +34,13 @@ export function standRisk(
   subject: Subject,
   carry: Carry,
   air: { poolDepth: Grid; pools: readonly Pool[] },
-  travelled: Travelled,
+  travelled: Travelled & { water?: CreekWater },
   units: Units,
 ): StandRisk {
   const { frame, cells } = air.poolDepth;
   const meetings = meetingsAlong(carry.path, SCENT_REACH, travelled, subject.id);
   const poolDepth = cells[cellAt(frame, subject.at[0], subject.at[1])]!;
-  const creek = creekRun(carry.path, travelled.channels, travelled.features, units);
+  const creek = creekRun(carry.path, travelled.channels, travelled.features, units, travelled.water);
   const given: Case = { subject, carry, meetings, creek, poolDepth, pools: air.pools, frame, units };
   return {
     id: `risk-${subject.id}`,
@@ -107,9 +108,11 @@ function reasonsOf({ subject, carry, meetings, creek, poolDepth, pools, units }:
   }
   if (creek) {
     const from = `The carry comes to the creek ${atOrAfter(creek.after, units)}`;
-    if (creek.held === 0) reasons.push(`${from}; ${creek.ends?.holding.words}.`);
+    if (creek.held === 0) reasons.push(`${from}; ${creek.ends?.holding.words}${valuesOf(creek.ends)}.`);
     else {
-      const ends = creek.ends && `, until ${atOrAfter(creek.ends.after, units)}: ${creek.ends.holding.words}`;
+      const ends =
+        creek.ends &&
+        `, until ${atOrAfter(creek.ends.after, units)}: ${creek.ends.holding.words}${valuesOf(creek.ends)}`;
       reasons.push(`${from} and stays below its banks for ${formatLength(creek.held, units)}${ends ?? ''}.`);
     }
   }
@@ -120,6 +123,9 @@ function reasonsOf({ subject, carry, meetings, creek, poolDepth, pools, units }:
     );
   return reasons;
 }
+
+const valuesOf = (ends: CreekRun['ends']): string =>
+  ends && ends.holding.values !== '' ? ` [${ends.holding.values}]` : '';
 
 function doubtsOf({ subject, carry, frame, units }: Case): string[] {
   const distance = (metres: number) => formatLength(metres, units);

@@ -1,12 +1,12 @@
-import { creekHolds, type Holding } from '../air/creek.ts';
+import type { Holding } from '../air/creek.ts';
 import type { NearGround } from '../air/near-ground.ts';
 import { ofKind } from '../features/feature.ts';
 import { pathsOf } from '../features/shapes.ts';
-import { formatLength, type Units } from '../features/units.ts';
+import type { Units } from '../features/units.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { ChannelStation } from '../terrain/types.ts';
 import { footOn } from '../travel/barriers.ts';
-import { waterDepth } from './creek-stage.ts';
+import { holdingAt, measured } from './creek-holding.ts';
 import { NOSE_THRESHOLD } from './nose.ts';
 import type { ScentGround } from './scent-types.ts';
 
@@ -15,11 +15,15 @@ export interface CreekScent {
   /** Length between banks that hold it, from where it comes in, and of all the creek it touches, m. */
   held: number;
   touched: number;
+  /** How long it stays there, from where it comes in, s. */
+  seconds: number;
   /** The first reach on its way that does not hold it; null where all do. */
   ends: Holding | null;
   spill: Point | null;
   /** The creek turns sharply where it spills. */
   atBend: boolean;
+  /** What the criterion was fed with where it ends, or at the first reach where all hold. */
+  values: string;
 }
 
 /** A drawn creek speaks for channels this near, m. */
@@ -54,10 +58,10 @@ export function scentInCreek(
   channels.forEach((station, place) => {
     const i = cellAt(frame, station.at[0], station.at[1]);
     if (i < 0 || cells[i]! < NOSE_THRESHOLD.usual) return;
-    const depth =
-      station.left === null || station.right === null ? null : Math.min(station.left, station.right);
-    const known = depth !== null && station.width !== null;
-    if (!known && !creeks.some((path) => (footOn(path, station.at)?.distance ?? Infinity) < CREEK_NEAR))
+    if (
+      !measured(station) &&
+      !creeks.some((path) => (footOn(path, station.at)?.distance ?? Infinity) < CREEK_NEAR)
+    )
       return;
     const next = beside(channels, place, 1) ?? beside(channels, place, -1);
     const heading = next ? Math.atan2(next.at[0] - station.at[0], station.at[1] - next.at[1]) : 0;
@@ -66,14 +70,7 @@ export function scentInCreek(
       air.field.east[i]! * Math.cos(heading) - air.field.south[i]! * Math.sin(heading),
     );
     const length = next ? Math.abs(next.along - station.along) : 0;
-    const deep = water ? waterDepth(water, station.at) : 0;
-    // Air lies between the water and the banks.
-    const room = depth === null ? null : Math.max(0, depth - deep);
-    const holding = creekHolds(
-      { depth: room, width: station.width, crossWind, deficit: air.deficit[i]! },
-      units,
-    );
-    if (deep > 0 && room !== null) holding.words += `, over ${formatLength(deep, units, 'height')} of water`;
+    const holding = holdingAt(station, { crossWind, deficit: air.deficit[i]! }, water, units);
     const line = lines.get(station.line) ?? [];
     lines.set(station.line, line);
     line.push({ place, age: age[i]!, length, holding });
@@ -90,9 +87,11 @@ export function scentInCreek(
   return {
     held: lengthOf(first < 0 ? most : most.slice(0, first)),
     touched: lengthOf(most),
+    seconds: (stop ?? most.at(-1)!).age - most[0]!.age,
     ends: stop?.holding ?? null,
     spill: stop ? channels[stop.place]!.at : null,
     atBend: stop !== null && bendAt(channels, stop.place) > BEND,
+    values: (stop ?? most[0]!).holding.values,
   };
 }
 

@@ -7,7 +7,7 @@ import { defineStep } from '../step.ts';
 
 const risks = defineStep({
   name: 'stands.risks',
-  version: 3,
+  version: 4,
   title: 'Following the scent of each stand',
   needs: [
     'features',
@@ -22,17 +22,19 @@ const risks = defineStep({
     'necks',
     'forms',
     'channels',
+    'accumulation',
     'windSeason',
   ],
   makes: ['carries', 'standRisks'],
   proposed: true,
-  params: ({ units }) => ({ units }),
-  run(inputs, { units }, progress) {
+  params: ({ units, air }) => ({ units, stage: air.creekStage }),
+  run(inputs, { units, stage }, progress) {
+    const travelled = { ...inputs, water: { stage, accumulation: inputs.accumulation } };
     const subjects = standSubjects(inputs.coldAir.frame, inputs.features, inputs.necks);
     const carries = subjects.map(({ at }) => carryFrom(at, inputs));
     const standRisks = subjects.map((subject, k) => {
       progress(k / subjects.length);
-      const risk = standRisk(subject, carries[k]!, inputs, inputs, units);
+      const risk = standRisk(subject, carries[k]!, inputs, travelled, units);
       const drags = approachDrags(subject.at, inputs.features, inputs, inputs);
       const flip = flipAt(subject.at, inputs, inputs.windSeason?.cruising ?? null);
       const level = drags.length > 0 && risk.level === 'low' ? 'caution' : risk.level;

@@ -217,6 +217,11 @@ export const airHandlers: Handlers<
           NOSE_NOTE,
           coolingNote(property, asked.cloud),
           creekNote(property),
+          ...(found.creek?.values
+            ? [
+                `The creek ${found.creek.spill ? 'where scent leaves it' : 'where scent comes into it'}: ${found.creek.values}.`,
+              ]
+            : []),
           `Scent is followed for ${Math.round(found.followed / 60)} minutes and ${formatLength(800, units)}: times are means of what came within that, and slower air is not seen beyond. It spreads as over open ground; timber spreads it faster.`,
         ],
       };

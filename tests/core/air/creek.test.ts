@@ -33,8 +33,21 @@ test('the number at which it turns is the published one', () => {
   expect(creekHolds({ ...reach, crossWind: turn * 1.01 }, 'us').holds).toBe('does not hold');
 });
 
+test('what the criterion was fed with is printed beside the verdict', () => {
+  const { values, froude, aspect } = creekHolds({ depth: 4, width: 10, crossWind: 1, deficit: 2 }, 'metric');
+  expect(froude).toBeCloseTo(1.9057, 3);
+  expect(aspect).toBeCloseTo(0.4, 9);
+  expect(values).toBe(
+    '4.0 m deep, 10.0 m from bank to bank, 1.0 m/s across it; air 2.0 K colder, F 1.9 (cold air is swept out above 1.3, Bell & Thompson 1980); depth 0.40 of width (wind skims over from 0.65, eddies in from 0.35, Oke 1988)',
+  );
+  const day = creekHolds({ depth: 0.5, width: 10, crossWind: 3, deficit: 0 }, 'us').values;
+  expect(day).toMatch(/no colder air, so that its shape decides/);
+  expect(day).toMatch(/below 3\.3 ft a nose is above the bank \(our assumption\)/);
+});
+
 test('an unmeasured bottom is unknown, not guessed', () => {
   const unknown = creekHolds({ depth: null, width: 6, deficit: 2, crossWind: 1 }, 'us');
   expect(unknown.holds).toBe('unknown');
   expect(unknown.words).toMatch(/tape it/);
+  expect(unknown.values).toBe('');
 });
