@@ -6,7 +6,7 @@ import { DEFAULT_CALENDAR } from '../plan/windows.ts';
 import { DEFAULT_HUNT, type HuntSettings } from '../stands/hunt-settings.ts';
 import { DEFAULT_STANDS, type StandSettings } from '../stands/settings.ts';
 import type { CreekStage } from '../stands/types.ts';
-import type { AssumptionSetKey } from '../travel/assumption-sets.ts';
+import type { AssumptionSetKey, FittedSet } from '../travel/assumption-sets.ts';
 
 /** What a person may set for a property. Every number the analysis uses beyond the data is here or an assumption. */
 export interface Settings {
@@ -41,6 +41,8 @@ export interface Settings {
     seed: number;
     /** Whose travel, and when; `weights` override it. */
     set: AssumptionSetKey;
+    /** The set taken over from a fit to sightings; null before one was. */
+    fitted: FittedSet | null;
     /** Day of the year travel is computed for, MM-DD; null for a day out of every season. */
     date: string | null;
     /** Years from now: barricades rot, cuts thicken. */
@@ -74,7 +76,7 @@ export const DEFAULT_SETTINGS: Settings = {
   answers: {},
   weights: {},
   ground: { drainageThreshold: null, contourInterval: null, sunAzimuth: 315, sunAltitude: 45 },
-  travel: { maxPairs: 12, maxNecks: 20, runs: 8, seed: 1, set: 'usual', date: null, year: 0 },
+  travel: { maxPairs: 12, maxNecks: 20, runs: 8, seed: 1, set: 'usual', fitted: null, date: null, year: 0 },
   air: { cooling: 50, hours: 8, creekStage: 'dry' },
   stands: DEFAULT_STANDS,
   hunt: DEFAULT_HUNT,

@@ -11,6 +11,13 @@ interface AssumptionSet {
   overrides: Partial<Weights>;
 }
 
+/** A set fitted to sightings and taken over by the user: every weight in which it differs from the usual ones. */
+export interface FittedSet {
+  label: string;
+  holds: string;
+  weights: Record<string, number>;
+}
+
 export const ASSUMPTION_SETS = {
   usual: { label: 'Usual travel by day', holds: 'Cover by day, food at its edges.', overrides: {} },
   rut: {
@@ -35,5 +42,11 @@ export const ASSUMPTION_SETS = {
   },
 } as const satisfies Record<string, AssumptionSet>;
 
-export type AssumptionSetKey = keyof typeof ASSUMPTION_SETS;
-export const ASSUMPTION_SET_KEYS = Object.keys(ASSUMPTION_SETS) as AssumptionSetKey[];
+type NamedSetKey = keyof typeof ASSUMPTION_SETS;
+/** One of the named sets, or the one fitted to sightings. */
+export type AssumptionSetKey = NamedSetKey | 'fitted';
+export const ASSUMPTION_SET_KEYS = [...Object.keys(ASSUMPTION_SETS), 'fitted'] as AssumptionSetKey[];
+
+/** The label, what it holds true and the weights of a set. */
+export const assumptionSet = (key: AssumptionSetKey, fitted: FittedSet | null): AssumptionSet | null =>
+  key !== 'fitted' ? ASSUMPTION_SETS[key] : fitted && { ...fitted, overrides: fitted.weights };

@@ -1,8 +1,9 @@
 import { Problem } from '../grid/problem.ts';
-import { ASSUMPTION_SETS, type AssumptionSetKey } from './assumption-sets.ts';
+import { type AssumptionSetKey, assumptionSet, type FittedSet } from './assumption-sets.ts';
 import type { Assumption } from './types.ts';
 
 const OURS = 'our assumption';
+const FITTED = 'fitted to the sightings of this property';
 const PARKER =
   'Parker, Robbins & Hanley 1984, J. Wildlife Management 48 (mule deer and elk): 5.9 kcal per kg and vertical km on a 14.3 degree incline; on the level 2.97 W^-0.34 (value from memory), W = 70 kg; its use for white-tails is our assumption';
 
@@ -135,13 +136,16 @@ const MOST_FOCUS = 25;
  * The travel assumptions in force: the table's, then those of a set, then the user's own.
  *
  * @param overrides values by key; low and high widen to hold them
+ * @param fitted the set `fitted` stands for; without it that set is the usual one
  * @throws Problem when a key of an override is unknown or its value is not a number of zero or more
  */
 export function travelAssumptions(
   overrides: Record<string, number>,
   set: AssumptionSetKey = 'usual',
+  fitted: FittedSet | null = null,
 ): Assumption[] {
-  for (const [key, value] of Object.entries(overrides)) {
+  const chosen: Partial<Weights> = assumptionSet(set, fitted)?.overrides ?? {};
+  for (const [key, value] of Object.entries({ ...chosen, ...overrides })) {
     if (!Object.hasOwn(TABLE, key))
       throw new Problem(`The travel weight “${key}” is not one the program knows.`, {
         fix: `Use one of: ${KEYS.join(', ')}.`,
@@ -153,7 +157,7 @@ export function travelAssumptions(
         fix: `Give at most ${MOST_FOCUS}: beyond that travel is the cheapest way itself, which the corridors show.`,
       });
   }
-  const chosen: Partial<Weights> = ASSUMPTION_SETS[set].overrides;
+  const ofSet = set === 'fitted' ? FITTED : OURS;
   return KEYS.map((key) => {
     const [label, unit, standard, low, high, source] = TABLE[key];
     const value = overrides[key] ?? chosen[key] ?? standard;
@@ -164,7 +168,7 @@ export function travelAssumptions(
       value,
       low: Math.min(low, value),
       high: Math.max(high, value),
-      source: overrides[key] !== undefined ? 'set by the user' : chosen[key] !== undefined ? OURS : source,
+      source: overrides[key] !== undefined ? 'set by the user' : chosen[key] !== undefined ? ofSet : source,
     };
   });
 }

@@ -31,7 +31,7 @@ export function neighbouringAreas(source: Int32Array, width: number): [from: num
 
 type Kinds = readonly (TravelArea['kind'] | undefined)[];
 
-const isFeeding = (kinds: Kinds): boolean =>
+export const isFeeding = (kinds: Kinds): boolean =>
   kinds.includes('food') && kinds.some((kind) => kind === 'bedding' || kind === 'block');
 
 /** How much travel runs between two kinds of areas against the cheapest pair, `dearer` m of easy ground below it. */

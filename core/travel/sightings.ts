@@ -4,7 +4,7 @@ import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import { seededRandom } from '../grid/random.ts';
 
 /** Where sign or deer were seen. */
-interface Sighting {
+export interface Sighting {
   at: Point;
   /** Deer or tracks counted there, at least 1. */
   count: number;
@@ -25,6 +25,8 @@ interface SightingScore {
 
 /** Fewer sightings than this say little. Our assumption. */
 const TOO_FEW = 15;
+/** The tenth of the ground with most passage begins at this rank. */
+const TOP_TENTH = 0.9;
 const DRAWS = 999;
 
 /**
@@ -36,8 +38,7 @@ const DRAWS = 999;
 export function scoreSightings(passage: Grid, sightings: readonly Sighting[], seed = 1): SightingScore {
   const ranks = ranksOf(passage);
   const places = sightings.flatMap(({ at, count }) => {
-    const cell = cellAt(passage.frame, at[0], at[1]);
-    const rank = cell >= 0 ? ranks.share[cell]! : Number.NaN;
+    const rank = rankAt(passage, ranks.share, at);
     return Number.isNaN(rank) ? [] : [{ rank, count: Math.max(1, count) }];
   });
   const total = places.reduce((sum, { count }) => sum + count, 0);
@@ -50,7 +51,8 @@ export function scoreSightings(passage: Grid, sightings: readonly Sighting[], se
       verdict: 'None of the sightings lies on the map.',
     };
   const mean = places.reduce((sum, { rank, count }) => sum + rank * count, 0) / total;
-  const inTopTenth = places.reduce((sum, { rank, count }) => sum + (rank >= 0.9 ? count : 0), 0) / total;
+  const inTopTenth =
+    places.reduce((sum, { rank, count }) => sum + (isInTopTenth(rank) ? count : 0), 0) / total;
   const random = seededRandom(seed);
   let asGood = 0;
   for (let draw = 0; draw < DRAWS; draw++) {
@@ -77,6 +79,44 @@ function verdictOf(seen: number, areaUnderCurve: number, byLuck: number): string
     : 'The sightings fall somewhat better than by luck. They come from where people looked.';
 }
 
+/** What an area under the curve is the mean of; NaN off the map and where nothing is known. */
+function rankAt({ frame }: Grid, share: Float64Array, at: Point): number {
+  const cell = cellAt(frame, at[0], at[1]);
+  return cell >= 0 ? share[cell]! : Number.NaN;
+}
+
+/** Share of the known ground with less passage than each spot has, half of that with as much; NaN where unknown. */
+export function ranksAt(passage: Grid, spots: readonly Point[]): Float64Array {
+  const { share } = ranksOf(passage);
+  return Float64Array.from(spots, (at) => rankAt(passage, share, at));
+}
+
+/** Part of the sightings that may fall anywhere, whatever travel does. Our assumption. */
+const ANYWHERE = 0.1;
+
+/**
+ * Logarithmic score of each spot (Good 1952): how much likelier a deer is seen there when sightings fall as passage
+ * does than when they fall anywhere, as a natural logarithm; its mean is highest for the passage they were drawn
+ * from. NaN where the passage is unknown.
+ */
+export function logScores({ frame, cells }: Grid, spots: readonly Point[]): Float64Array {
+  let [sum, known] = [0, 0];
+  for (const share of cells) {
+    if (Number.isNaN(share)) continue;
+    sum += share;
+    known++;
+  }
+  const mean = sum / known;
+  return Float64Array.from(spots, ([x, y]) => {
+    const cell = cellAt(frame, x, y);
+    if (cell < 0) return Number.NaN;
+    return Math.log(ANYWHERE + (mean > 0 ? ((1 - ANYWHERE) * cells[cell]!) / mean : 1 - ANYWHERE));
+  });
+}
+
+/** Whether a rank lies in the tenth of the ground with most passage. */
+export const isInTopTenth = (rank: number): boolean => rank >= TOP_TENTH;
+
 /** For every known cell the share of known cells with less passage, half of those with as much. */
 function ranksOf({ cells }: Grid): { share: Float64Array; known: Int32Array } {
   const known = Int32Array.from([...cells.keys()].filter((i) => !Number.isNaN(cells[i]!)));
@@ -102,9 +142,13 @@ function lowerBound(sorted: Float32Array, value: number, withEqual: boolean): nu
   return from;
 }
 
-/** The sightings a person imported or drew: points of kind `sighting`, with a `count` where more were seen. */
+/**
+ * The sightings a person imported or drew: points of kind `sighting`, with a `count` where more were seen. A place
+ * that was watched and showed none (a count of 0) is no sighting.
+ */
 export const sightingsOf = (features: readonly Feature[]): Sighting[] =>
   ofKind(features, 'sighting').flatMap(({ geometry, attributes: { count } }) => {
     const at = middleOf(geometry);
-    return at ? [{ at, count: typeof count === 'number' && count >= 1 ? count : 1 }] : [];
+    if (!at || count === 0) return [];
+    return [{ at, count: typeof count === 'number' && count >= 1 ? count : 1 }];
   });

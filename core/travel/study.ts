@@ -16,7 +16,7 @@ import { redundancyOf } from './redundancy.ts';
 import { reliefGround } from './relief.ts';
 import { sampleRoutes } from './routes.ts';
 import { scoreSightings, sightingsOf } from './sightings.ts';
-import { type FlowInputs, runTrials } from './trials.ts';
+import { type FlowInputs, runTrials, TRIAL_CELLS } from './trials.ts';
 import type { Corridor, Crossing, Junction, Neck, Route } from './types.ts';
 import { underfootOf } from './underfoot.ts';
 import type { TodayTravel } from './what-if.ts';
@@ -47,8 +47,6 @@ export interface Study {
   doubts: string[];
 }
 
-/** The most cells trials are solved on: what keeps the stage within seconds. */
-const TRIAL_CELLS = 75_000;
 /** Pinches kept beyond those shown, so that ranks in the trials have others to lose to. */
 const SPARE = 10;
 

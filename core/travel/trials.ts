@@ -5,7 +5,7 @@ import { seededRandom } from '../grid/random.ts';
 import { type Weights, weightsOf } from './assumptions.ts';
 import { barriersOf } from './barriers.ts';
 import { coarseLabels, coarseResistance } from './coarsen.ts';
-import { edgeCosts, moveCosts } from './edges.ts';
+import { type EdgeCosts, edgeCosts, type MoveCosts, moveCosts } from './edges.ts';
 import { type Flow, shareAcross, type TravelPair } from './flow.ts';
 import { drawnIn } from './margin.ts';
 import type { Pinch } from './pinch.ts';
@@ -26,6 +26,20 @@ export interface FlowInputs extends ResistanceInputs {
   pairs: readonly TravelPair[];
 }
 
+/** What edges and moves cost under some weights on a grid coarser by a whole factor. */
+export function costsOn(
+  inputs: Pick<FlowInputs, 'features' | 'slope'>,
+  relief: ReliefGround,
+  resistance: Grid,
+  weights: Weights,
+  factor: number,
+): { costs: EdgeCosts; crossings: MoveCosts } {
+  const barriers = barriersOf(inputs.features, weights, inputs.slope);
+  const coarse = coarseResistance(resistance, factor);
+  const costs = edgeCosts(coarse, barriers, underfootOf(relief, inputs.features, weights));
+  return { costs, crossings: moveCosts(coarse.frame, barriers, costs) };
+}
+
 /** Flow under some weights on a grid coarser by a whole factor. */
 function flowOn(
   inputs: Pick<FlowInputs, 'features' | 'areas' | 'pairs' | 'slope'>,
@@ -36,17 +50,11 @@ function flowOn(
   accuracy: number,
   progress?: Progress,
 ): Flow {
-  const barriers = barriersOf(inputs.features, weights, inputs.slope);
-  const coarse = coarseResistance(resistance, factor);
-  const costs = edgeCosts(coarse, barriers, underfootOf(relief, inputs.features, weights));
-  return solveFlow(
-    costs,
-    coarseLabels(inputs.areas, factor).cells,
-    inputs.pairs,
-    weights.focus,
-    moveCosts(coarse.frame, barriers, costs),
-    { accuracy, ...(progress ? { progress } : {}) },
-  );
+  const { costs, crossings } = costsOn(inputs, relief, resistance, weights, factor);
+  return solveFlow(costs, coarseLabels(inputs.areas, factor).cells, inputs.pairs, weights.focus, crossings, {
+    accuracy,
+    ...(progress ? { progress } : {}),
+  });
 }
 
 /** Shares of pinches in another flow, across the same lines. */
@@ -75,7 +83,10 @@ export interface Trials {
   list: Trial[];
 }
 
-const ACCURACY = 1e-3;
+/** The most cells trials are solved on: what keeps the stage within seconds. */
+export const TRIAL_CELLS = 75_000;
+/** Of the trials' shares. */
+export const ACCURACY = 1e-3;
 
 /**
  * Solves the flow again on a coarser grid: under drawn weights, and with one thing of the model changed at a time

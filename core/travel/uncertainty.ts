@@ -11,6 +11,16 @@ const TOGETHER: readonly (readonly WeightKey[])[] = [
   ['gate', 'lowered', 'culvert', 'underpass', 'ford'],
 ];
 
+/** Assumptions that vary, those that are wrong together side by side. */
+export function weightGroups(assumptions: readonly Assumption[]): WeightKey[][] {
+  const groups = new Map<string, WeightKey[]>();
+  for (const { key, low, high } of assumptions)
+    if (low < high) groups.set(groupOf(key), [...(groups.get(groupOf(key)) ?? []), key as WeightKey]);
+  return [...groups.values()];
+}
+
+const groupOf = (key: string): string => TOGETHER.find((keys) => keys.includes(key as WeightKey))?.[0] ?? key;
+
 /**
  * Weights for runs over what is not known: every assumption varies between its low and high, most often near its
  * value (triangular), and each run takes another tenth, twentieth … of every range (Latin hypercube; McKay, Beckman
@@ -21,7 +31,7 @@ export function drawWeights(assumptions: readonly Assumption[], runs: number, se
   const drawn: Weights[] = Array.from({ length: runs }, () => weightsOf(assumptions));
   const groups = new Map<string, Float64Array>();
   for (const { key, low, value, high } of assumptions) {
-    const group = TOGETHER.find((keys) => keys.includes(key as WeightKey))?.[0] ?? key;
+    const group = groupOf(key);
     let places = groups.get(group);
     if (!places) {
       places = Float64Array.from(shuffled(runs, random), (place) => (place + random()) / runs);

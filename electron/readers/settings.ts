@@ -27,15 +27,27 @@ const schema = z.strictObject({
     sunAzimuth: z.number().min(0).max(360),
     sunAltitude: z.number().min(0).max(90),
   }),
-  travel: z.strictObject({
-    maxPairs: z.int().min(1).max(500),
-    maxNecks: z.int().min(1).max(500),
-    runs: z.int().min(1).max(500),
-    seed: z.int().min(0),
-    set: z.enum(ASSUMPTION_SET_KEYS),
-    date: day.nullable(),
-    year: z.number().min(0).max(20),
-  }),
+  travel: z
+    .strictObject({
+      maxPairs: z.int().min(1).max(500),
+      maxNecks: z.int().min(1).max(500),
+      runs: z.int().min(1).max(500),
+      seed: z.int().min(0),
+      set: z.enum(ASSUMPTION_SET_KEYS),
+      fitted: z
+        .strictObject({
+          label: z.string().trim().min(1).max(100),
+          holds: z.string().max(500),
+          weights: z.record(z.string().max(100), z.number()),
+        })
+        .nullable(),
+      date: day.nullable(),
+      year: z.number().min(0).max(20),
+    })
+    .refine(({ set, fitted }) => set !== 'fitted' || fitted !== null, {
+      path: ['set'],
+      message: 'there is no set fitted to sightings yet',
+    }),
   plans: z
     .strictObject({
       variants: z

@@ -39,6 +39,7 @@ import type {
   AssumptionSetRow,
   BlindTrialAnswer,
   ClosuresAnswer,
+  FitAnswer,
   SightingsAnswer,
   UncertaintyAnswer,
   WhatIfAnswer,
@@ -337,6 +338,8 @@ interface Answers extends LogAnswers, ScreenAnswers, ShelfAnswers, StandsSearchA
   'travel.sets': AssumptionSetRow[];
   'travel.uncertainty': UncertaintyAnswer;
   'travel.sightings': SightingsAnswer;
+  'travel.fit': FitAnswer;
+  'travel.takeFit': PropertySummary;
   'travel.blindTrial': BlindTrialAnswer;
   'plan.variants': VariantsAnswer;
   'plan.createVariant': VariantsAnswer;

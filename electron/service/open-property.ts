@@ -2,6 +2,7 @@ import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import type { PlannedStep } from '../../core/analysis/plan-run.ts';
 import type { Imagery } from '../../core/cover/types.ts';
 import { inVariant } from '../../core/features/variants.ts';
+import type { FittedSet } from '../../core/travel/assumption-sets.ts';
 import { openStore, type StoreClient } from '../store/store-client.ts';
 import { createResultCache, type ResultCache } from '../workers/result-cache.ts';
 import type { Overlay } from './overlays.ts';
@@ -31,6 +32,8 @@ export interface OpenProperty {
   overlays: Map<string, Overlay>;
   /** What was solved for the last proposal, under the keys of the travel it was tried against. */
   tried: { key: string; found: Tried } | null;
+  /** The assumption set last offered, and the assumptions it was fitted from. */
+  offered: { from: string; set: FittedSet } | null;
 }
 
 /** Opens a property file; results of earlier runs come back through the cache when the scout runs. */
@@ -53,6 +56,7 @@ export async function openProperty(path: string): Promise<OpenProperty> {
     plan: planScout(input),
     overlays: new Map(),
     tried: null,
+    offered: null,
   };
 }
 

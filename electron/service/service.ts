@@ -6,6 +6,7 @@ import { type RequestName, requests, type Service, type ServiceEvent, TroubleErr
 import { airHandlers } from './handlers/air.ts';
 import { askHandlers } from './handlers/ask.ts';
 import { editHandlers } from './handlers/edit.ts';
+import { fitHandlers } from './handlers/fit.ts';
 import { groundHandlers } from './handlers/ground.ts';
 import { importHandlers } from './handlers/import.ts';
 import { logHandlers } from './handlers/log.ts';
@@ -37,6 +38,7 @@ const handlers = {
   ...askHandlers,
   ...groundHandlers,
   ...travelHandlers,
+  ...fitHandlers,
   ...variantHandlers,
   ...airHandlers,
   ...verdictHandlers,

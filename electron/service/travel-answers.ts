@@ -115,6 +115,24 @@ export interface SightingsAnswer {
   verdict: string;
 }
 
+/** Weights fitted to sightings: offered, or why not. */
+export interface FitAnswer {
+  outcome: 'offered' | 'too few' | 'by luck' | 'no better';
+  /** Spots seen on known ground, and the squares of ground they lie on. */
+  seen: number;
+  blocks: number;
+  /** On all sightings, under the weights in force and under the fitted; null where nothing was tried or found. */
+  inForce: { areaUnderCurve: number; inTopTenth: number } | null;
+  fitted: { areaUnderCurve: number; inTopTenth: number } | null;
+  /** How many times likelier sightings held out of the fit are under it, and the range luck leaves open. */
+  heldOut: { times: number; low: number; high: number } | null;
+  /** What the set offered is called; null when none is. */
+  name: string | null;
+  changes: { key: string; label: string; unit: string; from: number; to: number }[];
+  sentence: string;
+  doubts: string[];
+}
+
 export interface BlindTrialAnswer {
   marks: { at: Point; neck: string | null; distance: number | null }[];
   found: number;

@@ -41,6 +41,10 @@ export const travelRequests = {
   'travel.uncertainty': z.object({ runs: z.number().int().min(1).max(500) }).strict(),
   /** How passage compares with where deer were seen. */
   'travel.sightings': z.object({}).strict(),
+  /** Weights fitted to where deer were seen; takes a while, with progress. Nothing is changed by it. */
+  'travel.fit': z.object({}).strict(),
+  /** Takes the weights last offered over as the assumption set in force; one edit. */
+  'travel.takeFit': z.object({}).strict(),
   /** How many places marked by someone who has not seen the necks lie near one; reach in m. */
   'travel.blindTrial': z
     .object({ marks: z.array(position).min(1).max(200), reach: z.number().min(1).max(500) })

@@ -18,6 +18,7 @@ export const closures = inquiry('travel.closures');
 export const sets = inquiry('travel.sets');
 export const uncertainty = inquiry('travel.uncertainty');
 export const sightings = inquiry('travel.sightings');
+export const fit = inquiry('travel.fit');
 
 /** The spot travel is to be gathered at or kept from; reach in m, about a bow shot and a half: our assumption. */
 export const spot = signal<{ at: Point; reach: number } | null>(null);
@@ -138,7 +139,7 @@ export async function adopt(closure: Closure): Promise<void> {
 export const necksKey = computed(() => summary.value?.tables.find(({ name }) => name === 'necks')?.key);
 effect(() => {
   void necksKey.value;
-  for (const one of [why, closures, uncertainty, sightings]) one.forget();
+  for (const one of [why, closures, uncertainty, sightings, fit]) one.forget();
 });
 effect(() => {
   void propertyKey.value;

@@ -210,6 +210,21 @@ describeWindow('asking travel', () => {
     await page.waitForSelector('.answer:has-text("No sightings were imported.")');
   });
 
+  it('offers weights fitted to sightings, and takes them over only when told', async () => {
+    await open();
+    await leaf('How sure');
+    await page.click('button:has-text("Fit the weights to the sightings")');
+    await page.waitForSelector('.answer:has-text("1.31 times as likely")');
+    const cells = await page.locator('.fit-scores tbody tr').first().locator('th, td').allTextContents();
+    expect(cells).toEqual(['Area under the curve', '0.50', '0.81', '0.88']);
+    expect(await page.textContent('.fit-changes')).toContain('▲ 14');
+    expect(await log('travel.takeFit')).toHaveLength(0);
+    expect(await log('scout.start')).toHaveLength(0);
+    await page.click('button:has-text("Use these weights")');
+    await expect.poll(() => log('travel.takeFit')).toHaveLength(1);
+    await expect.poll(() => log('scout.start')).toHaveLength(1);
+  });
+
   it('changes whose travel it is and scouts again', async () => {
     await open();
     await page.waitForSelector('.travel-for:has-text("Rut, cruising by day, no particular day")');

@@ -57,9 +57,16 @@ const resistance = defineStep({
   title: 'Weighing the ground for travel',
   needs: WALK_NEEDS,
   makes: ['assumptions', 'resistance'],
-  params: ({ weights, travel: { set, date, year } }) => ({ weights, set, date, year }),
-  run(inputs, { weights, set, ...moment }, progress) {
-    const assumptions = travelAssumptions(weights, set);
+  params: ({ weights, travel: { set, fitted, date, year } }) => ({
+    weights,
+    set,
+    // Of no matter while another set is chosen.
+    ...(set === 'fitted' ? { fitted } : {}),
+    date,
+    year,
+  }),
+  run(inputs, { weights, set, fitted, ...moment }, progress) {
+    const assumptions = travelAssumptions(weights, set, fitted);
     const features = featuresAt(inputs.features, moment);
     const resistance = resistanceOf({ ...inputs, features }, weightsOf(assumptions));
     progress(1);

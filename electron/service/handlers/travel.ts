@@ -1,7 +1,7 @@
 import type { Feature } from '../../../core/features/feature.ts';
 import { formatLength, formatShare } from '../../../core/features/units.ts';
 import { Problem } from '../../../core/grid/problem.ts';
-import { ASSUMPTION_SETS } from '../../../core/travel/assumption-sets.ts';
+import { ASSUMPTION_SETS, assumptionSet } from '../../../core/travel/assumption-sets.ts';
 import { blindTrial } from '../../../core/travel/blind-trial.ts';
 import type { ResistanceParts } from '../../../core/travel/resistance.ts';
 import { type Handlers, opened } from '../context.ts';
@@ -219,13 +219,11 @@ export const travelHandlers: Handlers<
   },
 
   'travel.sets': async (context) => {
-    const { set } = opened(context).input.settings.travel;
-    return Object.entries(ASSUMPTION_SETS).map(([key, { label, holds }]) => ({
-      key,
-      label,
-      holds,
-      chosen: key === set,
-    }));
+    const { set, fitted } = opened(context).input.settings.travel;
+    const own = assumptionSet('fitted', fitted);
+    return Object.entries({ ...ASSUMPTION_SETS, ...(own ? { fitted: own } : {}) }).map(
+      ([key, { label, holds }]) => ({ key, label, holds, chosen: key === set }),
+    );
   },
 
   'travel.uncertainty': async (context, { runs }) => {

@@ -4,7 +4,7 @@ import { logView } from './log.ts';
 import { screen } from './screens.ts';
 import { sittings } from './sitting.ts';
 import { approach, look } from './stands.ts';
-import { closures, compare, sightings, uncertainty, whatIf, why, years } from './travel.ts';
+import { closures, compare, fit, sightings, uncertainty, whatIf, why, years } from './travel.ts';
 import { cases } from './verdict.ts';
 
 /** Every question that is answered in a worker, by the name of its request or, of parts of one, its own. */
@@ -20,6 +20,7 @@ export const INQUIRIES = {
   'travel.years': years,
   'travel.uncertainty': uncertainty,
   'travel.sightings': sightings,
+  'travel.fit': fit,
   'air.rose': rose,
   'air.windGround': winds,
   'air.clockNight': night,

@@ -8,6 +8,7 @@ import { weightsOf } from '../../../core/travel/assumptions.ts';
 import { barriersOf, footOn } from '../../../core/travel/barriers.ts';
 import { finePassage } from '../../../core/travel/coarsen.ts';
 import { comparePlans } from '../../../core/travel/compare.ts';
+import { type FitOptions, fitWeights } from '../../../core/travel/fit-weights.ts';
 import { type Flow, passageOf, shareAcross } from '../../../core/travel/flow.ts';
 import type { Goals } from '../../../core/travel/goals.ts';
 import { linesAt } from '../../../core/travel/lines-at.ts';
@@ -217,4 +218,14 @@ export const uncertainty = defineInquiry({
 export const sightings = defineInquiry({
   needs: ['passage', 'features'],
   run: ({ passage, features }, _: null) => scoreSightings(passage, sightingsOf(features)),
+});
+
+/** Weights fitted to where deer were seen, and whether they foretell what they were not fitted to. */
+export const fit = defineInquiry({
+  needs: [...WALK_NEEDS, 'assumptions', 'resistance', 'areas', 'travelAreas', 'corridors'],
+  run(inputs, { moment, ...options }: FitOptions & { moment: Moment }, progress) {
+    const features = featuresAt(inputs.features, moment);
+    const pairs = inputs.corridors.map(({ from, to, share }) => ({ from, to, share }));
+    return fitWeights({ ...inputs, features, pairs }, sightingsOf(inputs.features), options, progress);
+  },
 });

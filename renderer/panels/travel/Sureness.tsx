@@ -7,6 +7,7 @@ import { Asking } from '../Asking.tsx';
 import { Lines, Section, SpreadBar, spreadLabel } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
 import { BlindTrialOffer } from './BlindTrial.tsx';
+import { Fit } from './Fit.tsx';
 
 const runs = signal(50);
 
@@ -109,6 +110,7 @@ function Seen() {
           </>
         )}
       </section>
+      <Fit />
     </Section>
   );
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { COVER } from '../../../core/cover/types.ts';
-import { ASSUMPTION_SET_KEYS, ASSUMPTION_SETS } from '../../../core/travel/assumption-sets.ts';
+import { ASSUMPTION_SETS } from '../../../core/travel/assumption-sets.ts';
 import { travelAssumptions, weightsOf } from '../../../core/travel/assumptions.ts';
 import { barriersOf } from '../../../core/travel/barriers.ts';
 import { featuresAt } from '../../../core/travel/moment.ts';
@@ -65,7 +65,7 @@ describe('features at a moment', () => {
 
 describe('assumption sets', () => {
   it('name only weights there are, and hold them in range', () => {
-    for (const key of ASSUMPTION_SET_KEYS) {
+    for (const key of Object.keys(ASSUMPTION_SETS) as (keyof typeof ASSUMPTION_SETS)[]) {
       const rows = travelAssumptions({}, key);
       for (const [weight, value] of Object.entries(ASSUMPTION_SETS[key].overrides)) {
         const row = rows.find((r) => r.key === weight)!;
@@ -75,6 +75,17 @@ describe('assumption sets', () => {
         expect(row.source).toBe('our assumption');
       }
     }
+  });
+
+  it('fitted to sightings say so, and are the usual ones before there is one', () => {
+    const fitted = { label: 'Fitted to 40 sightings', holds: '', weights: { exposure: 12 } };
+    const rows = travelAssumptions({}, 'fitted', fitted);
+    const row = rows.find(({ key }) => key === 'exposure')!;
+    expect(row).toMatchObject({ value: 12, source: 'fitted to the sightings of this property' });
+    expect(rows.filter(({ source }) => source.startsWith('fitted'))).toHaveLength(1);
+    expect(travelAssumptions({}, 'fitted')).toEqual(travelAssumptions({}));
+    const wrong = { ...fitted, weights: { expossure: 12 } };
+    expect(() => travelAssumptions({}, 'fitted', wrong)).toThrow(/expossure/);
   });
 
   it('yield to the user’s own weights', () => {

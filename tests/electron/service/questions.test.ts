@@ -398,6 +398,10 @@ describe('travel', () => {
     expect([trial.found, trial.necksFound]).toEqual([4, 4]);
     expect(trial.byLuck).toBeLessThan(0.05);
     expect((await ask('travel.sightings', {})).seen).toBe(0);
+    const fit = await ask('travel.fit', {});
+    expect(fit).toMatchObject({ outcome: 'too few', seen: 0, name: null, changes: [] });
+    expect(fit.sentence).toContain('Too few to say');
+    expect(await kindOf(ask('travel.takeFit', {}))).toBe('Problem');
   });
 });
 

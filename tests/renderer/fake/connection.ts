@@ -155,6 +155,10 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
     };
     return summary();
   },
+  'travel.takeFit': () => {
+    settings = { ...settings, travel: { ...(settings.travel as object), set: 'fitted' } };
+    return summary();
+  },
   'features.put': ({ feature }: { feature: Feature }) => {
     const rest = features.filter((row) => row.id !== feature.id);
     return edit([...rest, asRow(feature)]);

@@ -2,6 +2,7 @@ import type {
   AssumptionSetRow,
   BlindTrialAnswer,
   ClosuresAnswer,
+  FitAnswer,
   SightingsAnswer,
   UncertaintyAnswer,
   WhatIfAnswer,
@@ -149,6 +150,27 @@ export function travelAnswers(
       chance: 0.04,
       byLuck: 0.08,
       sentence: `1 of ${marks.length} marks lies within 50 yd of a neck; so many or more by luck: 8%.`,
+    }),
+    'travel.fit': (): FitAnswer => ({
+      outcome: 'offered',
+      seen: 64,
+      blocks: 21,
+      inForce: { areaUnderCurve: 0.81, inTopTenth: 0.42 },
+      fitted: { areaUnderCurve: 0.88, inTopTenth: 0.55 },
+      heldOut: { times: 1.31, low: 1.1, high: 1.56 },
+      name: 'Fitted to 64 sightings',
+      changes: [
+        {
+          key: 'exposure',
+          label: 'Full exposure by day, far from cover',
+          unit: 'extra metres of easy ground per metre',
+          from: 9,
+          to: 14,
+        },
+      ],
+      sentence:
+        'Sightings held out of the fit are 1.31 times as likely (1.10 to 1.56) under the fitted weights.',
+      doubts: ['Sightings come from where people looked.'],
     }),
     'travel.sightings': (): SightingsAnswer => ({
       seen: 0,
