@@ -160,7 +160,7 @@ const foundBedding = ({ travelAreas, corridors }: WalkFacts): Candidate[] =>
       hinges: corridors
         .filter(({ from, to }) => from === area.id || to === area.id)
         .reduce((sum, { share }) => sum + share, 0),
-      why: 'It counts as bedding because it looks thick from above; travel that ends here hangs on that.',
+      why: `It counts as bedding because it looks thick from above; travel that ends here hangs on that. ${(area.reasons ?? []).join(' ')}`.trim(),
       look: [
         'From the edge, with the wind right: beds, hair, thickness at deer height',
         'Do not walk through it in season',

@@ -1,9 +1,10 @@
 import type { CoverBlock } from '../cover/types.ts';
 import { cellsAlong, cellsInside } from '../features/cells.ts';
 import { type Feature, type FeatureKind, ofKind } from '../features/feature.ts';
-import { cellCentre, cellCount, type Frame, type Grid, type Point } from '../grid/frame.ts';
+import { cellAt, cellCentre, cellCount, type Frame, type Grid, type Point } from '../grid/frame.ts';
 import { findPatches } from '../grid/patches.ts';
 import type { Bench } from '../terrain/types.ts';
+import type { Bed } from './beds.ts';
 import type { TravelArea } from './types.ts';
 
 export interface AreaInputs {
@@ -14,6 +15,8 @@ export interface AreaInputs {
   /** m, negative inside cover. */
   edgeDistance: Grid;
   benches: readonly Bench[];
+  /** Where deer may well bed, the likeliest first; not asked for where bedding is drawn. */
+  beds: readonly Bed[];
   /** NaN where no travel is possible. */
   resistance: Grid;
 }
@@ -33,8 +36,8 @@ const DRAWN_POINT_RADIUS = 25;
 const FEW = 3;
 
 /**
- * Where travel starts and ends. The user's own bedding overrides the cores of large blocks of cover (or, without
- * cover, benches), and the user's own food overrides the fields drawn as crops. Where these are few, the four edges
+ * Where travel starts and ends. The user's own bedding overrides likely beds and the cores of large blocks of cover that
+ * hold none (or, without cover, benches), and the user's own food overrides the fields drawn as crops. Where these are few, the four edges
  * of the map stand for travel that comes from beyond. Our rules of thumb, not a survey of deer.
  */
 export function findAreas(inputs: AreaInputs): { areas: Grid<Int32Array>; table: TravelArea[] } {
@@ -66,9 +69,13 @@ export function findAreas(inputs: AreaInputs): { areas: Grid<Int32Array>; table:
       claim({ kind: 'food', name: crop.name ?? `Field ${k + 1}`, source: 'computed' }, cellsOf(frame, crop));
     });
   if (lacks('bedding')) {
+    inputs.beds.forEach(({ at, cells, reasons }, k) => {
+      const name = `Likely bedding ${k + 1} (${quarterOf(frame, at)})`;
+      claim({ kind: 'bedding', name, source: 'computed', reasons }, cells);
+    });
     for (const core of blockCores(inputs))
       claim({ kind: 'block', name: core.name, source: 'computed' }, core.cells);
-    if (lacks('block'))
+    if (lacks('block') && lacks('bedding'))
       for (const bench of largeBenches(inputs))
         claim({ kind: 'bedding', name: bench.name, source: 'computed' }, bench.cells);
   }
@@ -131,6 +138,7 @@ function blockCores({
   blocks,
   coverBlocks,
   edgeDistance,
+  beds,
 }: AreaInputs): { name: string; cells: number[] }[] {
   if (coverBlocks.length === 0) return [];
   const count = cellCount(frame);
@@ -164,7 +172,14 @@ function blockCores({
     if (patch.area <= LARGEST_CORE) cores.push({ cells, weight: patch.area });
     else for (const spot of spotsIn(frame, cells)) cores.push({ cells: spot, weight: patch.area });
   }
-  return cores.slice(0, MOST_BLOCKS).map(({ cells }, k) => ({
+  // A bed stands for the core it lies in or near.
+  const apart = SPOT_SPACING / 2;
+  const without = cores.filter(({ cells }) => {
+    const [x, y] = middleCell(frame, cells);
+    const own = new Set(cells);
+    return !beds.some(({ at }) => Math.hypot(at[0] - x, at[1] - y) < apart || own.has(cellAt(frame, ...at)));
+  });
+  return without.slice(0, Math.max(0, MOST_BLOCKS - beds.length)).map(({ cells }, k) => ({
     name: `Timber ${k + 1} (${quarterOf(frame, middleCell(frame, cells))})`,
     cells,
   }));

@@ -2,6 +2,7 @@ import type { CoverSource } from '../cover/types.ts';
 import { type Feature, ofKind } from '../features/feature.ts';
 import type { Frame } from '../grid/frame.ts';
 import { WIDEST_CELL } from './banks.ts';
+import { WIND_UNKNOWN } from './beds.ts';
 import type { TravelPair } from './flow.ts';
 import type { Neck, TravelArea } from './types.ts';
 
@@ -41,6 +42,10 @@ export function travelDoubts(facts: {
   if (areas.every(({ source }) => source === 'computed'))
     doubts.push(
       'Nobody drew bedding or food: the areas travel runs between were chosen by the program. Draw your own to replace them.',
+    );
+  if (areas.some(({ reasons = [] }) => reasons.includes(WIND_UNKNOWN)))
+    doubts.push(
+      'No prevailing wind is known, so likely bedding was chosen without it: deer lie with the wind at their back.',
     );
   if (areas.some(({ kind }) => kind === 'edge'))
     doubts.push('Few areas were found, so the edges of the map stand for travel from beyond it.');

@@ -50,7 +50,7 @@ export function featuresAt(features: readonly Feature[], { date, year }: Moment)
 }
 
 /** Whether a day lies in a season that may run over New Year; `otherwise` where no season or no day is given. */
-function inSeason(date: string | null, from: unknown, to: unknown, otherwise: boolean): boolean {
+export function inSeason(date: string | null, from: unknown, to: unknown, otherwise: boolean): boolean {
   if (date === null || !isDay(from) || !isDay(to)) return otherwise;
   return from <= to ? date >= from && date <= to : date >= from || date <= to;
 }

@@ -11,6 +11,8 @@ export interface TravelArea {
   centre: Point;
   /** m². */
   area: number;
+  /** Why a computed bed was taken for one. */
+  reasons?: string[];
 }
 
 export interface Corridor {

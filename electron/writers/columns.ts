@@ -101,6 +101,7 @@ const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) =
     name: row.name,
     source: row.source,
     area_m2: round(row.area, 0),
+    reasons: list(row.reasons ?? []),
   }),
   corridors: (row: Corridor, { travelAreas = [] }) => ({
     id: row.id,

@@ -45,6 +45,7 @@ export const HELP: Record<Stage, HelpPage> = {
     ],
     computed: [
       'Each cell gets a cost for a deer from cover, openness, water, buildings and steep faces; a climb costs on top, coming down or going along a slope less so. Fences, roads, creeks and barricades cost what crossing them costs, a creek most where its banks are steep; a trail makes the way along it cheap and no other. Travel then spreads between its ends like current through a net of resistors.',
+      'Where no bedding is drawn, likely beds are looked for: thick cover on benches and points with the wind at the back and a view below, south faces in winter. Your own areas take their place.',
       'A share is how much of all the travel computed goes through a place. Its band comes from running again with other weights; a neck is firm when it stays among the first ten whatever is changed.',
     ],
     cannot: [

@@ -66,6 +66,13 @@ export const METHODS: readonly { stage: string; method: string; source: string; 
   },
   {
     stage: 'Travel',
+    method:
+      'Likely beds where none are drawn: thick cover on benches and points, the prevailing wind at the back and a view below, south faces in winter',
+    source: 'common practice, weighed by us',
+    check: 'hand-made ridges in winds from both sides',
+  },
+  {
+    stage: 'Travel',
     method: 'Cheapest ways between areas',
     source: 'Dijkstra 1959; Dial 1969',
     check: 'scikit-image and SciPy',

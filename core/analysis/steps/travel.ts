@@ -1,6 +1,10 @@
+import { prevailingByDay } from '../../air/prevailing.ts';
+import { CRUISING } from '../../air/season.ts';
+import { existing, ofKind } from '../../features/feature.ts';
 import { findAreas } from '../../travel/areas.ts';
 import { travelAssumptions, weightsOf } from '../../travel/assumptions.ts';
 import { barriersOf } from '../../travel/barriers.ts';
+import { findBeds, type PrevailingWind } from '../../travel/beds.ts';
 import { findCorridors } from '../../travel/corridors.ts';
 import { moveCosts } from '../../travel/edges.ts';
 import { featuresAt } from '../../travel/moment.ts';
@@ -10,6 +14,7 @@ import { resistanceOf } from '../../travel/resistance.ts';
 import { studyTravel } from '../../travel/study.ts';
 import { underfootOf } from '../../travel/underfoot.ts';
 import { solveToday } from '../../travel/what-if.ts';
+import type { Artifacts } from '../artifacts.ts';
 import { defineStep } from '../step.ts';
 
 /** What the cost of walking a cell rests on. */
@@ -76,18 +81,47 @@ const resistance = defineStep({
 
 const areas = defineStep({
   name: 'travel.areas',
-  version: 2,
+  version: 3,
   title: 'Finding where travel starts and ends',
-  needs: ['blocks', 'coverBlocks', 'edgeDistance', 'benches', 'features', 'resistance'],
+  needs: [
+    'elevation',
+    'cover',
+    'screening',
+    'forms',
+    'blocks',
+    'coverBlocks',
+    'edgeDistance',
+    'benches',
+    'features',
+    'resistance',
+    'windSeason',
+  ],
   makes: ['areas', 'travelAreas'],
   params: ({ travel: { date, year } }) => ({ date, year }),
   run(inputs, moment, progress) {
+    const { frame } = inputs.resistance;
     const features = featuresAt(inputs.features, moment);
-    const { areas, table } = findAreas({ ...inputs, frame: inputs.resistance.frame, features });
+    const wind = windOf(inputs.windSeason, moment.date, frame.convergence);
+    const drawn = ofKind(existing(features), 'bedding').length > 0;
+    const beds = drawn ? [] : findBeds({ ...inputs, features, wind, date: moment.date });
+    const { areas, table } = findAreas({ ...inputs, frame, features, beds });
     progress(1);
     return { areas, travelAreas: table };
   },
 });
+
+/** The day wind of the weeks bucks cruise when the date lies in them, else of the whole year. */
+function windOf(
+  season: Artifacts['windSeason'],
+  date: string | null,
+  convergence: number,
+): PrevailingWind | null {
+  if (!season) return null;
+  const words = ({ month, day }: { month: number; day: number }): string =>
+    `${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`;
+  const cruising = date !== null && date >= words(CRUISING.from) && date <= words(CRUISING.to);
+  return prevailingByDay(cruising ? season.cruising : season.year, convergence);
+}
 
 const corridors = defineStep({
   name: 'travel.corridors',

@@ -104,6 +104,7 @@ export function runScene(
     coverBlocks: blockTable,
     edgeDistance,
     benches: [],
+    beds: [],
     resistance,
   });
   const underfoot = underfootOf(reliefGround(elevation), features, weights);
