@@ -96,7 +96,7 @@ describe('the 4-neighbour unit lattice (Atkinson & van Steenwijk 1999)', () => {
     falling.done();
     const check = outside({
       room: 'travel',
-      method: 'Unit lattice of 161²: between neighbours 1/2, across a diagonal 2/π',
+      method: 'Unit lattice of 161²: between neighbours 1/2, across a diagonal 2 over pi',
       source,
       unit: 'ohm',
       allowed: 2e-4,
