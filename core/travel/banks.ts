@@ -1,5 +1,6 @@
 import { compassWord } from '../grid/bearing.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
+import { placeAlong } from './along.ts';
 
 export interface GentleBank {
   at: Point;
@@ -91,21 +92,4 @@ function banksAt(
     ),
   ) as [number, number];
   return sides.some(Number.isNaN) ? null : sides;
-}
-
-/** The point of a path so far along it and the path's direction there; null beyond its ends. */
-function placeAlong(path: readonly Point[], along: number): { spot: Point; heading: Point } | null {
-  let left = along;
-  for (let k = 0; k + 1 < path.length && left >= 0; k++) {
-    const [ax, ay] = path[k]!;
-    const [dx, dy] = [path[k + 1]![0] - ax, path[k + 1]![1] - ay];
-    const length = Math.hypot(dx, dy);
-    if (length > 0 && left <= length)
-      return {
-        spot: [ax + (dx * left) / length, ay + (dy * left) / length],
-        heading: [dx / length, dy / length],
-      };
-    left -= length;
-  }
-  return null;
 }

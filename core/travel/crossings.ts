@@ -1,5 +1,6 @@
 import { type Feature, numberOr, ofKind } from '../features/feature.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
+import { stretchOf } from './along.ts';
 import { gentlestBank } from './banks.ts';
 import type { Barrier } from './barriers.ts';
 import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
@@ -20,6 +21,9 @@ interface Line {
   barrier: Barrier | null;
 }
 
+/** A crossing with the stretch of its line that its share is counted over. */
+export type FoundCrossing = Crossing & { span: Point[] };
+
 /**
  * Where travel crosses roads, railroads, creeks, fences, barricades and the ownership line. A place is a stretch
  * of the line; its share is the net flow over the stretch against all that is sent, and it is listed when that is
@@ -32,7 +36,7 @@ export function findCrossings(
   features: readonly Feature[],
   edgeDistance: Grid,
   slope: Grid,
-): Crossing[] {
+): FoundCrossing[] {
   const rings = boundaryRings(features);
   const lines: Line[] = [
     ...barriers.map((barrier) => ({ ...barrier, barrier })),
@@ -68,6 +72,7 @@ export function findCrossings(
       feature: line.feature,
       at: opening ? opening.at : at,
       share,
+      span: stretchOf(line.path, along - stretch / 2, along + stretch / 2),
       corridors,
       owner: ownerOf(rings, [at], flow.frame.cellSize),
       easiest: opening

@@ -23,18 +23,17 @@ export interface Firmness {
 }
 
 /**
- * How sure each pinch is. Trials run on a coarser grid; each share is corrected by what that grid gives for the
+ * How sure each pinch is, which are the first of what the trials measured. Trials run on a coarser grid; each share is corrected by what that grid gives for the
  * usual weights. The spread is over the drawn weights; firmness also asks the changes of the model.
  */
 export function judgeFirmness(
   pinches: readonly Pinch[],
-  { usual, list }: Trials,
+  trials: Trials,
   assumptions: readonly Assumption[],
 ): Firmness[] {
+  const { usual, list } = trials;
   const corrected = list.map(({ shares }) =>
-    pinches.map((pinch, k) =>
-      usual[k]! > 0 ? Math.min(1, (pinch.share * shares[k]!) / usual[k]!) : shares[k]!,
-    ),
+    pinches.map((pinch, k) => correctedBy(pinch.share, usual[k]!, shares[k]!)),
   );
   const ranks = corrected.map((shares) =>
     ranksOf(shares.map((share, k) => scoreOf(share, pinches[k]!.width))),
@@ -51,11 +50,7 @@ export function judgeFirmness(
     if (list.length > 0 && usual[k]! < FIRM_PART * pinch.share) losses.push('the cells are twice as wide');
     const edgeArtefact = lost.some(({ margin }) => margin);
     return {
-      spread: {
-        low: Math.min(pinch.share, ...runs),
-        high: Math.max(pinch.share, ...runs),
-        runs: runs.length,
-      },
+      spread: spreadOf(pinch.share, k, trials),
       firm: runs.length > 0 && k < TOP && losses.length === 0,
       lostWhen: [...new Set(losses)],
       edgeArtefact,
@@ -69,6 +64,18 @@ export function judgeFirmness(
           : null,
     };
   });
+}
+
+/** A share as a trial has it, corrected by what the trials' grid gives for the usual weights. */
+const correctedBy = (share: number, usual: number, tried: number): number =>
+  usual > 0 ? Math.min(1, (share * tried) / usual) : tried;
+
+/** The spread of one of the shares the trials measured, over the drawn weights. */
+export function spreadOf(share: number, measure: number, { usual, list }: Trials): Spread {
+  const runs = list.flatMap(({ weights, shares }) =>
+    weights ? [correctedBy(share, usual[measure]!, shares[measure]!)] : [],
+  );
+  return { low: Math.min(share, ...runs), high: Math.max(share, ...runs), runs: runs.length };
 }
 
 /** Place of every score, the best 0. */

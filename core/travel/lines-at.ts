@@ -1,5 +1,5 @@
 import type { Point } from '../grid/frame.ts';
-import { type Barrier, type BarrierKind, footOn, type OpeningType } from './barriers.ts';
+import { type Barrier, type BarrierKind, costAlong, footOn, type OpeningType } from './barriers.ts';
 
 /** A line that has to be crossed near a spot. */
 export interface LineAt {
@@ -14,8 +14,11 @@ export interface LineAt {
 
 /** The lines within reach of a spot, the dearest to cross first, each at the cheapest opening within reach. */
 export function linesAt(barriers: readonly Barrier[], at: Point, reach: number): LineAt[] {
-  const found = barriers.flatMap(({ feature, name, kind, path, cost, openings }) => {
-    if ((footOn(path, at)?.distance ?? Number.POSITIVE_INFINITY) > reach) return [];
+  const found = barriers.flatMap((barrier) => {
+    const { feature, name, kind, path, openings } = barrier;
+    const foot = footOn(path, at);
+    if (!foot || foot.distance > reach) return [];
+    const cost = costAlong(barrier, foot.along);
     const [easiest] = openings
       .filter((opening) => {
         const away = Math.hypot(opening.at[0] - at[0], opening.at[1] - at[1]);

@@ -7,17 +7,17 @@ import { barriersOf } from './barriers.ts';
 import { coarseLabels, coarseResistance, factorFor, finePassage } from './coarsen.ts';
 import { findCrossings } from './crossings.ts';
 import { travelDoubts } from './doubts.ts';
-import { judgeFirmness } from './firmness.ts';
-import { passageOf } from './flow.ts';
-import { findJunctions } from './junctions.ts';
+import { judgeFirmness, spreadOf } from './firmness.ts';
+import { passageOf, shareAcross } from './flow.ts';
+import { armsAround, findJunctions } from './junctions.ts';
 import { describeNecks, type NeckSources } from './necks.ts';
 import { findPinches } from './pinch.ts';
 import { redundancyOf } from './redundancy.ts';
 import { reliefGround } from './relief.ts';
 import { sampleRoutes } from './routes.ts';
 import { scoreSightings, sightingsOf } from './sightings.ts';
-import { type FlowInputs, runTrials, TRIAL_CELLS } from './trials.ts';
-import type { Corridor, Crossing, Junction, Neck, Route } from './types.ts';
+import { type FlowInputs, type Measure, runTrials, TRIAL_CELLS, type Trials } from './trials.ts';
+import type { Corridor, Crossing, Junction, Neck, Route, Spread } from './types.ts';
 import { underfootOf } from './underfoot.ts';
 import type { TodayTravel } from './what-if.ts';
 
@@ -64,13 +64,39 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
   const pinches = findPinches(flow, passage, toArea, barriers, options.maxNecks + SPARE);
   progress(0.05);
 
+  const junctions = findJunctions(flow, passage, toArea, inputs.features);
+  const crossings = findCrossings(
+    flow,
+    inputs.corridors,
+    barriers,
+    inputs.features,
+    inputs.edgeDistance,
+    inputs.slope,
+  );
+  const measures: Measure[] = [
+    ...pinches.map(
+      ({ line }): Measure =>
+        (of) =>
+          shareAcross(of, line).share,
+    ),
+    ...junctions.map(
+      ({ at, reach }): Measure =>
+        (of) =>
+          armsAround(of, at, reach).share,
+    ),
+    ...crossings.map(
+      ({ span }): Measure =>
+        (of) =>
+          shareAcross(of, span).share,
+    ),
+  ];
   const trials = runTrials(
     inputs,
     flow,
-    pinches,
+    measures,
     flowFactor,
     trialFactor,
-    pinches.length > 0 ? options.runs : 0,
+    measures.length > 0 ? options.runs : 0,
     options.seed,
     part(progress, 0.05, 0.9),
   );
@@ -98,14 +124,9 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
   return {
     passage: shown,
     necks,
-    junctions: findJunctions(flow, passage, toArea, inputs.features),
-    crossings: findCrossings(
-      flow,
-      inputs.corridors,
-      barriers,
-      inputs.features,
-      inputs.edgeDistance,
-      inputs.slope,
+    junctions: junctions.map((junction, k) => withSpread(junction, pinches.length + k, trials)),
+    crossings: crossings.map(({ span: _, ...crossing }, k) =>
+      withSpread(crossing, pinches.length + junctions.length + k, trials),
     ),
     routes: sampleRoutes(flow, inputs.travelAreas, options.seed),
     doubts: travelDoubts({
@@ -123,4 +144,16 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
       sightings: sightings.length > 0 ? scoreSightings(shown, sightings, options.seed) : null,
     }),
   };
+}
+
+/** A finding with the spread of its share, which is one of those the trials measured. */
+function withSpread<F extends { share: number; reasons: string[] }>(
+  found: F,
+  measure: number,
+  trials: Trials,
+): F & { spread: Spread } {
+  const spread = spreadOf(found.share, measure, trials);
+  const percent = (share: number): string => `${Math.round(share * 100)}%`;
+  const band = `From ${percent(spread.low)} to ${percent(spread.high)} over ${spread.runs} runs of the uncertain weights.`;
+  return { ...found, spread, reasons: spread.runs > 0 ? [...found.reasons, band] : found.reasons };
 }

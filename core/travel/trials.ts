@@ -6,9 +6,8 @@ import { type Weights, weightsOf } from './assumptions.ts';
 import { barriersOf } from './barriers.ts';
 import { coarseLabels, coarseResistance } from './coarsen.ts';
 import { type EdgeCosts, edgeCosts, type MoveCosts, moveCosts } from './edges.ts';
-import { type Flow, shareAcross, type TravelPair } from './flow.ts';
+import type { Flow, TravelPair } from './flow.ts';
 import { drawnIn } from './margin.ts';
-import type { Pinch } from './pinch.ts';
 import { type ReliefGround, reliefGround } from './relief.ts';
 import { type ResistanceInputs, resistanceOf } from './resistance.ts';
 import { solveFlow } from './solve-flow.ts';
@@ -57,11 +56,10 @@ function flowOn(
   });
 }
 
-/** Shares of pinches in another flow, across the same lines. */
-const sharesIn = (flow: Flow, pinches: readonly Pinch[]): Float64Array =>
-  Float64Array.from(pinches, ({ line }) => shareAcross(flow, line).share);
+/** A share that is read off a flow, as of what crosses a line. */
+export type Measure = (flow: Flow) => number;
 
-/** Shares of the same pinches when something is changed. */
+/** The same shares when something is changed. */
 export interface Trial {
   /** What was changed, as the end of "… when"; null for a run over the uncertain weights. */
   change: string | null;
@@ -97,13 +95,14 @@ export const ACCURACY = 1e-3;
 export function runTrials(
   inputs: FlowInputs,
   usualFlow: Flow,
-  pinches: readonly Pinch[],
+  measures: readonly Measure[],
   flowFactor: number,
   factor: number,
   runs: number,
   seed: number,
   progress: Progress,
 ): Trials {
+  const sharesIn = (flow: Flow): Float64Array => Float64Array.from(measures, (measure) => measure(flow));
   const weights = weightsOf(inputs.assumptions);
   const relief = reliefGround(inputs.elevation, factor);
   const usual =
@@ -114,7 +113,7 @@ export function runTrials(
       change,
       weights: drawn,
       margin: change === MARGIN,
-      shares: sharesIn(flow, pinches),
+      shares: sharesIn(flow),
       ranksOnly,
     });
   };
@@ -156,7 +155,7 @@ export function runTrials(
     );
   }
   progress(1);
-  return { usual: sharesIn(usual, pinches), usualFlow: usual, list };
+  return { usual: sharesIn(usual), usualFlow: usual, list };
 }
 
 /** Keeps one half of every area, cut through its middle at a drawn bearing. */

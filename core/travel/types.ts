@@ -79,6 +79,8 @@ export interface Crossing {
   share: number;
   corridors: string[];
   owner: Owner;
+  /** Over the uncertain weights. */
+  spread?: Spread;
   /** Where the line is easiest to cross near by: an opening, or the gentlest banks of a creek; null where unknown. */
   easiest?: { at: Point; what: string } | null;
   reasons: string[];
@@ -105,6 +107,7 @@ export interface Junction {
   reach: number;
   /** Share of all travel that passes within reach, 0..1. */
   share: number;
+  spread?: Spread;
   /**
    * Bearing from the spot, degrees clockwise from grid north, and share of all travel that comes in by the arm, which
    * is as much as leaves by it; all arms add up to at most what passes.

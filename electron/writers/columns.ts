@@ -21,6 +21,7 @@ import type {
   Junction,
   Neck,
   Route,
+  Spread,
   TravelArea,
 } from '../../core/travel/types.ts';
 import { type TableName, tableFeatures } from './tables.ts';
@@ -35,6 +36,12 @@ type Columns = Record<string, Value>;
 
 const round = (value: number | null, digits: number): number | null =>
   value === null || !Number.isFinite(value) ? null : Number(value.toFixed(digits));
+/** The spread of a share over the uncertain weights. */
+const band = (spread: Spread | undefined) => ({
+  share_low: round(spread?.low ?? null, 4),
+  share_high: round(spread?.high ?? null, 4),
+  runs: spread?.runs ?? 0,
+});
 /** Sentences follow one another; words are set apart by semicolons. */
 const list = (words: readonly string[]): string => words.join(words[0]?.endsWith('.') ? ' ' : '; ');
 
@@ -116,9 +123,7 @@ const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) =
     rank: row.rank,
     width_m: round(row.width, 1),
     share: round(row.share, 4),
-    share_low: round(row.spread.low, 4),
-    share_high: round(row.spread.high, 4),
-    runs: row.spread.runs,
+    ...band(row.spread),
     firm: row.firm,
     edge_artefact: row.edgeArtefact ?? false,
     owner: row.owner,
@@ -131,6 +136,7 @@ const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) =
     kind: row.kind,
     feature: row.feature,
     share: round(row.share, 4),
+    ...band(row.spread),
     corridors: list(row.corridors),
     easiest: row.easiest?.what ?? null,
     owner: row.owner,
@@ -140,6 +146,7 @@ const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) =
     id: row.id,
     rank: row.rank,
     share: round(row.share, 4),
+    ...band(row.spread),
     reach_m: round(row.reach, 0),
     arms: list(
       row.arms.map(({ bearing, share }) => `${bearing.toFixed(0)} deg ${Math.round(share * 100)} %`),

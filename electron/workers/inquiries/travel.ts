@@ -44,7 +44,7 @@ export const why = defineInquiry({
       necks: inputs.necks.filter(({ line }) => passes(line)).map(({ id }) => id),
       routes: routes.map(({ id }) => id),
       routeShare: routes.reduce((sum, { share }) => sum + share, 0),
-      lines: linesAt(barriersOf(features, weights), at, reach),
+      lines: linesAt(barriersOf(features, weights, inputs.slope), at, reach),
       reach,
     };
   },

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { COVER } from '../../../core/cover/types.ts';
 import { travelAssumptions, weightsOf } from '../../../core/travel/assumptions.ts';
 import { judgeFirmness } from '../../../core/travel/firmness.ts';
+import { shareAcross } from '../../../core/travel/flow.ts';
 import type { Pinch } from '../../../core/travel/pinch.ts';
 import { runTrials, type Trials } from '../../../core/travel/trials.ts';
 import { drawWeights } from '../../../core/travel/uncertainty.ts';
@@ -91,7 +92,7 @@ describe('trials', () => {
     const only = { ...scene.necks[0]!, pairs: new Float64Array(pairs.length), score: 1 } as Pinch;
     const { flow } = scene.todayTravel;
     const run = (flowFactor: number, factor: number) =>
-      runTrials(inputs, flow, [only], flowFactor, factor, 3, 1, () => {});
+      runTrials(inputs, flow, [(of) => shareAcross(of, only.line).share], flowFactor, factor, 3, 1, () => {});
     const { list, usual } = run(1, 1);
     expect(list.filter(({ weights }) => weights !== null)).toHaveLength(3);
     expect(list.flatMap(({ change }) => change ?? [])).toEqual([
@@ -107,5 +108,32 @@ describe('trials', () => {
     // Where the trials' cells are twice as wide already, they are not widened again.
     expect(run(1, 2).list.map(({ change }) => change)).not.toContain('the cells are twice as wide');
     expect(weightsOf(assumptions).focus).toBeGreaterThan(0);
+  });
+});
+
+describe('the band of a share', () => {
+  it('goes with junctions and crossings as with necks, over the drawn weights alone', () => {
+    const frame = frameOf(100, 80, 5);
+    const { necks, junctions, crossings } = runScene(
+      frame,
+      (x, y) => (Math.sin(x / 41) * Math.cos(y / 37) > 0.2 ? COVER.open : COVER.deciduous),
+      [
+        feature('bedding', box(30, 60, 90, 120)),
+        feature('bedding', box(30, 280, 90, 340)),
+        feature('food', box(410, 170, 470, 230)),
+        feature('creek', line([250, -10], [260, 200], [250, 410]), { width: 2 }),
+      ],
+      { runs: 4 },
+    );
+    expect(crossings.length).toBeGreaterThan(0);
+    expect(junctions.length).toBeGreaterThan(0);
+    for (const { share, spread, reasons } of [...junctions, ...crossings]) {
+      expect(spread!.runs).toBe(4);
+      expect(spread!.low).toBeLessThanOrEqual(share);
+      expect(spread!.high).toBeGreaterThanOrEqual(share);
+      expect(spread!.high).toBeGreaterThan(spread!.low);
+      expect(reasons.join(' ')).toContain('over 4 runs of the uncertain weights');
+    }
+    expect(necks.every(({ spread }) => spread.runs === 4)).toBe(true);
   });
 });

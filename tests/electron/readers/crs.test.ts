@@ -13,7 +13,7 @@ import { crsOfGeoKeys, verticalUnitOfKeys } from '../../../electron/readers/geok
 import { outside } from '../../outside.ts';
 import { expected, problemOf } from './support.ts';
 
-const PROJ = { room: 'readers', source: 'PROJ' };
+const PROJ = { room: 'readers', source: 'PROJ 9.1' };
 
 describe('against PROJ (fixture)', () => {
   test('UTM coordinates within a millimetre', () => {

@@ -100,7 +100,7 @@ describe('GeoJSON files', () => {
     const check = outside({
       room: 'writers',
       method: 'Longitude and latitude as written',
-      source: 'PROJ',
+      source: 'PROJ 9.1',
       unit: 'degrees',
       allowed: 0.6e-7,
     });

@@ -94,7 +94,7 @@ describe('a written GeoTIFF', () => {
     const check = outside({
       room: 'writers',
       method: 'GeoTIFFs of every sample type: every cell',
-      source: 'GDAL',
+      source: 'GDAL as installed',
       unit: 'files that differ',
       allowed: 0,
     });
