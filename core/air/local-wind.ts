@@ -3,6 +3,7 @@ import { blockMean, coarserFrame } from './air-grid.ts';
 import { adjustWind, type BoxWind, type MassSystem, massSystem } from './mass-adjust.ts';
 import { meshOver } from './mass-mesh.ts';
 import type { WindField } from './particles.ts';
+import { openProfile } from './profile.ts';
 import { upwindSlope } from './shelter.ts';
 
 /** The ground of a property made ready for winds from any side. */
@@ -25,8 +26,7 @@ const LEVELS = 10;
 /** Height of the boxes' top over the highest ground, and thickness of the lowest, m. */
 const TOP = 500;
 const LOWEST = 6;
-/** Roughness of fields, m (Wieringa 1992: low crops to high crops 0.06 to 0.2), and the station's height, m. */
-const ROUGHNESS = 0.1;
+/** The height winds are recorded at, m. */
 const STATION_HEIGHT = 10;
 /** Wind no longer grows with height above this, m. */
 const GRADIENT_HEIGHT = 200;
@@ -115,9 +115,7 @@ export function localWind(place: WindGround, from: number, speed: number): Local
       const node = y * across + x;
       for (let k = 0; k < levels; k++) {
         const z = (mesh.z[node + k * layer]! + mesh.z[node + (k + 1) * layer]!) / 2 - mesh.z[node]!;
-        const profile =
-          Math.log((Math.min(z, GRADIENT_HEIGHT) + ROUGHNESS) / ROUGHNESS) /
-          Math.log((STATION_HEIGHT + ROUGHNESS) / ROUGHNESS);
+        const profile = openProfile(Math.min(z, GRADIENT_HEIGHT), STATION_HEIGHT);
         const reach = Math.min(1, z / (3 * TIMBER_HEIGHT));
         const sheltered = shelter + (1 - shelter) * reach;
         const below = z < TIMBER_HEIGHT ? Math.exp(CANOPY_DAMPING * (z / TIMBER_HEIGHT - 1)) : 1;

@@ -1,6 +1,7 @@
 import { cellAt, type Frame, type Point } from '../grid/frame.ts';
 import { briggsOpen, type PlumeWidth, type StabilityClass } from './plume.ts';
-import { fillBits, seedBits } from './random.ts';
+import { openProfile } from './profile.ts';
+import { fillBits, normalPair, seedBits } from './random.ts';
 import { type WindField, walk } from './walk.ts';
 
 export type { WindField } from './walk.ts';
@@ -18,6 +19,8 @@ export interface Release {
   seed: number;
   /** Widths of a plume by distance travelled, m. */
   width: (distance: number) => PlumeWidth;
+  /** Wind at a height, m, over that of the field (`fieldShear`); the field's at every height where left out. */
+  shear?: (height: number) => number;
 }
 
 /** What the particles left behind; cells of the wind's frame. */
@@ -52,24 +55,33 @@ const LONGEST_TABLE = 20_000;
 export function releaseScent(wind: WindField, release: Release): Scent {
   const { frame } = wind;
   const { from, particles, seconds, step, seed } = release;
-  const cellsAStep = step / frame.cellSize;
+  const most = release.shear ? release.shear(HIGHEST) : 1;
+  const table = spreadTable(release.width, fastest(wind) * most * (seconds + step), frame.cellSize);
   const starts = startsOf(frame, from);
-  const x = new Float32Array(particles);
-  const y = new Float32Array(particles);
-  const bits = new Int32Array(particles);
-  fillBits(seedBits(seed, STARTS), bits, particles);
+  const count = () => new Float32Array(particles);
+  const begin = { x: count(), y: count(), z: count(), gone: count() };
+  const bits = new Int32Array(2 * particles);
+  fillBits(seedBits(seed, STARTS), bits, 2 * particles);
   for (let k = 0; k < particles; k++) {
-    // Scent is given off all the time: each particle starts somewhere within the first step.
-    const lead = (bits[k]! >>> 8) / 0x1000000;
     // On a path the particles take turns along it.
     const place = k % starts.cells.length;
-    const start = starts.cells[place]!;
-    x[k] = starts.x[place]! + lead * wind.east[start]! * cellsAStep;
-    y[k] = starts.y[place]! + lead * wind.south[start]! * cellsAStep;
+    const east = wind.east[starts.cells[place]!]! * step;
+    const south = wind.south[starts.cells[place]!]! * step;
+    const metres = Math.sqrt(east * east + south * south);
+    // Scent is given off all the time: each particle starts somewhere within the first step, spread as far as it is.
+    const lead = (bits[2 * k]! >>> 8) / 0x1000000;
+    const gone = lead * metres;
+    const at = 2 * Math.min(table.spread.length / 2 - 1, Math.trunc(0.5 * gone * table.perSpacing));
+    const [aside, rise] = normalPair(bits[2 * k + 1]!);
+    const side = gone > 0 ? (table.spread[at]! * Math.sqrt(gone) * aside) / metres : 0;
+    begin.x[k] = starts.x[place]! + (lead * east - south * side) / frame.cellSize;
+    begin.y[k] = starts.y[place]! + (lead * south + east * side) / frame.cellSize;
+    begin.z[k] = Math.abs(release.height + table.spread[at + 1]! * Math.sqrt(gone) * rise);
+    begin.gone[k] = gone;
   }
   const { dose, age, left } = walk(
-    { wind, step, ...spreadTable(release.width, fastest(wind) * (seconds + step), frame.cellSize) },
-    { x, y, height: release.height },
+    { wind, step, ...(release.shear && { shear: release.shear }), ...table },
+    begin,
     2 * Math.ceil(seconds / step / 2),
     seed,
   );
@@ -80,6 +92,8 @@ export function releaseScent(wind: WindField, release: Release): Scent {
   return { dose, age, left: left / particles };
 }
 
+/** Scent is not carried by faster wind than that at this height, m. */
+const HIGHEST = 256;
 /** The walk draws from streams 0 to 3 of the seed. */
 const STARTS = 4;
 
@@ -137,3 +151,13 @@ export const openWidths =
   (kind: StabilityClass) =>
   (distance: number): PlumeWidth =>
     briggsOpen(kind, Math.max(distance, 1e-3));
+
+/** The height that wind near the ground stands for, m: the middle of the lowest boxes of `localWind`. */
+const FIELD_HEIGHT = 3;
+
+/**
+ * Wind over open level ground at a height over that of the field near the ground. Particles are carried by it and
+ * spread as in the field's own wind, so that they do not gather where the air is slow (Thomson, J. Fluid Mechanics 180,
+ * 1987, on what a walk must not do).
+ */
+export const fieldShear = (height: number): number => openProfile(height, FIELD_HEIGHT);

@@ -24,6 +24,13 @@ export const HALF_NORMALS = ((): Float32Array => {
   return pairs;
 })();
 
+/** Two normal numbers of 32 random bits: a pair by the lowest eleven, signs by the two highest. */
+export function normalPair(bits: number): [number, number] {
+  const pair = 2 * (bits & (PAIRS - 1));
+  const signed = (value: number, negative: boolean): number => (negative ? -value : value);
+  return [signed(HALF_NORMALS[pair]!, bits < 0), signed(HALF_NORMALS[pair + 1]!, bits << 1 < 0)];
+}
+
 /** State of a generator, for `fillBits`: two words that are not both nought. */
 export function seedBits(seed: number, stream = 0): Int32Array {
   // Weyl steps and a mixer (Stafford's for 32 bits) keep near seeds apart.

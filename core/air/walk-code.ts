@@ -32,9 +32,13 @@ export const AT = {
   spare: 64,
   /** Pairs of normal numbers without their signs (`HALF_NORMALS`). */
   normals: 256,
+  /** Pairs: wind at a height over that of the field, twice, for every half metre. */
+  shear: 256 + 8 * 2048,
   /** Pairs: root of the growth of variance per metre across, and upwards times the spacing, by distance. */
-  spread: 256 + 8 * 2048,
+  spread: 256 + 8 * 2048 + 8 * 512,
 } as const;
+/** Heights of the table of shear: the last stands for all above. */
+export const SHEAR_PLACES = 512;
 
 /** Deer carry their noses below this height, m. */
 const NOSE = 2;
@@ -51,9 +55,9 @@ const target = 9;
 const visit = 10;
 /** Numbers that stay the same, in every lane of a vector. */
 const [stride, eastEnd, southEnd, cellsAt, visitsAt, lastPlace] = [11, 12, 13, 14, 15, 16];
-const [zeros, nose, pairs, signBit] = [17, 18, 19, 20];
-const OWN = 21;
-const OWN_COUNT = 22;
+const [zeros, nose, pairs, signBit, lastShear] = [17, 18, 19, 20, 21];
+const OWN = 22;
+const OWN_COUNT = 23;
 
 const whole = (value: number): Code => i32x4.splat(i32.const(value));
 const bits = (count: number): Code => i32.const(count);
@@ -61,8 +65,12 @@ const bits = (count: number): Code => i32.const(count);
 const EVEN = [0, 2, 4, 6];
 const ODD = [1, 3, 5, 7];
 
-/** Four particles: what to do before their first step, at each, and after the last. */
-function fourOf(which: number) {
+/**
+ * Four particles: what to do before their first step, at each, and after the last.
+ *
+ * @param sheared the wind that carries them is that of their height; they spread as in the field's
+ */
+function fourOf(which: number, sheared: boolean) {
   const own = (k: number): number => OWN + OWN_COUNT * which + k;
   const [a, b, t] = [own(0), own(1), own(2)];
   // `middle` is how far the middle of a step lies along the way, in places of the spread table.
@@ -71,7 +79,7 @@ function fourOf(which: number) {
   const [cell, place, word] = [own(7), own(8), own(9)];
   const [east, south, places, perRoot] = [own(10), own(11), own(12), own(13)];
   const [across, up, side, rise] = [own(14), own(15), own(16), own(17)];
-  const [first, second, index, spare] = [own(18), own(19), own(20), own(21)];
+  const [first, second, index, spare, shear] = [own(18), own(19), own(20), own(21), own(22)];
 
   /** Marsaglia's xorshift of two words in each lane: the next 32 random bits are in `b`. */
   const draw: Code = [
@@ -126,13 +134,19 @@ function fourOf(which: number) {
     ...set(places, get(t)),
   ];
 
+  const height = i32x4.min(i32x4.truncate(f32x4.add(get(z), get(z))), get(lastShear));
+  const readShear: Code = sheared
+    ? [...set(index, i32x4.shiftLeft(height, bits(3))), ...readPairs(index, AT.shear, shear, t)]
+    : [];
+  const carried = (part: number): Code => (sheared ? f32x4.mul(get(part), get(shear)) : get(part));
+
   const move: Code = [
     ...set(side, f32x4.mul(f32x4.mul(get(across), get(side)), get(perRoot))),
-    ...set(x, f32x4.sub(f32x4.add(get(x), get(east)), f32x4.mul(get(south), get(side)))),
-    ...set(y, f32x4.add(f32x4.add(get(y), get(south)), f32x4.mul(get(east), get(side)))),
+    ...set(x, f32x4.sub(f32x4.add(get(x), carried(east)), f32x4.mul(get(south), get(side)))),
+    ...set(y, f32x4.add(f32x4.add(get(y), carried(south)), f32x4.mul(get(east), get(side)))),
     ...set(rise, f32x4.mul(f32x4.mul(get(up), get(rise)), f32x4.mul(get(places), get(perRoot)))),
     ...set(z, f32x4.abs(f32x4.add(get(z), get(rise)))),
-    ...set(middle, f32x4.add(get(middle), get(places))),
+    ...set(middle, f32x4.add(get(middle), carried(places))),
   ];
 
   const nextPlace = set(
@@ -174,6 +188,7 @@ function fourOf(which: number) {
       ...readNormals,
       ...readPairs(place, AT.spread, across, up),
       ...readMoves,
+      ...readShear,
       ...move,
       ...nextPlace,
       ...nextCell,
@@ -184,55 +199,57 @@ function fourOf(which: number) {
   };
 }
 
-const fours = Array.from({ length: SIDE_BY_SIDE }, (_, which) => fourOf(which));
+function programOf(fours: ReturnType<typeof fourOf>[]): Code {
+  const walkOn: Code = [
+    ...fours.flatMap(({ walk }) => walk),
+    ...set(visit, i64.add(get(visit), i64.const(1n))),
+  ];
+  /** Not nought while a lane's particle is on the map: in the ring the length of a step is -0. */
+  const onMap = i32.sub(
+    i32.const(15),
+    i32x4.signs(fours.map(({ places }) => places).reduce((some, more) => v128.and(some, more))),
+  );
 
-const walkOn: Code = [
-  ...fours.flatMap(({ walk }) => walk),
-  ...set(visit, i64.add(get(visit), i64.const(1n))),
-];
-/** Not nought while a lane's particle is on the map: in the ring the length of a step is -0. */
-const onMap = i32.sub(
-  i32.const(15),
-  i32x4.signs(fours.map(({ places }) => places).reduce((some, more) => v128.and(some, more))),
-);
-
-const program: Code = [
-  ...fours.flatMap(({ generator }) =>
-    generator((local, offset) => set(local, v128.load(i32.const(0), offset))),
-  ),
-  ...set(stride, i32x4.splat(get(width))),
-  ...set(eastEnd, f32x4.splat(f32.sub(f32.fromInt(get(width)), f32.const(0.5)))),
-  ...set(southEnd, f32x4.splat(f32.sub(f32.fromInt(get(height)), f32.const(0.5)))),
-  ...set(cellsAt, i32x4.splat(get(cells))),
-  ...set(visitsAt, i32x4.splat(get(visits))),
-  ...set(lastPlace, i32x4.splat(get(last))),
-  ...set(zeros, whole(0)),
-  ...set(nose, f32x4.splat(f32.const(NOSE))),
-  ...set(pairs, whole(8 * 2047)),
-  ...set(signBit, whole(-0x8000_0000)),
-  ...fours.flatMap(({ prepare }) => prepare),
-  ...repeatWhile(
-    get(count),
-    fours.flatMap(({ release }) => release),
-    set(step, i32.const(0)),
-    set(visit, i64.const(1n << BigInt(VISIT_BIT))),
-    // Two steps a turn, for what a turn itself costs.
-    repeatWhile(
-      i32.select(onMap, i32.const(0), i32.less(get(step), get(steps))),
-      walkOn,
-      walkOn,
-      set(step, i32.add(get(step), i32.const(2))),
+  return [
+    ...fours.flatMap(({ generator }) =>
+      generator((local, offset) => set(local, v128.load(i32.const(0), offset))),
     ),
-    fours.flatMap(({ rest }) => rest),
-    set(groups, i32.add(get(groups), i32.const(VECTOR * SIDE_BY_SIDE))),
-    set(count, i32.sub(get(count), i32.const(1))),
-  ),
-  ...fours.flatMap(({ generator }) =>
-    generator((local, offset) => v128.store(i32.const(0), get(local), offset)),
-  ),
-];
+    ...set(stride, i32x4.splat(get(width))),
+    ...set(eastEnd, f32x4.splat(f32.sub(f32.fromInt(get(width)), f32.const(0.5)))),
+    ...set(southEnd, f32x4.splat(f32.sub(f32.fromInt(get(height)), f32.const(0.5)))),
+    ...set(cellsAt, i32x4.splat(get(cells))),
+    ...set(visitsAt, i32x4.splat(get(visits))),
+    ...set(lastPlace, i32x4.splat(get(last))),
+    ...set(zeros, whole(0)),
+    ...set(nose, f32x4.splat(f32.const(NOSE))),
+    ...set(pairs, whole(8 * 2047)),
+    ...set(lastShear, whole(SHEAR_PLACES - 1)),
+    ...set(signBit, whole(-0x8000_0000)),
+    ...fours.flatMap(({ prepare }) => prepare),
+    ...repeatWhile(
+      get(count),
+      fours.flatMap(({ release }) => release),
+      set(step, i32.const(0)),
+      set(visit, i64.const(1n << BigInt(VISIT_BIT))),
+      // Two steps a turn, for what a turn itself costs.
+      repeatWhile(
+        i32.select(onMap, i32.const(0), i32.less(get(step), get(steps))),
+        walkOn,
+        walkOn,
+        set(step, i32.add(get(step), i32.const(2))),
+      ),
+      fours.flatMap(({ rest }) => rest),
+      set(groups, i32.add(get(groups), i32.const(VECTOR * SIDE_BY_SIDE))),
+      set(count, i32.sub(get(count), i32.const(1))),
+    ),
+    ...fours.flatMap(({ generator }) =>
+      generator((local, offset) => v128.store(i32.const(0), get(local), offset)),
+    ),
+  ];
+}
 
-export const walkCode = (): Uint8Array<ArrayBuffer> =>
+/** @param sheared see `fourOf` */
+export const walkCode = (sheared: boolean): Uint8Array<ArrayBuffer> =>
   moduleOf(
     new Array<number>(8).fill(VALUE.i32),
     [
@@ -241,5 +258,5 @@ export const walkCode = (): Uint8Array<ArrayBuffer> =>
       VALUE.i64,
       ...new Array<number>(OWN - stride + OWN_COUNT * SIDE_BY_SIDE).fill(VALUE.v128),
     ],
-    program,
+    programOf(Array.from({ length: SIDE_BY_SIDE }, (_, which) => fourOf(which, sheared))),
   );

@@ -1,6 +1,6 @@
 import type { Frame } from '../grid/frame.ts';
 import { HALF_NORMALS, seedBits } from './random.ts';
-import { AT, TOGETHER, VECTOR, VISIT_BIT, walkCode } from './walk-code.ts';
+import { AT, SHEAR_PLACES, TOGETHER, VECTOR, VISIT_BIT, walkCode } from './walk-code.ts';
 import { instantiate, makeRoom, type WasmMemory, wasmMemory } from './wasm-engine.ts';
 
 /** The air near the ground, on one frame; parts of the velocity east and south, m/s. */
@@ -20,13 +20,16 @@ export interface WalkGround {
   /** Pairs of spread by distance (`spreadTable`), and places a metre. */
   spread: Float32Array;
   perSpacing: number;
+  /** Wind at a height, m, over that of the field; the field's at every height where left out. */
+  shear?: (height: number) => number;
 }
 
-/** Where particles begin: cells east and south of the corner, and height, m. */
+/** Where particles begin: cells east and south of the corner, height, m, and how far they have come by then, m. */
 export interface WalkStarts {
   x: Float32Array;
   y: Float32Array;
-  height: number;
+  z: Float32Array;
+  gone: Float32Array;
 }
 
 export interface Walked {
@@ -40,13 +43,18 @@ export interface Walked {
 /** Groups in one call: a new call may run in better code than the last. */
 const CALL = 8;
 
-let kept: { memory: WasmMemory; run: (...numbers: number[]) => void };
+let kept: {
+  memory: WasmMemory;
+  even: (...numbers: number[]) => void;
+  sheared: (...numbers: number[]) => void;
+};
 
-/** The compiled walk, made once a thread. */
+/** The compiled walks, made once a thread. */
 function walker() {
   if (!kept) {
     const memory = wasmMemory(AT.spread);
-    kept = { memory, run: instantiate(walkCode(), memory) };
+    const compiled = (sheared: boolean) => instantiate(walkCode(sheared), memory);
+    kept = { memory, even: compiled(false), sheared: compiled(true) };
   }
   return kept;
 }
@@ -57,7 +65,7 @@ function walker() {
  * @param steps even: they are taken by twos
  */
 export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed: number): Walked {
-  const { wind, spread, perSpacing } = ground;
+  const { wind, spread, perSpacing, shear } = ground;
   const { width, height } = wind.frame;
   const particles = starts.x.length;
   const groups = Math.ceil(particles / TOGETHER);
@@ -68,7 +76,8 @@ export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed
   const visitsAt = movesAt + 16 * count;
   const startsAt = visitsAt + 8 * count;
   const end = startsAt + (VECTOR * groups * TOGETHER) / 4;
-  const { memory, run } = walker();
+  const { memory, even, sheared } = walker();
+  const run = shear ? sheared : even;
   makeRoom(memory, end);
   const floats = new Float32Array(memory.buffer, 0, end / 4);
   const words = new Int32Array(memory.buffer, 0, end / 4);
@@ -78,6 +87,8 @@ export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed
       words[AT.random / 4 + 8 * (lane >> 2) + 4 * k + (lane & 3)] = bits;
     });
   floats.set(HALF_NORMALS, AT.normals / 4);
+  for (let k = 0; shear && k < SHEAR_PLACES; k++)
+    floats.fill(shear((k + 0.5) / 2), AT.shear / 4 + 2 * k, AT.shear / 4 + 2 * k + 2);
   for (let k = 0; k < spread.length; k++)
     floats[AT.spread / 4 + k] = k % 2 === 0 ? spread[k]! : spread[k]! / perSpacing;
   words.fill(0, visitsAt / 4, startsAt / 4);
@@ -93,9 +104,9 @@ export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed
     const cell = inside(x, y) ? Math.floor(y) * across + Math.floor(x) : 0;
     floats[at] = cell > 0 ? x : 0;
     floats[at + 4] = cell > 0 ? y : 0;
-    floats[at + 8] = starts.height;
+    floats[at + 8] = starts.z[k] ?? 0;
     words[at + 12] = movesAt + 16 * cell;
-    const middle = 0.5 * floats[movesAt / 4 + 4 * cell + 2]!;
+    const middle = 0.5 * floats[movesAt / 4 + 4 * cell + 2]! + (starts.gone[k] ?? 0) * perSpacing;
     words[at + 16] = 8 * Math.min(last, Math.trunc(middle));
     floats[at + 20] = middle;
   }

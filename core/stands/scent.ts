@@ -1,5 +1,5 @@
 import type { NearGround } from '../air/near-ground.ts';
-import { openWidths, releaseScent, type WindField } from '../air/particles.ts';
+import { fieldShear, openWidths, releaseScent, type WindField } from '../air/particles.ts';
 import type { StabilityClass } from '../air/plume.ts';
 import type { Units } from '../features/units.ts';
 import { cellAt, type Frame, type Grid, type Point } from '../grid/frame.ts';
@@ -75,6 +75,7 @@ export function scentOf(
  *
  * @param air on a window round the stand
  * @param particles fewer for a first look: its grain is a step over the particles and the volume of a cell
+ * @param shear wind by height (`fieldShear`); the field's at every height where left out
  * @returns dilution, mean age (s, NaN where none came) and how long it was followed, s
  */
 export function thinning(
@@ -83,6 +84,7 @@ export function thinning(
   kind: StabilityClass | 'calm drainage',
   seed: number,
   particles = PARTICLES,
+  shear?: (height: number) => number,
 ): { dilution: Grid; age: Float32Array; followed: number } {
   const { field } = air;
   const time = timesOf(field, subject.at);
@@ -93,8 +95,20 @@ export function thinning(
     ...time,
     seed,
     width: openWidths(kind === 'calm drainage' ? 'F' : kind),
+    ...(shear && { shear }),
   });
   return { dilution: dilutionOf(field.frame, scent.dose), age: scent.age, followed: time.seconds };
+}
+
+/** How far scent goes over the usual threshold, m, where it is carried by the wind of its height. */
+export function shearedCarry(
+  subject: Subject,
+  air: NearGround,
+  kind: StabilityClass | 'calm drainage',
+  seed: number,
+): number {
+  const { dilution } = thinning(subject, air, kind, seed, PARTICLES, fieldShear);
+  return farthest(dilution, subject.at, NOSE_THRESHOLD.usual);
 }
 
 /** How long scent is followed from a spot, and in which steps, s. */

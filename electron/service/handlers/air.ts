@@ -217,6 +217,11 @@ export const airHandlers: Handlers<
           NOSE_NOTE,
           coolingNote(property, asked.cloud),
           creekNote(property),
+          ...(found.sheared === null
+            ? []
+            : [
+                `It is carried by the wind near the ground. By a wind that grows with height as over open fields it would be over the threshold as far as ${formatLength(found.sheared, units)}, instead of ${formatLength(found.carry.usual, units)}.`,
+              ]),
           ...(found.creek?.values
             ? [
                 `The creek ${found.creek.spill ? 'where scent leaves it' : 'where scent comes into it'}: ${found.creek.values}.`,

@@ -18,7 +18,7 @@ import { Problem } from '../../../core/grid/problem.ts';
 import { part } from '../../../core/grid/progress.ts';
 import { deerSeason } from '../../../core/stands/deer-season.ts';
 import { bedSpots, deerWinds, sharedWinds, travelWinds } from '../../../core/stands/deer-wind.ts';
-import { REACH, scentOf } from '../../../core/stands/scent.ts';
+import { REACH, scentOf, shearedCarry } from '../../../core/stands/scent.ts';
 import { type PlaceAir, scentStudy, seasonAirOf } from '../../../core/stands/scent-study.ts';
 import { summarize } from '../../../core/stands/scent-summary.ts';
 import { scentAlong, windowAlong } from '../../../core/stands/scent-way.ts';
@@ -159,7 +159,9 @@ export const scent = defineInquiry({
     const near = airNear(windowRound(frame, subject.at, REACH), local, air, inputs.poolDepth);
     const ground = { ...inputs, water: { stage, accumulation: inputs.accumulation } };
     const found = scentOf(subject, near, air.kind, ground, units, 1);
-    return { ...found, arrivals: arrivals(found.dilution, found.age, subject.at) };
+    // In the still night's drainage no wind grows with height.
+    const sheared = air.kind === 'calm drainage' ? null : shearedCarry(subject, near, air.kind, 1);
+    return { ...found, sheared, arrivals: arrivals(found.dilution, found.age, subject.at) };
   },
 });
 

@@ -1,15 +1,10 @@
 import { expect, test } from 'vitest';
-import { openWidths, releaseScent, spreadTable } from '../../../core/air/particles.ts';
+import { fieldShear, openWidths, releaseScent, spreadTable } from '../../../core/air/particles.ts';
 import { briggsOpen, STABILITY_CLASSES } from '../../../core/air/plume.ts';
-import { fillBits, HALF_NORMALS, seedBits } from '../../../core/air/random.ts';
+import { fillBits, normalPair, seedBits } from '../../../core/air/random.ts';
 import { walk } from '../../../core/air/walk.ts';
-import { airFrame } from './ground.ts';
-
-/** Two normal numbers of 32 random bits: a pair by the lowest eleven, signs by the two highest. */
-function normals(bits: number): [number, number] {
-  const pair = 2 * (bits & 2047);
-  return [HALF_NORMALS[pair]! * (bits < 0 ? -1 : 1), HALF_NORMALS[pair + 1]! * (bits << 1 < 0 ? -1 : 1)];
-}
+import { outside } from '../../outside.ts';
+import { airFrame, total } from './ground.ts';
 
 test('the normal numbers: moments, chances, and two that do not follow each other', () => {
   const n = 400_000;
@@ -32,7 +27,7 @@ test('the normal numbers: moments, chances, and two that do not follow each othe
   ]);
   const found = new Map([...below.keys()].map((level) => [level, 0]));
   for (let k = 0; k < n; k++) {
-    const [a, b] = normals(bits[k]!);
+    const [a, b] = normalPair(bits[k]!);
     sum += a;
     squares += a * a;
     fourth += a ** 4;
@@ -66,7 +61,9 @@ test('the vector code takes the steps that the formulas say, bit for bit', () =>
   // Eleven: the last vectors are not full.
   const x = Float32Array.of(1.5, 1.25, 3, 9.75, 4, 18, 0.5, 6, 7.5, 0.125, 12);
   const y = Float32Array.of(8.5, 8.25, 3, 9.75, 12, 15, 0.5, 1, 15.5, 8.75, 3);
-  const got = walk({ wind, step: 2, ...table }, { x, y, height: 1.5 }, 26, 77);
+  const z = new Float32Array(11).fill(1.5);
+  const gone = Float32Array.from({ length: 11 }, (_, k) => k / 4);
+  const got = walk({ wind, step: 2, ...table }, { x, y, z, gone }, 26, 77);
 
   const round = Math.fround;
   const moveOf = (cell: number) => {
@@ -90,7 +87,7 @@ test('the vector code takes the steps that the formulas say, bit for bit', () =>
         middle: 0,
       };
       const cell = cellAt(at.x, at.y);
-      if (cell >= 0) at.middle = 0.5 * moveOf(cell)[2]!;
+      if (cell >= 0) at.middle = round(0.5 * moveOf(cell)[2]! + gone[first + lane]! * table.perSpacing);
       return at;
     });
     // Steps are taken by twos, and those of the ring go by before it is seen that all have left.
@@ -103,7 +100,7 @@ test('the vector code takes the steps that the formulas say, bit for bit', () =>
         const cell = cellAt(at.x, at.y);
         if (cell < 0) return;
         const [east, south, places, perRoot] = moveOf(cell) as [number, number, number, number];
-        const [a, b] = normals(bits[0]!);
+        const [a, b] = normalPair(bits[0]!);
         const place = Math.min(last, Math.trunc(at.middle));
         const across = round(round(table.spread[2 * place]! * a) * perRoot);
         const up = round(
@@ -133,8 +130,7 @@ test('the vector code takes the steps that the formulas say, bit for bit', () =>
 });
 
 test.each(STABILITY_CLASSES)('class %s in uniform wind over level ground: the Gaussian plume', (kind) => {
-  // Width across the wind and centre line of the dose near the ground, 100 m to 2 km, against Briggs' curves and the
-  // plume formula; 5% plus three standard errors.
+  // 5% plus three standard errors. Width upwards shows in the share below 2 m.
   // Cells well inside the plume's width: a narrow plume gets a finer frame.
   const narrow = kind === 'E' || kind === 'F';
   const cell = narrow ? 4 : 10;
@@ -156,6 +152,16 @@ test.each(STABILITY_CLASSES)('class %s in uniform wind over level ground: the Ga
     seed: 9,
     width: openWidths(kind),
   });
+  const about = {
+    room: 'air',
+    source: "Gaussian plume with Briggs' 1973 widths; beyond three standard errors",
+    unit: 'of the value',
+    allowed: 0.05,
+  };
+  const widths = outside({ ...about, method: 'Particles in even wind: width across, 100 m to 2 km' });
+  const sums = outside({ ...about, method: 'Particles in even wind: dose below 2 m, as wide as it goes' });
+  const centre = outside({ ...about, method: 'Particles in even wind: dose on the centre line' });
+  const beyond = (ratio: number, seen: number) => Math.max(0, Math.abs(ratio - 1) - 3 / Math.sqrt(seen));
   for (const x of [100, 200, 500, 1000, 2000]) {
     const column = Math.floor(x / cell);
     // A column's own reach of distances is narrow against the plume's growth.
@@ -171,9 +177,93 @@ test.each(STABILITY_CLASSES)('class %s in uniform wind over level ground: the Ga
     // Share of a reflected plume below 2 m, and the time it takes to cross the column at 4 m/s.
     const below = erf(2 / up / Math.SQRT2);
     const seen = particles * below;
-    expect(Math.abs(Math.sqrt(second / sum) / across - 1)).toBeLessThan(0.05 + 3 / Math.sqrt(2 * seen));
-    expect(Math.abs(sum / ((below * cell) / 4) - 1)).toBeLessThan(0.05 + 3 / Math.sqrt(seen));
+    widths.compare(beyond(Math.sqrt(second / sum) / across, 2 * seen), 0);
+    sums.compare(beyond(sum / ((below * cell) / 4), seen), 0);
+    // The row the source stands in holds what lies within half a cell of the centre line.
+    const within = erf(cell / 2 / across / Math.SQRT2);
+    const here = dose[Math.floor(y0 / cell) * width + column]!;
+    centre.compare(beyond(here / ((below * within * cell) / 4), seen * within), 0);
   }
+  for (const check of [widths, sums, centre]) check.done();
+});
+
+test('the sheared walk in a power law of wind and even exchange: the closed form of Roberts', () => {
+  // u = u1 (z / z1)^m and K the same everywhere (O. F. T. Roberts 1923, as in Pasquill, Atmospheric Diffusion, 1974):
+  // with r = m + 2, s = (m + 1) / r and a = u1 / z1^m, the crosswind sum of a ground source of 1 is
+  // r / (a Gamma(s)) (a / (r^2 K x))^s exp(-a z^r / (r^2 K x)). Value from memory; its flux through a plane is 1.
+  const [m, u1, z1, exchange] = [1 / 7, 4, 3, 2];
+  const r = m + 2;
+  const s = (m + 1) / r;
+  const a = u1 / z1 ** m;
+  const sum = (x: number, z: number) =>
+    (r / (a * gamma(s))) *
+    (a / (r * r * exchange * x)) ** s *
+    Math.exp((-a * z ** r) / (r * r * exchange * x));
+  let flux = 0;
+  for (let z = 0.05; z < 400; z += 0.1) flux += sum(800, z) * a * z ** m * 0.1;
+  expect(flux).toBeCloseTo(1, 2);
+  const frame = airFrame(120, 9, 10);
+  const count = 120 * 9;
+  const wind = { frame, east: new Float32Array(count).fill(u1), south: new Float32Array(count) };
+  const { dose } = releaseScent(wind, {
+    from: [frame.west, frame.north - 45],
+    height: 0,
+    particles: 100_000,
+    seconds: 900,
+    step: 0.5,
+    seed: 12,
+    width: (x) => ({ across: 0, up: Math.sqrt((2 * exchange * x) / u1) }),
+    shear: (z) => (z / z1) ** m,
+  });
+  const check = outside({
+    room: 'air',
+    method: 'Sheared walk: crosswind sum near the ground, 200 to 1000 m',
+    source: 'Roberts 1923, closed form (value from memory)',
+    unit: 'of the value',
+    allowed: 0.05,
+  });
+  for (const x of [200, 400, 700, 1000]) {
+    const column = x / 10;
+    let found = 0;
+    for (let row = 0; row < 9; row++) found += dose[row * 120 + column]!;
+    let wanted = 0;
+    for (let z = 0.1; z < 2; z += 0.2) wanted += sum(x + 5, z) * 0.2 * 10;
+    check.compare(found / wanted, 1);
+  }
+  check.done();
+});
+
+test("the sheared walk's difference from the even one is told, class by class; in even wind there is none", () => {
+  const frame = airFrame(220, 120, 10);
+  const count = 220 * 120;
+  const wind = { frame, east: new Float32Array(count).fill(4), south: new Float32Array(count) };
+  const check = outside({
+    room: 'air',
+    method: 'Sheared walk: dose near the ground, 100 m to 2 km, six classes; told, not required',
+    source: 'the same walk in wind that is even with height',
+    unit: 'of the value',
+    allowed: 1,
+  });
+  for (const kind of STABILITY_CLASSES) {
+    const release = {
+      from: [frame.west, frame.north - 605] as [number, number],
+      height: 2,
+      particles: 20_000,
+      seconds: 1200,
+      step: 4,
+      seed: 5,
+      width: openWidths(kind),
+    };
+    const even = releaseScent(wind, release).dose;
+    expect(releaseScent(wind, { ...release, shear: () => 1 }).dose).toEqual(even);
+    const sheared = releaseScent(wind, { ...release, shear: fieldShear }).dose;
+    for (const x of [100, 500, 1000, 2000]) {
+      const across = (dose: Float32Array) =>
+        total(Array.from({ length: 120 }, (_, row) => dose[row * 220 + x / 10]!));
+      check.compare(across(sheared) / across(even), 1);
+    }
+  }
+  check.done();
 });
 
 test('the same seed gives the same bits, and a wind that stands still keeps its scent', () => {
@@ -216,6 +306,12 @@ test('scent given off along a walked path makes an even line source', () => {
   expect(row(30)).toBeLessThan(0.02 * row(200));
   expect(() => releaseScent(wind, { ...release, from: [0, 0] })).toThrow(/outside the frame/);
 });
+
+/** Abramowitz & Stegun 6.1.37, Stirling's series, from eight on. */
+function gamma(x: number): number {
+  if (x < 8) return gamma(x + 1) / x;
+  return Math.exp(-x) * x ** (x - 0.5) * Math.sqrt(2 * Math.PI) * (1 + 1 / (12 * x) + 1 / (288 * x * x));
+}
 
 /** Abramowitz & Stegun 7.1.26. */
 function erf(x: number): number {
