@@ -1,14 +1,17 @@
 import { weightsOf } from './assumptions.ts';
-import { type Ends, travelBetween } from './between.ts';
+import { type Ends, NOWHERE, travelBetween } from './between.ts';
 import { type Flow, shareAcross, shareOf } from './flow.ts';
 import { effectOn, type Goals } from './goals.ts';
 import { passing, type Spot, withinReach } from './region.ts';
 import type { GoalEffect, Neck, Shift } from './types.ts';
 import type { BuiltTravel, TodayTravel, WhatIfInputs } from './what-if.ts';
 
+/** An end of travel: an area by its number, one that a proposed feature would be, or null for any. */
+export type AskedEnd = Ends['from'] | { feature: string };
+
 /** What a comparison of travel is asked besides the necks' shares. */
 export interface Asked {
-  ends: Ends | null;
+  ends: { from: AskedEnd; to: AskedEnd } | null;
   stand: Spot | null;
   goals: Goals | null;
 }
@@ -35,7 +38,12 @@ export function answerAsked(
   built: BuiltTravel,
   former: Flow | null,
 ): { found: AskedFound; solved: Flow | null } {
-  const by = ends && travelBetween(ends, inputs, today, built, former);
+  const numberOf = (end: AskedEnd): Ends['from'] =>
+    end === null || typeof end === 'number'
+      ? end
+      : (built.ends.find(({ feature }) => feature === end.feature)?.id ?? NOWHERE);
+  const by =
+    ends && travelBetween({ from: numberOf(ends.from), to: numberOf(ends.to) }, inputs, today, built, former);
   const passes = ({ before, after }: { before: Flow; after: Flow }): Shift | null => {
     if (!stand) return null;
     const region = withinReach(before.frame, stand);

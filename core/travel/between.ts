@@ -12,11 +12,14 @@ export interface Ends {
   to: number | null;
 }
 
+/** The number of an end that is on neither map. */
+export const NOWHERE = -1;
+
 /** Travel between two ends before and after a change, as flows whose shares are of that travel alone. */
 export interface Between {
   before: Flow;
   after: Flow;
-  /** Share of all travel today that it is; 0 for a pair that is not among those all travel is shared out over. */
+  /** Share of all travel today that it is, or with everything proposed of an end that is new then; 0 for a pair that is not among those all travel is shared out over. */
   ofAll: number;
 }
 
@@ -37,11 +40,32 @@ function only(flow: Flow, ends: Ends): Flow {
   };
 }
 
+/** Share of all travel that is sent between two ends, whether a way is left for it or not. */
+const sentBy = ({ pairs, cutOff }: Flow, ends: Ends): number =>
+  [...pairs.map(({ pair }) => pair), ...cutOff]
+    .filter((pair) => joins(ends, pair))
+    .reduce((sum, { share }) => sum + share, 0);
+
+const isNew = (end: number | null, fresh: ReadonlySet<number>): boolean =>
+  end === NOWHERE || (end !== null && fresh.has(end));
+
+/** Travel between ends of which one is new, once everything proposed is built. */
+function newTravel(ends: Ends, known: Flow, inputs: WhatIfInputs, built: BuiltTravel): Flow {
+  const { from, to } = ends;
+  if (!isEmpty(known) || from === null || to === null || from === NOWHERE || to === NOWHERE) return known;
+  const { focus } = weightsOf(inputs.assumptions);
+  const crossings = moveCosts(built.costs.resistance.frame, built.barriers, built.costs);
+  return solveFlow(built.costs, built.areas, [{ from, to, share: 1 }], focus, crossings, {
+    accuracy: ACCURACY,
+  });
+}
+
 const isEmpty = ({ pairs, cutOff }: Flow): boolean => pairs.length + cutOff.length === 0;
 
 /**
  * Travel between two ends before and after. Two areas that no travel is reckoned between, since others lie between
- * them or are nearer, are solved for themselves; `former` is such a solve of today's, to save it.
+ * them or are nearer, are solved for themselves; `former` is such a solve of today's, to save it. From and to an end
+ * that only a proposal makes nothing goes today.
  */
 export function travelBetween(
   ends: Ends,
@@ -51,10 +75,16 @@ export function travelBetween(
   former: Flow | null,
 ): Between & { solved: Flow | null } {
   const known = { before: only(today.flow, ends), after: only(built.flow, ends) };
+  const fresh = new Set(built.ends.map(({ id }) => id));
+  if (isNew(ends.from, fresh) || isNew(ends.to, fresh))
+    return {
+      ...known,
+      after: newTravel(ends, known.after, inputs, built),
+      ofAll: sentBy(built.flow, ends),
+      solved: null,
+    };
   if (!isEmpty(known.before) || !isEmpty(known.after) || ends.from === null || ends.to === null) {
-    const sent = [...today.flow.pairs.map(({ pair }) => pair), ...today.flow.cutOff];
-    const ofAll = sent.filter((pair) => joins(ends, pair)).reduce((sum, { share }) => sum + share, 0);
-    return { ...known, ofAll, solved: null };
+    return { ...known, ofAll: sentBy(today.flow, ends), solved: null };
   }
   const weights = weightsOf(inputs.assumptions);
   const { focus } = weights;

@@ -53,6 +53,7 @@ export function withNewEnds(
       kind,
       name: feature.name ?? (kind === 'bedding' ? 'New bedding' : 'New food'),
       source: 'drawn',
+      feature: feature.id,
       centre: middleCell(frame, own),
       area: own.length * frame.cellSize ** 2,
     });

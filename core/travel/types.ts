@@ -8,6 +8,8 @@ export interface TravelArea {
   name: string;
   /** `drawn` areas are the user's own and override computed ones. */
   source: 'drawn' | 'computed';
+  /** What it was drawn as, of an end that a proposal adds. */
+  feature?: string;
   centre: Point;
   /** m². */
   area: number;

@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { id, spotWithin } from './shapes.ts';
 
-/** A travel area by its number in the table `areas`, or any. */
-const area = z.union([z.number().int().min(1), z.literal('all')]);
+/** A travel area by its number in the table `areas`, proposed bedding or food by its feature, or any. */
+const area = z.union([z.number().int().min(1), z.literal('all'), z.object({ feature: id }).strict()]);
 
 /** What a comparison of travel is asked besides the necks. */
 export const asked = {

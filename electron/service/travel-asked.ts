@@ -1,7 +1,7 @@
-import { middleOf } from '../../core/features/shapes.ts';
 import { formatLength, formatShare, type Units } from '../../core/features/units.ts';
 import { Problem } from '../../core/grid/problem.ts';
-import type { Asked, AskedFound } from '../../core/travel/asked.ts';
+import { spotOf } from '../../core/stands/spot.ts';
+import type { Asked, AskedEnd, AskedFound } from '../../core/travel/asked.ts';
 import type { Goals } from '../../core/travel/goals.ts';
 import type { BarricadeCheck, GoalEffect, TravelArea } from '../../core/travel/types.ts';
 import type { RequestParams } from './contract.ts';
@@ -10,29 +10,45 @@ import type { AskedAnswer, GoalsAnswer } from './travel-answers.ts';
 
 type AskedParams = Pick<RequestParams<'travel.whatIf'>, 'pair' | 'stand' | 'goals'>;
 
-/** Range of a stand that states none: a bow shot of 30 yards. Our assumption, m. */
-const USUAL_RANGE = 27;
-
 export const areaNames = ({ artifacts }: OpenProperty, more: readonly TravelArea[] = []) => {
   const names = new Map([...(artifacts.travelAreas ?? []), ...more].map(({ id, name }) => [id, name]));
   return (id: number) => names.get(id) ?? `area ${id}`;
 };
 
-/** @throws Problem when an area or a stand is not there any more */
-export function askedOf(property: OpenProperty, { pair, stand, goals }: AskedParams): Asked {
-  return { ends: endsOf(property, pair), stand: standOf(property, stand), goals: goalsOf(property, goals) };
+/**
+ * @param trial features that are only tried out
+ * @throws Problem when an area or a stand is not there any more
+ */
+export function askedOf(
+  property: OpenProperty,
+  { pair, stand, goals }: AskedParams,
+  trial: readonly { id: string }[] = [],
+): Asked {
+  return {
+    ends: endsOf(property, pair, trial),
+    stand: standOf(property, stand),
+    goals: goalsOf(property, goals),
+  };
 }
 
-function endsOf({ artifacts }: OpenProperty, pair: AskedParams['pair']): Asked['ends'] {
+function endsOf(
+  { artifacts, head }: OpenProperty,
+  pair: AskedParams['pair'],
+  trial: readonly { id: string }[],
+): Asked['ends'] {
   if (!pair) return null;
   const known = new Set((artifacts.travelAreas ?? []).map(({ id }) => id));
   const [from, to] = [pair.from, pair.to].map((area) => {
     if (area === 'all') return null;
-    if (!known.has(area))
+    const isThere =
+      typeof area === 'number'
+        ? known.has(area)
+        : [...head.features, ...trial].some(({ id }) => id === area.feature);
+    if (!isThere)
       throw new Problem('That area of travel is not on the map any more.', { fix: 'Choose another area.' });
     return area;
-  }) as [number | null, number | null];
-  if (from !== null && from === to)
+  }) as [AskedEnd, AskedEnd];
+  if (from !== null && JSON.stringify(from) === JSON.stringify(to))
     throw new Problem('Both ends of the travel are the same area.', { fix: 'Choose two areas.' });
   return { from, to };
 }
@@ -41,10 +57,10 @@ function standOf({ input }: OpenProperty, stand: AskedParams['stand']): Asked['s
   if (!stand) return null;
   if (!('feature' in stand)) return { at: [stand.x, stand.y], reach: stand.reach };
   const feature = input.sources.features.find(({ id }) => id === stand.feature);
-  const at = feature && middleOf(feature.geometry);
-  if (!at) throw new Problem('That stand is not drawn any more.', { fix: 'Choose another stand or a spot.' });
-  const { range } = feature.attributes;
-  return { at, reach: stand.reach ?? (typeof range === 'number' && range > 0 ? range : USUAL_RANGE) };
+  const spot = feature && spotOf(feature, feature.name ?? 'Stand', input.settings.stands);
+  if (!spot)
+    throw new Problem('That stand is not drawn any more.', { fix: 'Choose another stand or a spot.' });
+  return { at: spot.at, reach: stand.reach ?? spot.range };
 }
 
 export function goalsOf({ input }: OpenProperty, goals: AskedParams['goals']): Goals | null {
@@ -66,10 +82,15 @@ export function sayAsked(property: OpenProperty, asked: Asked, found: AskedFound
   const { units } = property.input.settings;
   const name = areaNames(property);
   const ranks = new Map((property.artifacts.necks ?? []).map(({ id, rank }) => [id, rank]));
-  const ends = asked.ends && {
-    from: asked.ends.from === null ? 'anywhere' : name(asked.ends.from),
-    to: asked.ends.to === null ? 'anywhere' : name(asked.ends.to),
+  const endName = (end: AskedEnd): string => {
+    if (end === null) return 'anywhere';
+    if (typeof end === 'number') return name(end);
+    return property.head.features.find(({ id }) => id === end.feature)?.name ?? 'the proposed area';
   };
+  const proposed = [asked.ends?.from, asked.ends?.to].flatMap((end) =>
+    end && typeof end === 'object' ? [endName(end)] : [],
+  );
+  const ends = asked.ends && { from: endName(asked.ends.from), to: endName(asked.ends.to) };
   const between = found.between;
   const range = asked.stand && formatLength(asked.stand.reach, units);
   const shares = ({ before, after }: { before: number; after: number }) =>
@@ -82,9 +103,11 @@ export function sayAsked(property: OpenProperty, asked: Asked, found: AskedFound
         cutOff: between.cutOff,
         necks: between.necks.map((neck) => ({ ...neck, rank: ranks.get(neck.id) ?? 0 })),
         sentences: [
-          between.ofAll > 0
-            ? `Travel between ${ends.from} and ${ends.to} is ${formatShare(between.ofAll)} of all.`
-            : `No part of all travel is reckoned straight between ${ends.from} and ${ends.to}: nearer areas lie between them. Shares here are of that travel alone.`,
+          proposed.length > 0
+            ? `${proposed.join(' and ')} ${proposed.length === 1 ? 'is no end' : 'are no ends'} of travel today; with everything proposed, travel between ${ends.from} and ${ends.to} would be ${formatShare(between.ofAll)} of all, if deer take to it as to the ends of today.`
+            : between.ofAll > 0
+              ? `Travel between ${ends.from} and ${ends.to} is ${formatShare(between.ofAll)} of all.`
+              : `No part of all travel is reckoned straight between ${ends.from} and ${ends.to}: nearer areas lie between them. Shares here are of that travel alone.`,
           ...(between.cutOff.after > between.cutOff.before
             ? [`The proposals leave no way for ${formatShare(between.cutOff.after)} of it.`]
             : []),

@@ -43,6 +43,8 @@ export interface RampLayer {
   /** Upper end of the ramp: fixed, or a high quantile of the grid. */
   top: number | 'quantile';
   label(value: number): string;
+  /** A grid of nothing but smaller values is painted as nothing, and its legend says so. */
+  nothing?: { below: number; label: string };
   grid(source: PaintSource): Grid<TypedArray> | undefined;
   /** The same everywhere, or by place on the ramp. */
   pattern?: ClassStyle['pattern'] | ((place: number) => ClassStyle['pattern']);
@@ -108,6 +110,7 @@ const CHANGE: RampLayer = {
   top: 'quantile',
   label: (value) =>
     value < 0 ? `less: ${percent(-value)}` : value > 0 ? `more: ${percent(value)}` : 'as now',
+  nothing: { below: 5e-5, label: 'Nothing changed' },
   grid: (source) => source['passage-change'],
   pattern: (place) => (place < 0.5 ? 'falling' : 'plain'),
 };
@@ -234,6 +237,7 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     title: 'Share of travel under the second plan less that under the first',
     label: (value) =>
       value < 0 ? `less: ${percent(-value)}` : value > 0 ? `more: ${percent(value)}` : 'the same',
+    nothing: { below: 5e-5, label: 'Both plans do the same' },
     grid: (source) => source['plans-difference'],
   },
   'cold-air': {
@@ -368,7 +372,11 @@ export function legendOf(layer: PaintLayer, source: PaintSource = {}, units: Uni
   if (!ramp || layer === 'shade')
     return { title: layer === 'shade' ? 'Shade' : 'Imagery', unit: '', entries: [] };
   const grid = ramp.grid(source);
-  const top = ramp.top === 'quantile' ? (grid ? highQuantile(grid.cells) : 1) : ramp.top;
+  if (ramp.nothing && grid && isNothing(ramp, grid.cells)) {
+    const colour = hexOf(rampColour(ramp.ramp, 0.5));
+    return { title: ramp.title, unit: '', entries: [{ label: ramp.nothing.label, colour }] };
+  }
+  const top = grid ? topOf(ramp, grid.cells) : ramp.top === 'quantile' ? 1 : ramp.top;
   const feet = ramp.unit === 'm' && units === 'us';
   const entries = [0, 0.25, 0.5, 0.75, 1].map((place) => ({
     label:
@@ -384,10 +392,32 @@ export function legendOf(layer: PaintLayer, source: PaintSource = {}, units: Uni
 export const patternAt = ({ pattern }: RampLayer, place: number): ClassStyle['pattern'] | undefined =>
   typeof pattern === 'function' ? pattern(place) : pattern;
 
+const isNothing = ({ nothing }: RampLayer, cells: TypedArray): boolean =>
+  nothing !== undefined && !(largest(cells) >= nothing.below);
+
+/** The upper end of a ramp for a grid; 1 where the grid holds nothing, which leaves it clear. */
+export const topOf = (ramp: RampLayer, cells: TypedArray): number => {
+  if (ramp.top !== 'quantile') return ramp.top;
+  return isNothing(ramp, cells) ? 1 : highQuantile(cells);
+};
+
+const largests = new WeakMap<TypedArray, number>();
+
+/** The size of the largest value, kept for the grid's life. */
+function largest(cells: TypedArray): number {
+  let most = largests.get(cells);
+  if (most === undefined) {
+    most = 0;
+    for (const value of cells) if (Math.abs(value) > most) most = Math.abs(value);
+    largests.set(cells, most);
+  }
+  return most;
+}
+
 const quantiles = new WeakMap<TypedArray, number>();
 
 /** The size that one in a thousand of the cells other than 0 passes, from an even sample, kept for the grid's life. */
-export function highQuantile(cells: TypedArray): number {
+function highQuantile(cells: TypedArray): number {
   const known = quantiles.get(cells);
   if (known !== undefined) return known;
   const stride = Math.max(1, Math.floor(cells.length / 200_000));

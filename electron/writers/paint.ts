@@ -2,12 +2,12 @@ import type { Frame, Grid, TypedArray } from '../../core/grid/frame.ts';
 import {
   ASPECT_RAMP,
   CLASSES,
-  highQuantile,
   type PaintLayer,
   type PaintSource,
   patternAt,
   RAMPS,
   type RampLayer,
+  topOf,
 } from './layers.ts';
 import { type ClassStyle, inPattern } from './palette.ts';
 import { parseColour } from './ramp.ts';
@@ -33,7 +33,7 @@ export function paintWindow(layer: PaintLayer, source: PaintSource, window: Pain
 function paintRamp(layer: RampLayer, source: PaintSource, window: PaintWindow, out: Uint8ClampedArray): void {
   const grid = layer.grid(source);
   if (!grid) return;
-  const top = layer.top === 'quantile' ? highQuantile(grid.cells) : layer.top;
+  const top = topOf(layer, grid.cells);
   const values = sample(grid, window, layer.sampling);
   const origin = patternOrigin(grid.frame, window);
   for (let pixel = 0; pixel < values.length; pixel++) {

@@ -25,7 +25,8 @@ export const spot = signal<{ at: Point; reach: number } | null>(null);
 export const reach = signal(60);
 
 /** Travel between two areas, by number or any; null asks for none. */
-export const pair = signal<{ from: number | 'all'; to: number | 'all' } | null>(null);
+export type PairEnd = number | 'all' | { feature: string };
+export const pair = signal<{ from: PairEnd; to: PairEnd } | null>(null);
 /** A drawn stand, judged by its own range. */
 export const standAsked = signal<string | null>(null);
 /** The two goals: a spot to gather travel past, and one whose downwind side it is to keep out of. */

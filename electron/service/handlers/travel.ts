@@ -99,7 +99,7 @@ export const travelHandlers: Handlers<
     const property = opened(context);
     const { units } = property.input.settings;
     const started = performance.now();
-    const asked = askedOf(property, params);
+    const asked = askedOf(property, params, trial as { id: string }[]);
     const found = await context.inquiring.ask(property, 'travel.whatIf', {
       ...trying(property, trial),
       asked,
@@ -180,7 +180,7 @@ export const travelHandlers: Handlers<
     const property = opened(context);
     triedOf(property);
     const started = performance.now();
-    const asked = askedOf(property, params);
+    const asked = askedOf(property, params, trial as { id: string }[]);
     const moment = momentOf(property);
     const { found } = await context.inquiring.ask(property, 'travel.years', {
       features: withTrial(property, trial),

@@ -91,7 +91,8 @@ export const whatIf = defineInquiry({
       cells: after.cells.map((share, i) => share - passage.cells[i]!),
     };
     const pairKey = (from: number, to: number) => `${from} ${to}`;
-    const endsKey = asked.ends && pairKey(asked.ends.from ?? 0, asked.ends.to ?? 0);
+    // Only between ends of today is anything solved that a later question can use.
+    const endsKey = asked.ends && JSON.stringify(asked.ends);
     const former = between?.key === endsKey ? between!.flow : null;
     const { found, solved } = answerAsked(asked, planPairs(inputs), today, built, former);
     return {

@@ -10,6 +10,7 @@ import {
   gather,
   goalWind,
   keepOut,
+  type PairEnd,
   pair,
   standAsked,
 } from '../../state/travel-asks.ts';
@@ -77,15 +78,22 @@ function Off({ what, of }: { what: string; of: Signal<Point | null> }) {
   );
 }
 
-/** Ends of travel by the number in their table. */
+const keyOf = (end: PairEnd): string => (typeof end === 'object' ? `feature ${end.feature}` : String(end));
+
+/** Ends of travel by the number in their table, and those that a proposal would make. */
 function Pair() {
-  const areas = (table('areas').value?.features ?? []).map(({ id, properties }) => ({
-    id: Number(id),
-    name: String(properties?.name ?? `area ${id}`),
-  }));
+  const areas: { end: PairEnd; name: string }[] = [
+    ...(table('areas').value?.features ?? []).map(({ id, properties }) => ({
+      end: Number(id),
+      name: String(properties?.name ?? `area ${id}`),
+    })),
+    ...rowsOf('features', table('features').value)
+      .filter(({ kind, status }) => status === 'proposed' && (kind === 'bedding' || kind === 'food'))
+      .map(({ id, kind, name }) => ({ end: { feature: id }, name: `${name ?? kind} (proposed)` })),
+  ];
   const now = pair.value;
   const set = (end: 'from' | 'to', text: string) => {
-    const chosen = text === 'all' ? 'all' : Number(text);
+    const chosen = areas.find((area) => keyOf(area.end) === text)?.end ?? 'all';
     const next = { ...(now ?? { from: 'all', to: 'all' }), [end]: chosen } as NonNullable<typeof now>;
     pair.value = next.from === 'all' && next.to === 'all' ? null : next;
     compareIfAsked();
@@ -97,14 +105,14 @@ function Pair() {
           <span>{end === 'from' ? 'Travel from' : 'to'}</span>
           <select
             id={`pair-${end}`}
-            value={String(now?.[end] ?? 'all')}
+            value={keyOf(now?.[end] ?? 'all')}
             onChange={(event) => set(end, event.currentTarget.value)}
           >
             <option value="all">every area</option>
             {areas
-              .filter(({ id }) => id !== now?.[end === 'from' ? 'to' : 'from'])
-              .map(({ id, name }) => (
-                <option key={id} value={String(id)}>
+              .filter((area) => keyOf(area.end) !== keyOf(now?.[end === 'from' ? 'to' : 'from'] ?? 'all'))
+              .map(({ end, name }) => (
+                <option key={keyOf(end)} value={keyOf(end)}>
                   {name}
                 </option>
               ))}

@@ -125,6 +125,60 @@ describe('a what-if asked of two areas, a stand and goals', () => {
   });
 });
 
+describe('travel to bedding that is only proposed', () => {
+  const bed = feature('bedding', box(490, 30, 550, 90), {}, 'proposed');
+  const { scene, inputs, today, built } = tried([fence, gate(100), gate(300)], [bed]);
+  const ask = (from: number | null, to: { feature: string }) =>
+    answerAsked({ ends: { from, to }, stand: null, goals: null }, planPairs(inputs), today, built, null);
+  const south: [Point, Point] = [
+    [300, 80],
+    [300, 120],
+  ];
+
+  it('is nothing today, and what the built flow sends there afterwards', () => {
+    const { between } = ask(null, { feature: bed.id }).found;
+    const [end] = built.ends;
+    expect(end!.feature).toBe(bed.id);
+    const theirs = built.flow.pairs.filter(({ pair }) => [pair.from, pair.to].includes(end!.id));
+    expect(between!.ofAll).toBeCloseTo(
+      theirs.reduce((sum, { pair }) => sum + pair.share, 0),
+      9,
+    );
+    expect(between!.ofAll).toBeGreaterThan(0.1);
+    expect(between!.necks.every(({ before }) => before === 0)).toBe(true);
+  });
+
+  it('is solved for between two ends that nothing is reckoned between', () => {
+    // From the southern bed the nearest way to the new one leads through the southern gate.
+    const necks = [{ ...scene.necks[0]!, id: 'gate', line: south }];
+    const apart = { ...planPairs(inputs), necks };
+    const [end] = built.ends;
+    const without = {
+      ...built,
+      flow: {
+        ...built.flow,
+        pairs: built.flow.pairs.filter(({ pair }) => ![pair.from, pair.to].includes(end!.id)),
+      },
+    };
+    const { found, solved } = answerAsked(
+      { ends: { from: id(scene, 0), to: { feature: bed.id } }, stand: null, goals: null },
+      apart,
+      today,
+      without,
+      null,
+    );
+    expect(solved).toBeNull();
+    expect(found.between!.necks[0]!.before).toBe(0);
+    expect(found.between!.necks[0]!.after).toBeGreaterThan(0.9);
+  });
+
+  it('is nothing at all when the plan does not hold it', () => {
+    const { between } = ask(null, { feature: 'not drawn' }).found;
+    expect(between!.ofAll).toBe(0);
+    expect(between!.necks.every(({ before, after }) => before === 0 && after === 0)).toBe(true);
+  });
+});
+
 describe('closures for goals', () => {
   it('gather at a spot instead of a neck, and tell both effects', () => {
     const { inputs, built } = tried([fence, gate(100), gate(200), gate(300)], []);

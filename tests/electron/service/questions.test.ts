@@ -325,7 +325,9 @@ describe('travel', () => {
     );
     const drawn = { feature: stands[0]!.properties!.id as string };
     const { stand } = await ask('travel.whatIf', { ...question, stand: drawn });
-    expect(stand!.reach).toBeGreaterThan(20);
+    const { weapon = 'bow', range } = stands[0]!.properties!.attributes as { weapon?: 'bow'; range?: number };
+    const settings = summary.settings as { stands: { range: Record<string, number> } };
+    expect(stand!.reach).toBe(range ?? settings.stands.range[weapon]);
     expect(await kindOf(ask('travel.whatIf', { ...question, stand: { feature: 'none' } }))).toBe('Problem');
     const same = { ...question, pair: { from, to: from } };
     expect(await kindOf(ask('travel.whatIf', same))).toBe('Problem');

@@ -119,6 +119,25 @@ describe('legends', () => {
     ]);
   });
 
+  it('say that nothing changed, and nothing is painted then', () => {
+    const changed = (by: number) => {
+      const change = gridOf(on, (column) => (column === 3 ? Number.NaN : column < 40 ? by : 0));
+      return { 'passage-change': change };
+    };
+    // What is left of a solve to a millionth is no change.
+    for (const by of [0, 1e-6, -1e-6]) {
+      const { entries } = legendOf('passage-change', changed(by));
+      expect(entries.map(({ label }) => label)).toEqual(['Nothing changed']);
+    }
+    expect(legendOf('passage-change', changed(0.02)).entries).toHaveLength(5);
+    const whole = { west: on.west, north: on.north, resolution: 4, width: 128, height: 128 };
+    const opaque = (by: number): number =>
+      paintWindow('passage-change', changed(by), whole).filter((value, index) => index % 4 === 3 && value > 0)
+        .length;
+    expect(opaque(1e-6)).toBe(0);
+    expect(opaque(0.02)).toBeGreaterThan(500);
+  });
+
   it('give depths in feet to who reads feet', () => {
     const metric = legendOf('cold-air', source);
     const us = legendOf('cold-air', source, 'us');
