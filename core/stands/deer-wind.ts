@@ -29,7 +29,8 @@ export const FAN = 20;
 /**
  * The deer's own wind: how much of each trail is walked into or across a wind, which lets the nose look ahead, and
  * which bedding lies upwind of it near enough to be checked, as a cruising buck does from the downwind side. A trail
- * is judged the way it is drawn; the other way round `into` and `with` change places.
+ * checks nothing at its own ends, where deer come from and go to. It is judged the way it is drawn; the other way round
+ * `into` and `with` change places.
  *
  * @param from bearing the wind blows from, degrees from grid north
  */
@@ -55,6 +56,7 @@ export function trailWind(
   }
   const share = (length: number) => (total > 0 ? length / total : 0);
   const checks = beds.flatMap(({ name, cells }) => {
+    if (name === route.from || name === route.to) return [];
     const distance = downwindDistance(route.path, cells, from);
     return distance === null ? [] : [{ area: name, distance }];
   });

@@ -153,16 +153,25 @@ effect(() => {
   const next = playing.value ? nextHours(now).slice(0, 2) : [];
   untracked(() => hourScent.want(of(now), next.map(of)));
 });
-// When the air turns where scent is let go, under this wind of the station.
 effect(() => {
   void basis.value;
+  untracked(() => spotTurns.forget());
+});
+// When the air turns where scent is let go, under this wind of the station. A whole day of air is long to make: it waits
+// until the hour wanted is on the map, and gives way to the next one.
+effect(() => {
+  void basis.value;
+  const busy = hourAir.waiting.value || hourScent.waiting.value || playing.value;
   const from = open.value ? release.value : null;
   const date = day.value;
   const windSpeed = wind.value.speed;
   const cloud = cloudAt(hour.value, wind.value);
   untracked(() => {
-    if (from) void spotTurns.put({ x: from.at[0], y: from.at[1], date, windSpeed, cloud });
-    else spotTurns.forget();
+    const turns = from && { x: from.at[0], y: from.at[1], date, windSpeed, cloud };
+    if (!turns) spotTurns.forget();
+    else if (busy) {
+      if (spotTurns.progress.peek() !== null) spotTurns.takeBack();
+    } else if (JSON.stringify(turns) !== JSON.stringify(spotTurns.asked.peek())) void spotTurns.put(turns);
   });
 });
 effect(() => {

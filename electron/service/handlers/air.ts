@@ -151,7 +151,9 @@ export const airHandlers: Handlers<
           ? `; the cold layer keeps its own flow over ${formatShare(held)} of the ground`
           : '';
       const slopes =
-        climbing > 0 ? `; air runs up ${formatShare(climbing / upEast!.length)} of the ground` : '';
+        climbing > 0
+          ? `; ${asked.windSpeed < CALM ? 'air runs up' : 'sun-warmed slopes draw it up over'} ${formatShare(climbing / upEast!.length)} of the ground`
+          : '';
       return {
         state: air.kind,
         sun,

@@ -26,7 +26,9 @@ export function Clock() {
       <DayField id="clock-day" day={day} />
       <DayStrip />
       <WindPicker />
-      <SkyField />
+      <div class="ask-form">
+        <SkyField />
+      </div>
       <section class="answer" aria-label="Air at this hour" aria-busy={hourAir.waiting.value}>
         <Asking of={hourAir} what="Working out the air" />
         {answer && (

@@ -59,6 +59,11 @@ test('bedding is checked from its downwind side only, and near enough', () => {
   expect(trailWind(route, 270, bed([300, 350])).checks).toEqual([]);
 });
 
+test('a trail does not check the bedding it starts or ends in', () => {
+  const bed = [{ name: 'a', cells: [[400, 350] as Point] }];
+  expect(trailWind(route, 270, bed).checks).toEqual([]);
+});
+
 test('bedding areas come as spots inside them', () => {
   const cells = new Int32Array(10_000);
   for (let y = 20; y < 30; y++) for (let x = 40; x < 50; x++) cells[y * 100 + x] = 2;
