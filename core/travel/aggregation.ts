@@ -30,47 +30,9 @@ const STRONG = 0.25;
 const TIED = 0.3;
 
 /**
- * Pairs every node of the grid with its strongest free neighbour (Notay 2010, pairwise aggregation by strength), so
- * that pairs never straddle a line that hinders. Nodes without neighbours get -1.
+ * Pairs every node with its strongest free neighbour (Notay 2010, pairwise aggregation by strength), so that pairs
+ * never straddle a line that hinders. Nodes without neighbours get -1.
  */
-export function pairGrid({ width, height, east, south }: GridNet): { map: Int32Array; count: number } {
-  const total = width * height;
-  const map = new Int32Array(total).fill(-1);
-  let count = 0;
-  for (let row = 0, i = 0; row < height; row++) {
-    for (let column = 0; column < width; column++, i++) {
-      if (map[i] !== -1) continue;
-      const e = east[i]!;
-      const s = south[i]!;
-      const w = column > 0 ? east[i - 1]! : 0;
-      const n = row > 0 ? south[i - width]! : 0;
-      const strongest = Math.max(e, s, w, n);
-      if (strongest === 0) continue;
-      const floor = STRONG * strongest;
-      let mate = -1;
-      let best = 0;
-      if (e >= floor && map[i + 1] === -1) {
-        mate = i + 1;
-        best = e;
-      }
-      if (s > best && s >= floor && map[i + width] === -1) {
-        mate = i + width;
-        best = s;
-      }
-      if (w > best && w >= floor && map[i - 1] === -1) {
-        mate = i - 1;
-        best = w;
-      }
-      if (n > best && n >= floor && map[i - width] === -1) mate = i - width;
-      map[i] = count;
-      if (mate >= 0) map[mate] = count;
-      count++;
-    }
-  }
-  return { map, count };
-}
-
-/** The same for a net of rows. */
 export function pairNet(net: Net): { map: Int32Array; count: number } {
   const map = new Int32Array(net.count).fill(-1);
   let count = 0;
@@ -172,18 +134,7 @@ function collect(
   return { count, start, middle, to: to.slice(0, used), conductance: conductance.slice(0, used), leak, sum };
 }
 
-/** The net of aggregates of grid nodes: conductors between two aggregates add up (Galerkin, piecewise constant). */
-export function coarsenGrid({ width, east, south, ground }: GridNet, map: Int32Array, count: number): Net {
-  const leak = (i: number): number => (ground === null ? 0 : ground[i]!);
-  return collect(map, count, Math.max(6 * count, 4), leak, (i, add) => {
-    const column = i % width;
-    if (east[i]! > 0) add(i + 1, east[i]!);
-    if (south[i]! > 0) add(i + width, south[i]!);
-    if (column > 0 && east[i - 1]! > 0) add(i - 1, east[i - 1]!);
-    if (i >= width && south[i - width]! > 0) add(i - width, south[i - width]!);
-  });
-}
-
+/** The net of aggregates: conductors between two of them add up (Galerkin, piecewise constant). */
 export function coarsenNet(net: Net, map: Int32Array, count: number): Net {
   const leak = (i: number): number => net.leak[i]!;
   return collect(map, count, Math.max(net.to.length, 4), leak, (i, add) => {

@@ -148,7 +148,7 @@ const corridors = defineStep({
 
 const today = defineStep({
   name: 'travel.today',
-  version: 5,
+  version: 6,
   title: 'Solving the flow of travel',
   needs: [...WALK_NEEDS, 'assumptions', 'resistance', 'areas', 'corridors'],
   makes: ['todayTravel'],
@@ -162,7 +162,7 @@ const today = defineStep({
 
 const passage = defineStep({
   name: 'travel.passage',
-  version: 11,
+  version: 12,
   title: 'Finding the necks and how sure they are',
   needs: STUDY_NEEDS,
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
@@ -176,7 +176,7 @@ const passage = defineStep({
 
 const plan = defineStep({
   name: 'travel.plan',
-  version: 8,
+  version: 9,
   title: 'Trying what is proposed',
   needs: PLAN_NEEDS,
   makes: ['planTravel'],

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { seededRandom } from '../../../core/grid/random.ts';
 import type { GridNet } from '../../../core/travel/aggregation.ts';
 import { createSolver } from '../../../core/travel/multigrid.ts';
 import { outside } from '../../outside.ts';
@@ -50,6 +51,18 @@ describe('closed-form resistor networks (Ohm and Kirchhoff)', () => {
     net.east.set([1 / 2, 0, 1 / 6, 0]);
     net.south.set([1 / 4, 1 / 8, 0, 0]);
     closedForm('Resistors side by side', ohms(net, 0, 1), 1 / (1 / 2 + 1 / 18));
+  });
+
+  it('adds resistors in series along a lane one cell wide that winds through the whole grid', () => {
+    const [width, height] = [61, 40];
+    const net = emptyNet(width, height);
+    for (let y = 0; y < height; y++) {
+      net.east.fill(1, y * width, (y + 1) * width - 1);
+      // Open at one end of every second wall, as lanes wind.
+      if (y + 1 < height) net.south[y * width + (y % 2 === 0 ? width - 1 : 0)] = 1;
+    }
+    const last = (height - 1) * width + (height % 2 === 0 ? 0 : width - 1);
+    expect(ohms(net, 0, last)).toBeCloseTo(width * height - 1, 6);
   });
 
   it('solves an unbalanced bridge', () => {
@@ -124,6 +137,40 @@ describe('the solver', () => {
     expect(steps).toBeLessThan(40);
     // Besides the solver: two conductances, and the caller's two vectors.
     expect(solver.bytes / size ** 2 + 16 + 16).toBeLessThan(150);
+  });
+
+  it('settles in few steps on ground full of holes, with scraps cut off from the rest', () => {
+    const [width, height] = [150, 131];
+    const random = seededRandom(7);
+    const gone = Uint8Array.from({ length: width * height }, () => (random() < 0.3 ? 1 : 0));
+    const net = emptyNet(width, height);
+    for (let y = 0, i = 0; y < height; y++)
+      for (let x = 0; x < width; x++, i++) {
+        if (x + 1 < width && !gone[i] && !gone[i + 1]) net.east[i] = 0.2 + random();
+        if (y + 1 < height && !gone[i] && !gone[i + width]) net.south[i] = 0.2 + random();
+      }
+    for (const leak of [0, 1e-3]) {
+      const ground = leak > 0 ? new Float64Array(width * height).fill(leak) : null;
+      const injected = new Float64Array(width * height);
+      const cells = [...gone.keys()].filter((i) => net.east[i]! > 0 && net.south[i]! > 0);
+      injected[cells[400]!] = 1;
+      if (leak === 0) injected[cells.at(-400)!] = -1;
+      const potential = new Float64Array(width * height);
+      const { steps } = createSolver({ ...net, ground }).solve(injected, potential, { tolerance: 1e-10 });
+      expect(steps).toBeLessThan(40);
+      // Kirchhoff: what comes in goes out, at every node.
+      let worst = 0;
+      for (let i = 0; i < injected.length; i++) {
+        let out = leak * potential[i]! - injected[i]!;
+        if (net.east[i]! > 0) out += net.east[i]! * (potential[i]! - potential[i + 1]!);
+        if (net.south[i]! > 0) out += net.south[i]! * (potential[i]! - potential[i + width]!);
+        if (i > 0 && net.east[i - 1]! > 0) out += net.east[i - 1]! * (potential[i]! - potential[i - 1]!);
+        if (i >= width && net.south[i - width]! > 0)
+          out += net.south[i - width]! * (potential[i]! - potential[i - width]!);
+        worst = Math.max(worst, Math.abs(out));
+      }
+      expect(worst).toBeLessThan(1e-9);
+    }
   });
 
   it('starts from a former answer and ends at the same', () => {
