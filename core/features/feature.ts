@@ -56,7 +56,8 @@ export interface Feature {
    * Free attributes under the trade's words, SI units: fence `height` m; barricade `height`, `width`,
    * `clearance` m, `density` (loose, thick, tight), `lasts` years; creek `width`, `depth` m;
    * road `class` (highway, county, lane, track); gap `type` (gate, lowered, culvert, underpass, ford);
-   * stand `seatHeight` m, `weapon`, `range` m; sighting (tracks, a trail, deer on a camera) `count`, `date`, `hour`,
+   * stand `seatHeight` m, `weapon`, `range` m; sighting (tracks, a trail, deer on a camera; several counts
+   * at one spot: `records`, `firstDay`, `lastDay`, `byHour`, 24 counts from midnight) `count`, `date`, `hour`,
    * `what`, `stand`, `outcome`, `heading`; quiet (ground nobody enters) `from`, `to` MM-DD; visit `date`, `who`,
    * `stand`, `from`, `to` hours, `windFrom` degrees, `windSpeed` m/s; observation (deer seen from a sit) `sit` (id of
    * the visit), `hour`, `what`, `count`, `came` degrees from true north, `outcome`. What a piece of work is to be (`core/plan`): cut `method` (hinge, fell), `basalArea` m²/ha; trail `method`

@@ -4,7 +4,7 @@ import { emptySet, type InputFile, type InputSet } from './inputs.ts';
 import { kindInWords, kindOf } from './kinds.ts';
 import { isCloud } from './las.ts';
 import { openRaster, type Raster, readWindow } from './raster.ts';
-import { readVectors, VECTOR_EXTENSIONS } from './vectors.ts';
+import { isCounts, readVectors, VECTOR_EXTENSIONS } from './vectors.ts';
 import { isWind } from './wind.ts';
 
 /**
@@ -22,6 +22,7 @@ export async function classifyInputs(files: InputFile[]): Promise<InputSet> {
     else if (/\.tiff?$/.test(lower)) set[await kindOfRaster(file)].push(file);
     else if (isCloud(lower)) set.elevation.push(file);
     else if (VECTOR_EXTENSIONS.includes(extension)) set[await kindOfVectors(file)].push(file);
+    else if (isCounts(file)) set.features.push(file);
     else if (isWind(file)) set.wind.push(file);
     else set.unknown.push(file);
   }

@@ -6,7 +6,7 @@ import { kindInWords } from './kinds.ts';
 import { isCloud } from './las.ts';
 import { refusal } from './refusal.ts';
 import { unreadable } from './source.ts';
-import { VECTOR_EXTENSIONS } from './vectors.ts';
+import { isCounts, VECTOR_EXTENSIONS } from './vectors.ts';
 import { looksLikeWind } from './wind.ts';
 
 export type { InputFile, InputSet };
@@ -19,7 +19,7 @@ const SILENT =
 /**
  * What a folder holds for a property, by name: `elevation*.tif`, `imagery*.tif`, `landcover*.tif`, `boundary.*`,
  * `features.*`, `wind*`, `property.json`; capital letters do not matter. A vector file named for a kind (`stands.gpx`)
- * and a station file of hourly wind count too. When no file is named elevation, GeoTIFFs
+ * a table of counts at places, and a station file of hourly wind count too. When no file is named elevation, GeoTIFFs
  * are told apart by what is in them. A single GeoTIFF is a property too, and so is the one property folder
  * (elevation and property.json) inside a folder that holds no named elevation of its own.
  * @throws Problem when the folder is not there, is empty, or holds no elevation
@@ -98,6 +98,7 @@ function byName(name: string, files: InputFile[]): InputSet {
     else if (vector && lower.startsWith('features')) set.features.push(file);
     else if (lower.startsWith('wind') && !vector && !isTiff(lower)) set.wind.push(file);
     else if (vector && kindInWords(stem(lower)) !== null) set.features.push(file);
+    else if (isCounts(file)) set.features.push(file);
     else if (!vector && !isTiff(lower) && looksLikeWind(file)) set.wind.push(file);
     else set.unknown.push(file);
   }

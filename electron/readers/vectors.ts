@@ -1,5 +1,6 @@
 import { readFileSync, statSync } from 'node:fs';
 import { extname } from 'node:path';
+import { looksLikeCounts, readCounts } from './camera-counts.ts';
 import { readGeoJson } from './geojson.ts';
 import { readGeoPackage } from './geopackage.ts';
 import type { InputFile } from './inputs.ts';
@@ -10,10 +11,12 @@ import { readZipped } from './shapefile.ts';
 import { unreadable } from './source.ts';
 
 const LARGEST = 200e6;
+/** Of files that hold nothing but features. */
 export const VECTOR_EXTENSIONS = ['.geojson', '.json', '.kml', '.kmz', '.gpx', '.zip', '.gpkg'];
 
 /**
- * Reads any vector file this program opens: GeoJSON, KML, KMZ, GPX, zipped Shapefile, GeoPackage.
+ * Reads any vector file this program opens: GeoJSON, KML, KMZ, GPX, zipped Shapefile, GeoPackage, and
+ * tables of counts at places.
  * @throws Problem naming the file and the fix
  */
 export async function readVectors(file: InputFile): Promise<RawVectors> {
@@ -51,6 +54,7 @@ const READERS: Record<string, (file: InputFile) => RawVectors | Promise<RawVecto
   '.kmz': (file) => readZipped(file.name, bytesOf(file)),
   '.zip': (file) => readZipped(file.name, bytesOf(file)),
   '.gpkg': (file) => readGeoPackage(file),
+  '.csv': (file) => readCounts(file.name, textOf(file)),
 };
 
 function bytesOf({ path, name }: InputFile): Uint8Array {
@@ -62,3 +66,13 @@ function bytesOf({ path, name }: InputFile): Uint8Array {
 }
 
 const textOf = (file: InputFile): string => new TextDecoder('utf-8').decode(bytesOf(file));
+
+/** Whether a file is a table of counts at places. */
+export function isCounts(file: InputFile): boolean {
+  if (extname(file.name).toLowerCase() !== '.csv') return false;
+  try {
+    return looksLikeCounts(textOf(file).split(/\r?\n/, 1)[0] ?? '');
+  } catch {
+    return false;
+  }
+}

@@ -9,6 +9,7 @@ import { readFeatures } from '../../readers/features.ts';
 import { classifyInputs } from '../../readers/folder.ts';
 import type { InputFile } from '../../readers/inputs.ts';
 import { isClip, isPhoto } from '../../readers/media.ts';
+import { isCounts } from '../../readers/vectors.ts';
 import { isWind } from '../../readers/wind.ts';
 import { readAddedWind } from '../added-wind.ts';
 import { type Handlers, opened, type ServiceContext } from '../context.ts';
@@ -40,14 +41,14 @@ async function addToOpen(
   const property = opened(context);
   const files = paths.map((path) => ({ name: basename(path), path }));
   const isMedia = ({ name }: InputFile) => isPhoto(name) || isClip(name);
-  const isVector = ({ name }: InputFile) => VECTOR.has(extname(name).toLowerCase());
+  const isVector = (file: InputFile) => VECTOR.has(extname(file.name).toLowerCase()) || isCounts(file);
   const vectors = files.filter(isVector);
   const winds = files.filter((file) => !isMedia(file) && !isVector(file) && isWind(file));
   const other = files.find((file) => !isMedia(file) && !isVector(file) && !winds.includes(file));
   if (other) {
     throw new Problem(`${other.name} cannot be added to an open property.`, {
       file: other.name,
-      fix: 'Boundary, lines, areas, stands, walks, photos with a position, clips and hourly wind can be added. For another elevation or aerial photo, drop all its files together as a new property.',
+      fix: 'Boundary, lines, areas, stands, walks, counts at cameras (with columns for latitude and longitude), photos with a position, clips and hourly wind can be added. For another elevation or aerial photo, drop all its files together as a new property.',
     });
   }
   const { frame, sources, settings } = property.input;
