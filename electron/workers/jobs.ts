@@ -13,7 +13,9 @@ import { type Backup, packBackup, unpackBackup } from '../store/backup.ts';
 import { freeName } from '../store/free-name.ts';
 import { makeNameless } from '../store/nameless.ts';
 import { createProperty, openProperty, type PropertyHead } from '../store/property-file.ts';
-import { writeOutputs } from '../writers/outputs.ts';
+import { type MakePdf, writeOutputs } from '../writers/outputs.ts';
+import { encodePdf } from '../writers/pdf/report-pdf.ts';
+import { runJob } from './run-job.ts';
 
 /** Long work with files that must not hold up the service: run in a worker of its own through `runJob`. */
 export const JOBS = {
@@ -44,8 +46,17 @@ export const JOBS = {
     progress: Progress,
   ): Promise<{ files: string[] }> {
     const { folder, property, artifacts, report } = job;
-    return { files: await writeOutputs(folder, property, artifacts, report, progress) };
+    const ending = new AbortController();
+    const makePdf: MakePdf = (...given) => runJob('report', given, () => {}, ending.signal);
+    try {
+      return { files: await writeOutputs(folder, property, artifacts, report, progress, makePdf) };
+    } finally {
+      ending.abort();
+    }
   },
+
+  /** Sets the report as a PDF. */
+  report: ([report, artifacts]: Parameters<MakePdf>): Promise<Uint8Array> => encodePdf(report, artifacts),
 
   /** A whole copy of a property that is not open; answers with what the copy says of itself. */
   async copy({ path, target }: { path: string; target: string }): Promise<PropertyHead> {

@@ -17,6 +17,8 @@ import { encodePdf } from './pdf/report-pdf.ts';
 import type { TableName } from './tables.ts';
 import { workCsvOf } from './work-csv.ts';
 
+export type MakePdf = (report: ReportModel, artifacts: Artifacts) => Promise<Uint8Array>;
+
 /** The tables that leave as GeoJSON. */
 const TABLES = [
   'features',
@@ -49,6 +51,7 @@ const OWN_FILES = [
  * whole; other files in the output folder are left alone.
  *
  * @param property path of the property file, closed
+ * @param makePdf makes the report, here or elsewhere
  * @returns the paths written
  * @throws Problem when the folder cannot be written to; Cancelled through `progress`
  */
@@ -58,13 +61,14 @@ export async function writeOutputs(
   artifacts: Artifacts,
   report: ReportModel,
   progress: Progress = silent,
+  makePdf: MakePdf = encodePdf,
 ): Promise<string[]> {
   const target = resolve(folder);
   await checkWritable(target);
   const staging = await inPlainWords(target, () => makeStaging(target));
   try {
     return await inPlainWords(target, async () => {
-      const files = await writeAll(staging, property, artifacts, report, progress);
+      const files = await writeAll(staging, property, artifacts, report, progress, makePdf);
       await moveIntoPlace(staging, target, files);
       return files.map((file) => join(target, file));
     });
@@ -90,7 +94,11 @@ async function writeAll(
   artifacts: Artifacts,
   report: ReportModel,
   progress: Progress,
+  makePdf: MakePdf,
 ): Promise<string[]> {
+  // Half of all the work, so it may go on beside the rest; whether it failed is looked at when it is wanted.
+  const pdf = makePdf(report, artifacts);
+  pdf.catch(() => {});
   const grids = gridNames.filter((name) => artifacts[name]);
   const files: string[] = [];
   const steps = grids.length + TABLES.length + FIELD_FILES + 3;
@@ -120,7 +128,7 @@ async function writeAll(
   const { calendar, jobs } = report.work;
   await put('work.ics', iCalendarOf(calendar, jobs, { name, key: name }, report.made));
   await put('report.json', `${JSON.stringify(report, null, 2)}\n`);
-  await put('report.pdf', await encodePdf(report, artifacts));
+  await put('report.pdf', await pdf);
   return files;
 }
 
