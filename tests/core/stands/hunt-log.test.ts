@@ -8,6 +8,7 @@ import { observationsOf } from '../../../core/stands/observations.ts';
 import { countTest, shareTest } from '../../../core/stands/small-counts.ts';
 import { viewOnRoutes } from '../../../core/stands/view-on-routes.ts';
 import { visitsOf } from '../../../core/stands/visits.ts';
+import { outside } from '../../outside.ts';
 import { frameOf, point, sightGround, standAt } from './scene.ts';
 
 describe('exact tests of small counts', () => {
@@ -21,13 +22,29 @@ describe('exact tests of small counts', () => {
 
   test('agree with SciPy’s binomial test', () => {
     expect(binomial.length).toBeGreaterThan(20);
+    const check = outside({
+      room: 'stands',
+      method: 'Exact test of a count of sits',
+      source: 'SciPy 1.10 binomtest',
+      unit: 'p',
+      allowed: 5e-10,
+    });
     for (const { came, of, chance, p } of binomial)
-      expect(countTest(came, new Array<number>(of).fill(chance))).toBeCloseTo(p, 9);
+      check.compare(countTest(came, new Array<number>(of).fill(chance)), p);
+    check.done();
   });
 
   test('agree with SciPy’s Fisher test', () => {
     expect(fisher.length).toBeGreaterThan(30);
-    for (const { first, second, p } of fisher) expect(shareTest(first, second)).toBeCloseTo(p, 9);
+    const check = outside({
+      room: 'stands',
+      method: 'Exact test of two shares of sits',
+      source: 'SciPy 1.10 fisher_exact',
+      unit: 'p',
+      allowed: 5e-10,
+    });
+    for (const { first, second, p } of fisher) check.compare(shareTest(first, second), p);
+    check.done();
   });
 
   test('take every trial at its own chance', () => {

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cellCentre, type Frame } from '../../../core/grid/frame.ts';
 import { logScores, ranksAt, scoreSightings } from '../../../core/travel/sightings.ts';
 import { frameOf } from '../../core/travel/scene.ts';
+import { outside } from '../../outside.ts';
 
 interface Case {
   passage: (number | null)[];
@@ -11,9 +12,17 @@ interface Case {
   p: number;
   meanLogScore: number;
 }
-const { width, height, cases }: { width: number; height: number; cases: Case[] } = JSON.parse(
-  readFileSync(new URL('../fixtures/travel/sightings.json', import.meta.url), 'utf8'),
-);
+const {
+  width,
+  height,
+  cases,
+  versions,
+}: {
+  width: number;
+  height: number;
+  cases: Case[];
+  versions: Record<string, string>;
+} = JSON.parse(readFileSync(new URL('../fixtures/travel/sightings.json', import.meta.url), 'utf8'));
 const frame: Frame = frameOf(width, height, 5);
 const mean = (values: Float64Array): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
@@ -27,8 +36,16 @@ describe.each(cases.map((c, k) => ({ ...c, k })))('sightings of case $k', (c) =>
   );
 
   it('have the area under the curve of the rank-sum test', () => {
-    expect(score.areaUnderCurve).toBeCloseTo(c.areaUnderCurve, 9);
-    expect(mean(ranksAt(passage, places))).toBeCloseTo(c.areaUnderCurve, 9);
+    const check = outside({
+      room: 'travel',
+      method: 'How well passage foretells sightings: area under the curve',
+      source: `SciPy ${versions.scipy} mannwhitneyu`,
+      unit: 'area',
+      allowed: 5e-10,
+    });
+    check.compare(score.areaUnderCurve, c.areaUnderCurve);
+    check.compare(mean(ranksAt(passage, places)), c.areaUnderCurve);
+    check.done();
   });
 
   it('are as likely by luck as the normal approximation says, within what 999 draws can tell', () => {
@@ -38,6 +55,14 @@ describe.each(cases.map((c, k) => ({ ...c, k })))('sightings of case $k', (c) =>
 
   it('have the mean logarithmic score NumPy gives', () => {
     // Passage is held in 32 bits.
-    expect(mean(logScores(passage, places))).toBeCloseTo(c.meanLogScore, 5);
+    const check = outside({
+      room: 'travel',
+      method: 'How well passage foretells sightings: mean logarithmic score',
+      source: `NumPy ${versions.numpy}`,
+      unit: 'nats',
+      allowed: 5e-6,
+    });
+    check.compare(mean(logScores(passage, places)), c.meanLogScore);
+    check.done();
   });
 });
