@@ -9,6 +9,7 @@ import {
   throughCloud,
 } from '../../../core/air/heat.ts';
 import { sunriseSunset } from '../../../core/air/sun.ts';
+import { outside } from '../../outside.ts';
 import { airFrame, groundOf } from './ground.ts';
 
 const noon = Date.parse('2022-11-05T17:00:00Z') / 3_600_000;
@@ -88,8 +89,16 @@ test('cloud and wind weaken the drainage, and enough wind ends it', () => {
 
 test('published parts of the heat balance', () => {
   // Holtslag & van Ulden (1983): 990 sin(h) - 30. Kasten & Czeplak (1980): a quarter of the sun comes through full cloud.
-  expect(clearSun(90)).toBeCloseTo(960, 9);
-  expect(clearSun(30)).toBeCloseTo(465, 9);
+  const check = outside({
+    room: 'air',
+    method: 'Clear sun by its height',
+    source: 'Holtslag & van Ulden 1983',
+    unit: 'W/m²',
+    allowed: 1e-9,
+  });
+  check.compare(clearSun(90), 960);
+  check.compare(clearSun(30), 465);
+  check.done();
   expect(clearSun(-5)).toBe(0);
   expect(throughCloud(1)).toBeCloseTo(0.25, 9);
   expect(throughCloud(0)).toBe(1);

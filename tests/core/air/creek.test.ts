@@ -1,10 +1,19 @@
 import { expect, test } from 'vitest';
 import { creekHolds } from '../../../core/air/creek.ts';
 import { SWEPT_ABOVE, valleyFroude } from '../../../core/air/decoupling.ts';
+import { outside } from '../../outside.ts';
 
 test("Bell & Thompson's number: by hand", () => {
   // g' = 9.81 x 2 / 285 = 0.0688; sqrt(g' 4) = 0.5248; 1 m/s over it is 1.906.
-  expect(valleyFroude(1, 2, 4)).toBeCloseTo(1.9057, 3);
+  const check = outside({
+    room: 'air',
+    method: 'Number that says whether wind sweeps cold air out of a hollow',
+    source: 'Bell & Thompson 1980, by hand',
+    unit: 'F',
+    allowed: 5e-4,
+  });
+  check.compare(valleyFroude(1, 2, 4), 1.9057);
+  check.done();
   expect(valleyFroude(1, 0, 4)).toBe(Number.POSITIVE_INFINITY);
   expect(valleyFroude(0, 2, 4)).toBe(0);
 });

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { coverLayers } from '../../../core/cover/layers.ts';
 import { COVER } from '../../../core/cover/types.ts';
+import { outside } from '../../outside.ts';
 import { accuracy, confusion, labelledScene } from './scene.ts';
 
 // Outside check: the confusion matrix on labelled scenes, whose light, crowns and noise are ours but whose rules the
@@ -20,7 +21,16 @@ test.each([
   ['leaf-on', 7, 1.5],
 ] as const)('four bands, %s, seed %i, %d m: nine cells in ten and every class', (season, seed, cellSize) => {
   const { matrix } = hold(labelledScene(season, 4, seed, cellSize));
-  expect(accuracy(matrix)).toBeGreaterThan(0.94);
+  const check = outside({
+    room: 'cover',
+    method: 'Classes of cover on four-band scenes: cells taken for another class',
+    source: 'labelled scenes whose rules the classifier does not know',
+    unit: 'of the cells',
+    allowed: 0.06,
+  });
+  const cells = matrix.flat().reduce((a, b) => a + b, 0);
+  check.part((1 - accuracy(matrix)) * cells, cells);
+  check.done();
   for (const code of [COVER.open, COVER.brush, COVER.deciduous, COVER.evergreen, COVER.water, COVER.built])
     expect(recall(matrix, code)).toBeGreaterThan(0.8);
 });

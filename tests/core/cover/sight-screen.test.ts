@@ -3,6 +3,7 @@ import { sightScreen } from '../../../core/cover/sight-screen.ts';
 import { COVER } from '../../../core/cover/types.ts';
 import type { Frame } from '../../../core/grid/frame.ts';
 import { screenedView } from '../../../core/terrain/visibility.ts';
+import { outside } from '../../outside.ts';
 
 const frame: Frame = {
   epsg: 32616,
@@ -23,7 +24,15 @@ test('seen from a cover board’s distance, a deer is hidden by the share the sc
   const options = { observerHeight: 1, targetHeight: 1, radius: Number.POSITIVE_INFINITY, refraction: 0 };
   const left = screenedView(grid(100), vegetation, 5, options).cells;
   // 15 m: the definition of the measure (Nudds 1977; value from memory).
-  expect(left[20]).toBeCloseTo(0.3, 5);
+  const check = outside({
+    room: 'cover',
+    method: 'What a cover board’s distance leaves to be seen',
+    source: 'Nudds 1977 (value from memory)',
+    unit: 'share',
+    allowed: 5e-6,
+  });
+  check.compare(left[20]!, 0.3);
+  check.done();
 });
 
 test('measured heights go before the class’s, and open ground hides nothing', () => {
