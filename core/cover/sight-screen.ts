@@ -12,7 +12,7 @@ const STANDING: Record<number, { height: number; loss: number }> = {
 };
 
 /** The cover board that screening is told by is read from this far, m (Nudds 1977; value from memory). */
-const BOARD_DISTANCE = 15;
+export const BOARD_DISTANCE = 15;
 
 /**
  * What hides a deer without being ground: height and loss of view a metre for every cell. Heights are the measured

@@ -1,52 +1,13 @@
-import type { Feature } from '../features/feature.ts';
 import { formatLength, type Units } from '../features/units.ts';
 import { visitAround } from '../grid/around.ts';
 import { cellAt, cellCentre, type Grid, type Point } from '../grid/frame.ts';
 import { traceCells } from '../travel/cost.ts';
-import type { Neck, Route, TravelArea } from '../travel/types.ts';
-import type { SightGround } from './sight-window.ts';
+import { byVehicle, type Found, judging, onFoot, paceFor, type ReadyGround, type Walk } from './judge-way.ts';
 import { type Start, startsOf } from './starts.ts';
-import type { Approach, ApproachWay, Leaves, StandSpot, WalkTime } from './types.ts';
-import { exposureOf, priceOf, type WalkAir } from './walk-price.ts';
-import { type WalkSurface, walkSurface } from './walk-surface.ts';
-import { leastWays, type WalkGround, walkingSpeed } from './walking.ts';
-import { type Watchers, watchersOf } from './watchers.ts';
-import { faultsOf } from './way-faults.ts';
-import { measureWay, type WayGround } from './way-measure.ts';
-
-/** What ways to stands rest on, over the whole map. */
-export interface ApproachGround extends SightGround {
-  features: readonly Feature[];
-  areas: Grid<Int32Array>;
-  travelAreas: readonly TravelArea[];
-  routes: readonly Route[];
-  necks: readonly Neck[];
-}
-
-/** The same made ready once for every stand, time and wind. */
-export interface ReadyGround {
-  ground: ApproachGround;
-  surface: WalkSurface;
-  watchers: Watchers;
-}
-
-export function readyGround(ground: ApproachGround, leaves: Leaves): ReadyGround {
-  const surface = walkSurface(ground, ground.features);
-  const watchers = watchersOf(surface, ground.areas, ground.travelAreas, ground.routes, leaves);
-  return { ground, surface, watchers };
-}
-
-export interface Walk {
-  time: WalkTime;
-  mode: Approach['mode'];
-  air: WalkAir;
-  /** The air in words. */
-  wind: string;
-  /** A feature to start from; null for the places people come from. */
-  from: string | null;
-  allowNeighbour: boolean;
-  dryLeaves: boolean;
-}
+import type { Approach, ApproachWay, StandSpot } from './types.ts';
+import { exposureOf, priceOf } from './walk-price.ts';
+import type { WalkSurface } from './walk-surface.ts';
+import { leastWays } from './walking.ts';
 
 /** A second way must run apart from the others for this share of its cells, this far off, m: our choice. */
 const APART = { share: 0.25, distance: 30 };
@@ -54,16 +15,6 @@ const APART = { share: 0.25, distance: 30 };
 const REPEAT = 2.5;
 const DEAREST = 2;
 const MOST_WAYS = 3;
-
-interface Found {
-  kind: ApproachWay['kind'];
-  start: string;
-  from: Point;
-  /** Cells in order, driven ones first. */
-  cells: number[];
-  driven: number;
-  cost: number;
-}
 
 /**
  * Two or three ways to a stand with what each costs: the quickest, the one least seen, the one that weighs everything,
@@ -82,7 +33,6 @@ export function approachTo(
   const { frame } = surface;
   const target = cellAt(frame, ...spot.at);
   const exposure = exposureOf(surface, watchers, walk.air, walk.dryLeaves);
-  const wayGround: WayGround = { ...ground, surface, watchers, exposure, time: walk.time };
   const open = paceFor(surface, target, walk.allowNeighbour);
   const starts = startsOf(frame, ground.features, walk.from);
   const price = (kind: 'quickest' | 'hidden' | 'balanced') =>
@@ -104,22 +54,8 @@ export function approachTo(
     )
       found.push(other);
   }
-  const judged = (way: Found, n: number): ApproachWay => {
-    const walkGround = onFoot(surface, open, prices.balanced);
-    const measured = measureWay(
-      wayGround,
-      walkGround,
-      byVehicle(surface, prices.balanced),
-      way.cells,
-      way.driven,
-      { id: `${spot.id}-${walk.time}-${n}`, kind: way.kind, start: way.start },
-      way.from,
-      spot.at,
-    );
-    const faults = faultsOf(measured, walk.time, units);
-    const { neckShares: _, drivenNecks: __, ...rest } = measured;
-    return { ...rest, faults, clean: faults.every(({ grave }) => !grave) };
-  };
+  const judge = judging(ready, walk, open, prices.balanced, units);
+  const judged = (way: Found, n: number) => judge(way, `${spot.id}-${walk.time}-${n}`, spot.at);
   const ways = found.map(judged).sort(byTrouble);
   const clean = ways.some((way) => way.clean);
   const other =
@@ -144,29 +80,6 @@ export function approachTo(
 const gravity = ({ faults }: ApproachWay): number => faults.filter(({ grave }) => grave).length;
 const byTrouble = (a: ApproachWay, b: ApproachWay): number =>
   gravity(a) - gravity(b) || a.faults.length - b.faults.length || a.minutes - b.minutes;
-
-/** Pace with what may not be walked closed; the stand itself is always open. */
-function paceFor({ frame, pace, allowed }: WalkSurface, target: number, allowNeighbour: boolean): Grid {
-  const cells = pace.cells.map((value, i) => (allowNeighbour || allowed[i] === 1 ? value : Number.NaN));
-  if (target >= 0 && Number.isNaN(cells[target]!)) cells[target] = pace.cells[target]!;
-  return { frame, cells };
-}
-
-const onFoot = ({ elevation, crossings }: WalkSurface, pace: Grid, price: Grid): WalkGround => ({
-  elevation,
-  pace,
-  price,
-  crossings,
-  speed: walkingSpeed,
-});
-
-const byVehicle = ({ elevation, drive }: WalkSurface, price: Grid): WalkGround => ({
-  elevation,
-  pace: drive,
-  price,
-  crossings: null,
-  speed: () => 1,
-});
 
 /** The least way from any start; by vehicle along roads first and on foot from where that is best left. */
 function wayTo(

@@ -59,7 +59,7 @@ export function lineOfFire(
     danger,
     degrees,
     looked: lookedFor(ground.features, settings, danger, units),
-    cautions: CAUTIONS,
+    cautions: FIRE_CAUTIONS,
   };
 }
 
@@ -192,7 +192,8 @@ function lookedFor(
   ];
 }
 
-const CAUTIONS = [
+/** What is said wherever lines of fire are told of. */
+export const FIRE_CAUTIONS = [
   'This shows what was checked. It does not say that a shot is safe: the person behind the gun knows the target and what is behind it, or does not shoot.',
   'People, stock and vehicles move, and what is not on the map was not looked at.',
   'Trees and brush stop nothing here, and may turn a shot anywhere.',

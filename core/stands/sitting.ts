@@ -1,8 +1,9 @@
 import { SECTORS } from '../air/types.ts';
 import type { Units } from '../features/units.ts';
 import type { Grid } from '../grid/frame.ts';
-import { approachTo, type ReadyGround, type Walk } from './approach.ts';
+import { approachTo } from './approach.ts';
 import { HUNTED, type HuntedPart } from './case-verdict.ts';
+import type { ReadyGround, Walk } from './judge-way.ts';
 import { startsOf } from './starts.ts';
 import type { ApproachWay, StandSpot, WalkTime } from './types.ts';
 import type { StandVerdict } from './verdict.ts';

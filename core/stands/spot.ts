@@ -5,7 +5,7 @@ import type { StandSettings } from './settings.ts';
 import { type StandSpot, WEAPONS, type Weapon } from './types.ts';
 
 /** Seat height where none is known, m: our assumption, the usual height of a tree stand. */
-const SEAT = 5;
+export const TREE_SEAT = 5;
 /** Weapon where none is stated, the one with the least reach. */
 const WEAPON: Weapon = 'bow';
 
@@ -31,7 +31,7 @@ export function spotOf(stand: Feature, name: string, settings: StandSettings): S
     id: stand.id,
     name,
     at,
-    seatHeight: seatKnown ? seatHeight : SEAT,
+    seatHeight: seatKnown ? seatHeight : TREE_SEAT,
     seatKnown,
     weapon,
     range: typeof range === 'number' && range > 0 ? range : settings.range[weapon],
@@ -55,7 +55,7 @@ export const trialSpot = (at: Point, settings: StandSettings): StandSpot => ({
   id: 'trial',
   name: 'This spot',
   at,
-  seatHeight: SEAT,
+  seatHeight: TREE_SEAT,
   seatKnown: false,
   weapon: WEAPON,
   range: settings.range[WEAPON],

@@ -120,8 +120,17 @@ function necksOn(points: readonly Point[], necks: readonly Neck[]): Measured['ne
     .map(({ id, rank, share }) => ({ id, rank, share }));
 }
 
+/** The points of a way, with others between those of coarse cells, so that it steps over no route. */
+const closely = (points: readonly Point[]): Point[] =>
+  points.flatMap((point, k) => {
+    const before = points[k - 1];
+    if (!before || Math.hypot(point[0] - before[0], point[1] - before[1]) <= ACROSS) return [point];
+    return [...[...along([before, point], ACROSS)].map(({ at }) => at), point];
+  });
+
 /** Share of all travel whose routes a way comes onto. */
-function travelCrossed(points: readonly Point[], routes: readonly Route[]): number {
+function travelCrossed(way: readonly Point[], routes: readonly Route[]): number {
+  const points = closely(way);
   const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
   const box = [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)] as const;
   let all = 0;

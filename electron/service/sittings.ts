@@ -8,7 +8,7 @@ import type { OpenProperty } from './open-property.ts';
 import { casesWith } from './verdict-prepared.ts';
 
 /** How ways in are judged unless a change to them is tried. */
-const wayRulesOf = ({ input }: OpenProperty) => {
+export const wayRulesOf = ({ input }: OpenProperty) => {
   const { allowNeighbour, dryLeaves } = input.settings.stands;
   return { mode: 'foot' as const, allowNeighbour, dryLeaves };
 };

@@ -55,7 +55,7 @@ function preparedOf(property: OpenProperty): Prepared {
 }
 
 /** What every question of verdicts says besides which stands, with the season's air where it was made before. */
-function huntOf(property: OpenProperty): Hunt {
+export function huntOf(property: OpenProperty): Hunt {
   const { hunt, air, stands, travel } = property.input.settings;
   return {
     air: preparedOf(property).air,
@@ -68,7 +68,7 @@ function huntOf(property: OpenProperty): Hunt {
 }
 
 /** Keeps the season's air that a question made on its way. */
-function keepAir(property: OpenProperty, air: SeasonAir | null): void {
+export function keepAir(property: OpenProperty, air: SeasonAir | null): void {
   if (air) preparedOf(property).air = air;
 }
 

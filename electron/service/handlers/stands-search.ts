@@ -1,15 +1,26 @@
+import type { Feature } from '../../../core/features/feature.ts';
+import { formatLength } from '../../../core/features/units.ts';
+import { inVariant } from '../../../core/features/variants.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { comparedSentences, comparedStand } from '../../../core/stands/compare.ts';
+import { FIRE_CAUTIONS } from '../../../core/stands/line-of-fire.ts';
+import type { JudgedSite } from '../../../core/stands/site-judge.ts';
+import { standSpots } from '../../../core/stands/spot.ts';
 import type { StandSpot } from '../../../core/stands/types.ts';
 import { type Handlers, opened } from '../context.ts';
 import { allSpots, lawfulOf, notesOf } from '../hunt-basis.ts';
 import type { OpenProperty } from '../open-property.ts';
-import { sittingsOf } from '../sittings.ts';
-import type { StandsSearchAnswers } from '../stands-search-answers.ts';
+import { sittingsOf, wayRulesOf } from '../sittings.ts';
+import type { SiteRow, StandsSearchAnswers } from '../stands-search-answers.ts';
+import { momentOf, triedOf } from '../today.ts';
+import { huntOf, keepAir } from '../verdict-prepared.ts';
 
 /** How ways in are judged, in words. */
 const WAY_NOTE =
   'The way in is judged on foot, for each part of the day in its commonest wind it can be hunted in: at dawn for the morning, at midday for midday and evening, and after dark for the way out in the evening.';
+
+/** Share of the work that goes into what each stand is now. */
+const BEFORE_RULING = 0.3;
 
 /** @throws Problem when a stand is gone */
 function spotsAsked(property: OpenProperty, ids: readonly string[] | null): StandSpot[] {
@@ -20,6 +31,19 @@ function spotsAsked(property: OpenProperty, ids: readonly string[] | null): Stan
     if (!spot) throw new Problem('That stand is not on the map.', { fix: 'Choose one that is drawn.' });
     return spot;
   });
+}
+
+/** @throws Problem when the plan is gone */
+function planSearched(property: OpenProperty, id: string | null) {
+  const { frame, sources, settings } = property.input;
+  const spotsOf = (features: readonly Feature[]) => standSpots(frame, features, settings.stands);
+  if (id === null) return { plan: null, name: 'travel as it is today', stands: spotsOf(sources.features) };
+  const variant = settings.plans.variants.find((each) => each.id === id);
+  if (!variant) throw new Problem('That plan is not there any more.', { fix: 'Choose another plan.' });
+  triedOf(property);
+  const features = inVariant(property.head.features, settings.plans, id);
+  const plan = { features, moment: momentOf(property) };
+  return { plan, name: `travel as ${variant.name} makes it`, stands: spotsOf(features) };
 }
 
 export const standsSearchHandlers: Handlers<keyof StandsSearchAnswers> = {
@@ -36,8 +60,97 @@ export const standsSearchHandlers: Handlers<keyof StandsSearchAnswers> = {
     return {
       stands: compared,
       sentences: comparedSentences(compared, hunt.apart, units),
-      cautions: sittings[0]?.reach.fire.cautions ?? [],
+      cautions: FIRE_CAUTIONS,
       notes: [WAY_NOTE, ...notesOf(property)],
+      seconds: (performance.now() - started) / 1000,
+    };
+  },
+
+  'stands.rulings': async (context) => {
+    const property = opened(context);
+    const started = performance.now();
+    const { hunt, units, stands: settings } = property.input.settings;
+    const spots = allSpots(property).filter(({ proposed }) => !proposed);
+    if (spots.length === 0)
+      throw new Problem('No stand is there yet.', {
+        fix: 'Draw the stands that are there, or search for sites.',
+      });
+    const found = await context.inquiring.within('stands.rulings', async (inquirer) => {
+      const sittings = await sittingsOf(inquirer, property, spots, [0, BEFORE_RULING]);
+      const answer = await inquirer.ask(
+        property,
+        'stands.rulings',
+        {
+          stands: sittings.map(({ spot, verdict, reach, ways }) => ({ spot, verdict, reach, ways })),
+          rules: { hunt, settings, way: wayRulesOf(property), lawful: lawfulOf(property), units },
+          hunt: huntOf(property),
+        },
+        [BEFORE_RULING, 1],
+      );
+      keepAir(property, answer.air);
+      return answer.found;
+    });
+    return {
+      rulings: found,
+      cautions: FIRE_CAUTIONS,
+      notes: [
+        'Every gain is what the verdict gives when it is run again with that change and nothing else. Changes are tried from the smallest to the largest until one gives back half of what the worst fault costs; hours are usable when the wind lets the stand be hunted and a clean way leads there (our choice).',
+        'A fault of the line of fire is not in the hours: see In range for what lies behind a deer.',
+        WAY_NOTE,
+        ...notesOf(property),
+      ],
+      seconds: (performance.now() - started) / 1000,
+    };
+  },
+
+  'stands.search': async (context, asked) => {
+    const property = opened(context);
+    const started = performance.now();
+    const { hunt, units, stands: settings } = property.input.settings;
+    const lawful = lawfulOf(property);
+    const { plan, name, stands } = planSearched(property, asked.plan);
+    const found = await context.inquiring.within('stands.search', async (inquirer) => {
+      const answer = await inquirer.ask(property, 'stands.search', {
+        wish: {
+          seat: asked.seat,
+          weapon: asked.weapon,
+          range: asked.range ?? settings.range[asked.weapon],
+          count: asked.count,
+          stands,
+          within: null,
+        },
+        rules: { hunt, settings, way: wayRulesOf(property), lawful, units },
+        hunt: huntOf(property),
+        plan,
+      });
+      keepAir(property, answer.air);
+      return answer.found;
+    });
+    const row = (site: JudgedSite): SiteRow => {
+      const { seat, backed, value, potential, faults, reasons } = site;
+      return { ...comparedStand(site, lawful), seat, backed, value, potential, faults, reasons };
+    };
+    const sites = found.sites.map(row);
+    return {
+      plan: name,
+      sites,
+      ifWay: found.ifWay.map(row),
+      passed: found.passed,
+      sentences: found.sentences,
+      doubts: [
+        ...found.doubts,
+        ...(plan
+          ? [
+              'Of the plan only travel is reckoned with: cover, view and air are those of today, and bedding it proposes is not smelled out.',
+            ]
+          : []),
+      ],
+      cautions: FIRE_CAUTIONS,
+      notes: [
+        `A site is worth the share of travel it meets clean over all hours of light whose way in is clean, times the share of the travel in view with ground close behind it; at least half must have that, and two hours a week be left: our assumption. Nothing is proposed nearer than ${formatLength(hunt.apart / 2, units)} to a stand, or ${formatLength(hunt.apart, units)} to another site.`,
+        WAY_NOTE,
+        ...notesOf(property),
+      ],
       seconds: (performance.now() - started) / 1000,
     };
   },

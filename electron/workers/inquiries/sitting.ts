@@ -1,6 +1,6 @@
 import type { Units } from '../../../core/features/units.ts';
 import { part } from '../../../core/grid/progress.ts';
-import { readyGround } from '../../../core/stands/approach.ts';
+import { readyGround } from '../../../core/stands/judge-way.ts';
 import { lookFrom } from '../../../core/stands/look.ts';
 import type { StandSettings } from '../../../core/stands/settings.ts';
 import { type PartWinds, type WayOptions, waysOfParts } from '../../../core/stands/sitting.ts';

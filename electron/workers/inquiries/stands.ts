@@ -1,5 +1,6 @@
 import type { Units } from '../../../core/features/units.ts';
-import { approachTo, readyGround, type Walk } from '../../../core/stands/approach.ts';
+import { approachTo } from '../../../core/stands/approach.ts';
+import { readyGround, type Walk } from '../../../core/stands/judge-way.ts';
 import { lookFrom } from '../../../core/stands/look.ts';
 import type { StandSettings } from '../../../core/stands/settings.ts';
 import type { Leaves, StandSpot } from '../../../core/stands/types.ts';

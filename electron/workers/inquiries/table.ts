@@ -2,6 +2,7 @@ import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.
 import { catchment, shadow, view, wayView } from './ground.ts';
 import { logView } from './log.ts';
 import { screen } from './screens.ts';
+import { rulings, sites } from './sites.ts';
 import { sittings } from './sitting.ts';
 import { approach, look } from './stands.ts';
 import { closures, compare, fit, sightings, uncertainty, whatIf, why, years } from './travel.ts';
@@ -35,6 +36,8 @@ export const INQUIRIES = {
   'stands.logView': logView,
   'stands.cases': cases,
   'stands.sittings': sittings,
+  'stands.search': sites,
+  'stands.rulings': rulings,
 };
 
 export type InquiryName = keyof typeof INQUIRIES;

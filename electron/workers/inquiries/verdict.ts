@@ -9,7 +9,7 @@ import type { Leaves, StandSpot } from '../../../core/stands/types.ts';
 import { defineInquiry } from './inquiry.ts';
 
 /** What the fate of travel at a stand rests on. */
-const NEEDS = [
+export const VERDICT_NEEDS = [
   'elevation',
   'cover',
   'canopy',
@@ -41,7 +41,7 @@ const AIR = 0.5;
 
 /** The fate of all expected travel at some stands under every wind. */
 export const cases = defineInquiry({
-  needs: NEEDS,
+  needs: VERDICT_NEEDS,
   run(inputs, { spots, hunt }: { spots: StandSpot[]; hunt: Hunt }, progress) {
     const air = hunt.air ?? huntAir(inputs, hunt.season, hunt.cooling, part(progress, 0, AIR));
     const from = hunt.air ? 0 : AIR;
