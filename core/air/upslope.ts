@@ -14,9 +14,11 @@ const LEAST_SLOPE = 0.03;
 const LEAST_HEAT = 10;
 
 /**
- * Wind up a warm slope by the bulk balance of a slope layer (Manins & Sawford 1979) read for warmed air, as Kuwagata
- * & Kondo (Boundary-Layer Meteorology 46, 1989) do for the day: the heat taken up along the way, (heat / rho cp) x
- * distance, pulls against the drag of the ground and of the air drawn in,
+ * Wind up a warm slope by the bulk balance of a slope layer (Manins & Sawford 1979, see `bulk.ts`) read for warmed air.
+ * The reading is ours; that a bulk layer serves for upslope flow as well is after Kuwagata & Kondo, "Observation and
+ * modeling of thermally induced upslope flow" (Boundary-Layer Meteorology 49, 1989; from memory, no number is taken
+ * from it). The heat taken up along the way, (heat / rho cp) x distance, pulls against the drag of the ground and of
+ * the air drawn in,
  *
  *   speed^3 = (g / theta) (heat / (rho cp)) distance sin(slope) / (drag + drawn in).
  *

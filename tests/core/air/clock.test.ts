@@ -77,6 +77,21 @@ test('at midnight air runs down both sides and along the bottom; at noon it does
   expect(Math.max(...last.depth)).toBe(0);
 });
 
+test('at dawn in clear calm weather air runs down the draw (common practice, no source)', () => {
+  // The last look before sunrise.
+  const dawn = clear.hours.filter(({ hours }) => hours < nextRise).at(-1)!;
+  expect(nextRise - dawn.hours).toBeLessThan(1);
+  for (const y of [300, 500, 700]) {
+    const bottom = cell(750, y);
+    expect(dawn.south[bottom]!).toBeGreaterThan(0.2);
+    expect(Math.abs(dawn.east[bottom]!)).toBeLessThan(0.5 * dawn.south[bottom]!);
+    // Deeper along the bottom than on the sides, and down the sides into it.
+    expect(dawn.depth[bottom]!).toBeGreaterThan(dawn.depth[cell(350, y)]!);
+    expect(dawn.east[cell(350, y)]!).toBeGreaterThan(0.1);
+    expect(dawn.east[cell(1150, y)]!).toBeLessThan(-0.1);
+  }
+});
+
 test('cloud and wind weaken the drainage, and enough wind ends it', () => {
   const midnight = (weather: { wind: number; cloud: number }) =>
     airClock(valley, cover, bare, noon, 50, () => weather).hours[8]!;

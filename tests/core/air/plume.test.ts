@@ -1,5 +1,12 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { briggsOpen, pasquillGifford, plumeAt, STABILITY_CLASSES } from '../../../core/air/plume.ts';
+import {
+  briggsOpen,
+  pasquillGifford,
+  plumeAt,
+  STABILITY_CLASSES,
+  type StabilityClass,
+} from '../../../core/air/plume.ts';
 import { outside } from '../../outside.ts';
 
 const about = { room: 'air', unit: 'of the value' };
@@ -43,6 +50,24 @@ test("Briggs' (1973) open-country curves at 1 km, worked by hand from his formul
     const { across, up } = briggsOpen(kind, 1000);
     check.compare(across, wanted[kind][0]!, wanted[kind][0]!);
     check.compare(up, wanted[kind][1]!, wanted[kind][1]!);
+  }
+  check.done();
+});
+
+test("Briggs' curves from 100 m to 10 km, worked in NumPy from his formulas", () => {
+  const { rows } = JSON.parse(
+    readFileSync(new URL('../../reference/fixtures/air/briggs.json', import.meta.url), 'utf8'),
+  ) as { rows: { kind: StabilityClass; x: number; across: number; up: number }[] };
+  const check = outside({
+    ...about,
+    method: 'Spread of a plume over open country, 100 m to 10 km, six classes',
+    source: 'Briggs 1973, worked in NumPy',
+    allowed: 1e-9,
+  });
+  for (const row of rows) {
+    const { across, up } = briggsOpen(row.kind, row.x);
+    check.compare(across, row.across, row.across);
+    check.compare(up, row.up, row.up);
   }
   check.done();
 });

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { solarTime, sunAt, sunriseSunset } from '../../../core/air/sun.ts';
 import { sunPosition } from '../../../core/terrain/sun.ts';
@@ -41,6 +42,25 @@ test('every hour of a day finds the same sunrise', () => {
     const day = sunriseSunset(at('2022-11-05T05:40:00Z') + hour, -82, 38)!;
     expect(Math.abs(day.rise - first.rise) * 60).toBeLessThan(1);
   }
+});
+
+test('sunrise and sunset at four places through the year: the astronomical ephemeris, to half a minute', () => {
+  const { times } = JSON.parse(
+    readFileSync(new URL('../../reference/fixtures/terrain/sun.json', import.meta.url), 'utf8'),
+  ) as { times: { place: [number, number, number]; sunrise: number; sunset: number }[] };
+  const check = outside({
+    room: 'air',
+    method: 'Sunrise and sunset by the short series',
+    source: 'PyEphem 4.1',
+    unit: 's',
+    allowed: 30,
+  });
+  for (const { place, sunrise, sunset } of times) {
+    const day = sunriseSunset((sunrise + sunset) / 2 / 3_600_000, place[0], place[1])!;
+    check.compare(day.rise * 3600, sunrise / 1000);
+    check.compare(day.set * 3600, sunset / 1000);
+  }
+  check.done();
 });
 
 test('no sunrise in the polar night', () => {
