@@ -7,6 +7,16 @@ import { emptyLayer, layerWind, runLayer } from './shallow.ts';
 import { solarTime, sunAt } from './sun.ts';
 import { slopeRun, upslopeWind } from './upslope.ts';
 
+/** Share of the sky covered, 0..1: one for all hours, or 24 by hour of the day in standard time (by the longitude). */
+export type Cloud = number | readonly number[];
+
+/** @param hours since 1970-01-01T00Z */
+export function cloudAt(cloud: Cloud, hours: number, longitude: number): number {
+  if (typeof cloud === 'number') return cloud;
+  const standard = Math.floor(hours + Math.round(longitude / 15));
+  return cloud[((standard % 24) + 24) % 24]!;
+}
+
 /** Wind and cloud of an hour. */
 export interface Weather {
   /** m/s over open ground. */

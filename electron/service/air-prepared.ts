@@ -1,3 +1,4 @@
+import { type Cloud, cloudAt } from '../../core/air/clock.ts';
 import type { LayerAt } from '../../core/air/near-ground.ts';
 import { solarTime } from '../../core/air/sun.ts';
 import { CLOCK_WIND } from '../../core/stands/scent-study.ts';
@@ -17,7 +18,7 @@ const kept = new WeakMap<OpenProperty, Prepared>();
 const MOST_NIGHTS = 6;
 
 /** Wind and cloud a day is reckoned under: what is left of a breeze after sunset, and a clear sky. */
-const CLEAR_AND_CALM = { wind: CLOCK_WIND, cloud: 0 };
+const CLEAR_AND_CALM: { wind: number; cloud: Cloud } = { wind: CLOCK_WIND, cloud: 0 };
 
 function preparedOf(property: OpenProperty): Prepared {
   const { elevation, cover, canopy } = property.artifacts;
@@ -71,18 +72,14 @@ export function nightOf(
 }
 
 /** What cold and warm ground does to the air at an hour. */
-export async function layerAt(
-  asking: AirAsking,
-  hours: number,
-  cloud: number,
-  span?: Span,
-): Promise<LayerAt> {
-  const solar = solarTime(hours, asking.property.input.frame.longitude);
+export async function layerAt(asking: AirAsking, hours: number, cloud: Cloud, span?: Span): Promise<LayerAt> {
+  const { longitude } = asking.property.input.frame;
+  const solar = solarTime(hours, longitude);
   // A day of the clock begins at three in the afternoon.
   const noon = hours - solar + (solar < 15 ? -12 : 12);
   const { ground, wind, hours: looks } = await nightOf(asking, noon, { ...CLEAR_AND_CALM, cloud }, span);
   const look = looks.reduce((best, next) =>
     Math.abs(next.hours - hours) < Math.abs(best.hours - hours) ? next : best,
   );
-  return { ...look, frame: ground.frame, wind, cloud };
+  return { ...look, frame: ground.frame, wind, cloud: cloudAt(cloud, look.hours, longitude) };
 }

@@ -8,8 +8,9 @@ const position = z.tuple([z.number(), z.number()]);
 const spot = { x: z.number(), y: z.number() };
 /** A day of any year, YYYY-MM-DD. */
 const date = z.iso.date();
-/** Share of the sky covered; clear where left out. */
-const cloud = z.number().min(0).max(1).optional();
+const share = z.number().min(0).max(1);
+/** Share of the sky covered, for all hours or for each hour of standard time; clear where left out. */
+const cloud = z.union([share, z.array(share).length(24)]).optional();
 /** A day, an hour in standard time by the place's longitude, the wind of the station then, and the sky covered. */
 const hourAir = {
   date,

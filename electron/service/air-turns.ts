@@ -1,4 +1,4 @@
-import type { ClockHour, Turns } from '../../core/air/clock.ts';
+import type { ClockHour, Cloud, Turns } from '../../core/air/clock.ts';
 import { solarTime, sunriseSunset } from '../../core/air/sun.ts';
 import { formatLength } from '../../core/features/units.ts';
 import { bearingOf } from '../../core/grid/bearing.ts';
@@ -19,7 +19,7 @@ const SOON = 0.4;
 /** What the air does at a spot through a day: the morning from the night before, the evening from the night after. */
 export async function dayOf(
   asking: AirAsking,
-  { at, date, weather }: { at: Point; date: string; weather: { wind: number; cloud: number } },
+  { at, date, weather }: { at: Point; date: string; weather: { wind: number; cloud: Cloud } },
 ): Promise<TurnsAnswer> {
   const { property } = asking;
   const { longitude, latitude } = property.input.frame;

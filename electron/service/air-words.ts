@@ -1,3 +1,4 @@
+import type { Cloud } from '../../core/air/clock.ts';
 import type { RecordSpan } from '../../core/air/record.ts';
 import { SECTORS } from '../../core/air/types.ts';
 import { formatLength, formatShare, formatSpeed, type Units } from '../../core/features/units.ts';
@@ -17,8 +18,16 @@ export const NOSE_NOTE = `A deer is taken to notice scent thinned to ${NOSE_THRE
 export const nightNote = ({ input }: OpenProperty): string =>
   `Open ground loses ${input.settings.air.cooling} W/m² on a clear calm night (a setting).`;
 
-export const coolingNote = (property: OpenProperty, cloud = 0): string =>
-  `${cloud > 0 ? `${formatShare(cloud)} of the sky is taken as covered` : 'Clear sky is assumed'}. ${nightNote(property)}`;
+export const coolingNote = (property: OpenProperty, cloud: Cloud = 0): string =>
+  `${skyWords(cloud)}. ${nightNote(property)}`;
+
+function skyWords(cloud: Cloud): string {
+  if (typeof cloud === 'number')
+    return cloud > 0 ? `${formatShare(cloud)} of the sky is taken as covered` : 'Clear sky is assumed';
+  const [least, most] = [Math.min(...cloud), Math.max(...cloud)];
+  if (most === least) return skyWords(most);
+  return `The sky is taken hour by hour, ${formatShare(least)} to ${formatShare(most)} of it covered`;
+}
 
 const STAGE_WORDS: Record<CreekStage, string> = {
   dry: 'Creeks are taken as dry, with their beds as measured',

@@ -5,7 +5,7 @@ import { USUAL_SEAT } from '../words/air.ts';
 import { startAim } from './aiming.ts';
 import { airLeaf, daySun, hourAir, hourScent, spotTurns } from './air-asks.ts';
 import { propertyKey, summary } from './session.ts';
-import { cloudAt } from './sky.ts';
+import { cloudOfDay } from './sky.ts';
 import { stands } from './stand-list.ts';
 import { choose, stage } from './view.ts';
 
@@ -48,8 +48,8 @@ export interface HourAsked {
   hour: number;
   windFrom: number;
   windSpeed: number;
-  /** Share of the sky covered. */
-  cloud: number;
+  /** Share of the sky covered, for all hours or hour by hour. */
+  cloud: number | number[];
 }
 export const asked = computed(
   (): HourAsked => ({
@@ -58,7 +58,7 @@ export const asked = computed(
     // A calm comes from nowhere: its answers are the same for every bearing.
     windFrom: wind.value.speed > 0 ? wind.value.from : 0,
     windSpeed: wind.value.speed,
-    cloud: cloudAt(hour.value, wind.value),
+    cloud: cloudOfDay(wind.value),
   }),
 );
 
@@ -82,7 +82,6 @@ const nextHours = (now: HourAsked): HourAsked[] =>
     ...now,
     date: next < 24 ? now.date : shiftDay(now.date, 1),
     hour: next % 24,
-    cloud: cloudAt(next % 24, wind.value),
   }));
 
 /** How high the creeks stand, a setting of the property. */
@@ -165,7 +164,7 @@ effect(() => {
   const from = open.value ? release.value : null;
   const date = day.value;
   const windSpeed = wind.value.speed;
-  const cloud = cloudAt(hour.value, wind.value);
+  const cloud = cloudOfDay(wind.value);
   untracked(() => {
     const turns = from && { x: from.at[0], y: from.at[1], date, windSpeed, cloud };
     if (!turns) spotTurns.forget();

@@ -32,6 +32,8 @@ export function recordedCloud(hour: number, wind: { from: number; speed: number 
   return wind.speed > 0 ? (part.sectors[Math.round(wind.from / 22.5) % 16]?.cloud ?? null) : part.calmCloud;
 }
 
-/** Share of the sky taken as covered; clear where the record does not say. */
-export const cloudAt = (hour: number, wind: { from: number; speed: number }): number =>
-  sky.value === 'record' ? (recordedCloud(hour, wind) ?? 0) : sky.value / 10;
+/** Share of the sky taken as covered, hour by hour where the record says it; clear where it does not. */
+export const cloudOfDay = (wind: { from: number; speed: number }): number | number[] =>
+  sky.value === 'record'
+    ? Array.from({ length: 24 }, (_, hour) => recordedCloud(hour, wind) ?? 0)
+    : sky.value / 10;

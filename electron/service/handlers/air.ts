@@ -1,3 +1,4 @@
+import { type Cloud, cloudAt } from '../../../core/air/clock.ts';
 import { CRUISING, DAY_PARTS, seasonMiddle } from '../../../core/air/season.ts';
 import { stabilityOf } from '../../../core/air/stability.ts';
 import { sunAt, sunriseSunset } from '../../../core/air/sun.ts';
@@ -42,21 +43,22 @@ interface HourAsked {
   hour: number;
   windFrom: number;
   windSpeed: number;
-  cloud?: number | undefined;
+  cloud?: Cloud | undefined;
 }
 
 /** What the air is at an hour under a wind, made ready for the worker. */
 async function airOf(asking: AirAsking, asked: HourAsked): Promise<HourAir & { sun: number }> {
   const { longitude, latitude, convergence } = asking.property.input.frame;
-  const { windSpeed, windFrom, cloud = 0 } = asked;
+  const { windSpeed, windFrom } = asked;
   const hours = timeOf(asked.date, asked.hour, longitude) / HOUR;
   const sun = sunriseSunset(hours, longitude, latitude);
   const { height } = sunAt(hours, longitude, latitude);
   const night = sun ? hours < sun.rise + 1 || hours > sun.set - 1 : height < 0;
+  const cloud = cloudAt(asked.cloud ?? 0, hours, longitude);
   const kind = stabilityOf(windSpeed, height, night, 10 * cloud);
   const [winds, layer] = await Promise.all([
     windSpeed < CALM ? null : windsOf(asking, [0, 0.1]),
-    layerAt(asking, hours, cloud, [0, 0.5]),
+    layerAt(asking, hours, asked.cloud ?? 0, [0, 0.5]),
   ]);
   return {
     ground: winds && (night && kind !== 'D' ? winds.stable : winds.neutral),

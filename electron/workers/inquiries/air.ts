@@ -1,5 +1,5 @@
 import { canopyForAir } from '../../../core/air/canopy.ts';
-import { airClock } from '../../../core/air/clock.ts';
+import { airClock, type Cloud, cloudAt } from '../../../core/air/clock.ts';
 import { localWind, type WindGround, windGround } from '../../../core/air/local-wind.ts';
 import {
   type LayerAt,
@@ -56,7 +56,7 @@ export const night = defineInquiry({
   needs: ['elevation', 'cover', 'canopy'],
   run(
     { elevation, cover, canopy },
-    { noon, cooling, wind, cloud }: { noon: number; cooling: number; wind: number; cloud: number },
+    { noon, cooling, wind, cloud }: { noon: number; cooling: number; wind: number; cloud: Cloud },
     progress,
   ) {
     const clock = airClock(
@@ -65,10 +65,10 @@ export const night = defineInquiry({
       canopyForAir(canopy, cover),
       noon,
       cooling,
-      () => ({ wind, cloud }),
+      (hours) => ({ wind, cloud: cloudAt(cloud, hours, elevation.frame.longitude) }),
       progress,
     );
-    return { ...clock, wind, cloud };
+    return { ...clock, wind };
   },
 });
 

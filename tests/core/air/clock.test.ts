@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { airClock } from '../../../core/air/clock.ts';
+import { airClock, cloudAt } from '../../../core/air/clock.ts';
 import {
   clearSun,
   heatGround,
@@ -145,4 +145,21 @@ test('sun on slopes: one that stands square to the sun gets its share, one in sh
   // All round the horizon stands atan(0.5) high: cos^2 of it is 0.8.
   expect(pit.skyView[20 * 41 + 20]!).toBeGreaterThan(0.77);
   expect(pit.skyView[20 * 41 + 20]!).toBeLessThan(0.83);
+});
+
+test('cloud by hour: each hour takes its own in standard time, and a sky that closes at midnight ends the drainage', () => {
+  const hourly = Array.from({ length: 24 }, (_, hour) => hour / 100);
+  // 82 degrees west: five hours behind.
+  expect(cloudAt(hourly, Date.parse('2022-11-05T17:30:00Z') / 3_600_000, -82)).toBe(0.12);
+  expect(cloudAt(hourly, Date.parse('2022-11-06T03:00:00Z') / 3_600_000, -82)).toBe(0.22);
+  expect(cloudAt(0.4, 3, -82)).toBe(0.4);
+  const closing = Array.from({ length: 24 }, (_, hour) => (hour < 12 ? 1 : 0));
+  const { hours } = airClock(valley, cover, bare, noon, 50, (at) => ({
+    wind: 0,
+    cloud: cloudAt(closing, at, frame.longitude),
+  }));
+  const speed = (at: (typeof hours)[number]) => at.south[cell(750, 700)]!;
+  // As on the clear night until midnight, weaker before dawn.
+  expect(speed(hours[6]!)).toBeCloseTo(speed(clear.hours[6]!), 9);
+  expect(speed(hours[13]!)).toBeLessThan(0.85 * speed(clear.hours[13]!));
 });
