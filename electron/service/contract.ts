@@ -292,8 +292,14 @@ export interface Reading {
 }
 
 export interface AssumptionRow extends Assumption {
-  /** Whether the person moved it from the default. */
+  /** What it is about; rows of one subject stand together. */
+  subject: string;
+  /** Whether the person moved it. */
   changed: boolean;
+  /** What it is without the person's own value, by the assumption set in force. */
+  ofSet: number;
+  /** What it is in the usual set. */
+  usual: number;
 }
 
 interface Answers extends LogAnswers, ScreenAnswers, ShelfAnswers, StandsSearchAnswers, VerdictAnswers {

@@ -1,6 +1,6 @@
 import { computed, effect, signal } from '@preact/signals';
 import type { FeatureCollection } from 'geojson';
-import { movedLines } from '../words/moved.ts';
+import { movedNecks } from '../words/moved.ts';
 import { rowsOf } from './rows.ts';
 import { propertyKey, run } from './session.ts';
 import { table } from './tables.ts';
@@ -23,7 +23,7 @@ export const moved = computed(() => {
   const was = before.value;
   const now = table('necks').value;
   if (!was || !now || was === now || run.value) return null;
-  return movedLines(rowsOf('necks', was), rowsOf('necks', now));
+  return movedNecks(rowsOf('necks', was), rowsOf('necks', now));
 });
 
 effect(() => {

@@ -1,4 +1,3 @@
-import { formatShare } from '../../core/features/units.ts';
 import type { Neck } from '../../core/travel/types.ts';
 
 type Known = Pick<Neck, 'rank' | 'share' | 'at'>;
@@ -8,11 +7,18 @@ const SAME = 60;
 /** Smaller moves of a share than this are not told. */
 const NOTHING = 0.005;
 
+/** One neck before and after a change; null on the side where it is none. */
+export interface MovedNeck {
+  name: string;
+  before: number | null;
+  after: number | null;
+}
+
 /**
  * What a change did to the necks, the largest move first: shares that rose or fell, necks that went and came. Necks
  * are matched by place, the nearest pair first, since a neck that moves a little is numbered anew.
  */
-export function movedLines(before: readonly Known[], after: readonly Known[]): string[] {
+export function movedNecks(before: readonly Known[], after: readonly Known[]): MovedNeck[] {
   const pairs = before
     .flatMap((was) =>
       after.map((is) => ({ was, is, apart: Math.hypot(was.at[0] - is.at[0], was.at[1] - is.at[1]) })),
@@ -26,26 +32,16 @@ export function movedLines(before: readonly Known[], after: readonly Known[]): s
     matched.set(was, is);
     taken.add(is);
   }
-  const told = [
+  const all: MovedNeck[] = [
     ...before.map((was) => {
       const is = matched.get(was);
-      if (!is)
-        return {
-          by: was.share,
-          line: `Neck ${was.rank}, ${formatShare(was.share)} before, is no neck any more.`,
-        };
-      const rank = is.rank === was.rank ? '' : ` and is number ${is.rank} now`;
-      return {
-        by: Math.abs(is.share - was.share),
-        line: `Neck ${was.rank} goes from ${formatShare(was.share)} to ${formatShare(is.share)}${rank}.`,
-      };
+      const name = !is || is.rank === was.rank ? `${was.rank}` : `${was.rank}, now ${is.rank}`;
+      return { name, before: was.share, after: is?.share ?? null };
     }),
     ...after
       .filter((is) => !taken.has(is))
-      .map((is) => ({ by: is.share, line: `Neck ${is.rank} is new: ${formatShare(is.share)}.` })),
+      .map((is) => ({ name: `${is.rank}`, before: null, after: is.share })),
   ];
-  return told
-    .filter(({ by }) => by >= NOTHING)
-    .sort((a, b) => b.by - a.by)
-    .map(({ line }) => line);
+  const by = (neck: MovedNeck): number => Math.abs((neck.after ?? 0) - (neck.before ?? 0));
+  return all.filter((neck) => by(neck) >= NOTHING).sort((a, b) => by(b) - by(a));
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { movedLines } from '../../renderer/words/moved.ts';
+import { movedNecks } from '../../renderer/words/moved.ts';
 
 describe('what a change moved', () => {
   const before = [
@@ -14,11 +14,11 @@ describe('what a change moved', () => {
       { rank: 2, share: 0.3, at: [5, 5] as [number, number] },
       { rank: 3, share: 0.08, at: [2000, 0] as [number, number] },
     ];
-    expect(movedLines(before, after)).toEqual([
-      'Neck 3, 10% before, is no neck any more.',
-      'Neck 3 is new: 8%.',
-      'Neck 2 goes from 13% to 20% and is number 1 now.',
-      'Neck 1 goes from 32% to 30% and is number 2 now.',
+    expect(movedNecks(before, after)).toEqual([
+      { name: '3', before: 0.1, after: null },
+      { name: '3', before: null, after: 0.08 },
+      { name: '2, now 1', before: 0.13, after: 0.2 },
+      { name: '1, now 2', before: 0.32, after: 0.3 },
     ]);
   });
 
@@ -31,6 +31,6 @@ describe('what a change moved', () => {
       { rank: 1, share: 0.2, at: [41, 0] as [number, number] },
       { rank: 2, share: 0.303, at: [1, 0] as [number, number] },
     ];
-    expect(movedLines(close, swapped)).toEqual([]);
+    expect(movedNecks(close, swapped)).toEqual([]);
   });
 });

@@ -276,11 +276,31 @@ describeWindow('the window', () => {
     await open();
     await stage('Travel');
     await page.click('[role=tab]:has-text("Assumptions")');
+    // By subject, closed until one is opened or sought.
+    const subjects = page.locator('.subject > summary');
+    await expect
+      .poll(() => subjects.allTextContents())
+      .toEqual(['Being seen in the open 1, 1 by the set', 'Fences and gates 1']);
+    expect(await page.isVisible('#weight-open')).toBe(false);
+    await page.fill('#assumption-sought', 'ground open');
+    expect(await page.locator('.assumption').count()).toBe(1);
+    expect(await page.textContent('.assumption')).toContain('By this set 6, usually 5.');
     await page.fill('#weight-open', '9');
     await page.keyboard.press('Enter');
     await expect.poll(() => log('settings.change')).toHaveLength(1);
     expect((await log('settings.change'))[0]!.params).toEqual({ patch: { weights: { open: 9 } } });
     await expect.poll(() => log('scout.start')).toHaveLength(1);
+    // What is one's own is marked, and goes back.
+    await page.waitForSelector('.assumption.changed:has-text("Yours.")');
+    await page.fill('#assumption-sought', 'no such thing');
+    await page.waitForSelector('.empty:has-text("No assumption answers to that.")');
+    await page.fill('#assumption-sought', '');
+    await page.check('#assumption-changed');
+    expect(await page.locator('.assumption').count()).toBe(1);
+    await page.click('.own-assumptions button:has-text("Put it back")');
+    await expect
+      .poll(async () => (await log('settings.change')).at(-1)!.params)
+      .toEqual({ patch: { weights: { open: null } } });
   });
 
   it('shows a run with what is left, and stops it', async () => {

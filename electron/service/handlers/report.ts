@@ -6,6 +6,9 @@ import { buildReport } from '../../../core/analysis/report-model/build-report.ts
 import { STEPS } from '../../../core/analysis/step-table.ts';
 import { ownedArea } from '../../../core/features/owned-area.ts';
 import { Problem } from '../../../core/grid/problem.ts';
+import { ASSUMPTION_SUBJECTS, subjectOf } from '../../../core/travel/assumption-groups.ts';
+import { travelAssumptions } from '../../../core/travel/assumptions.ts';
+import type { Assumption } from '../../../core/travel/types.ts';
 import { runJob } from '../../workers/run-job.ts';
 import { type Handlers, opened } from '../context.ts';
 import type { OpenProperty } from '../open-property.ts';
@@ -35,10 +38,20 @@ export const reportHandlers: Handlers<'report.model' | 'export.all' | 'travel.as
 
   'travel.assumptions': async (context) => {
     const { artifacts, input } = opened(context);
-    return (artifacts.assumptions ?? []).map((row) => ({
-      ...row,
-      changed: row.key in input.settings.weights,
-    }));
+    const { weights, travel } = input.settings;
+    const valuesOf = (rows: readonly Assumption[]) => new Map(rows.map(({ key, value }) => [key, value]));
+    const usual = valuesOf(travelAssumptions({}));
+    const ofSet = valuesOf(travelAssumptions({}, travel.set, travel.fitted));
+    const order = Object.keys(ASSUMPTION_SUBJECTS);
+    return (artifacts.assumptions ?? [])
+      .map((row) => ({
+        ...row,
+        subject: subjectOf(row.key),
+        changed: row.key in weights,
+        ofSet: ofSet.get(row.key) ?? row.value,
+        usual: usual.get(row.key) ?? row.value,
+      }))
+      .sort((a, b) => order.indexOf(a.subject) - order.indexOf(b.subject));
   },
 
   'export.all': async (context, { folder }) => {

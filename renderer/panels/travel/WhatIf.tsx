@@ -23,6 +23,7 @@ import { OverlayLegend } from '../LegendRows.tsx';
 import { LengthField } from '../LengthField.tsx';
 import { Waiting } from '../waiting.tsx';
 import { AskedAnswers, Asks } from './Asks.tsx';
+import { NeckShares } from './NeckShares.tsx';
 
 /** Travel with the proposals built: before and after, whether each barricade holds, and the next closure. */
 export function WhatIf() {
@@ -76,7 +77,6 @@ export function WhatIf() {
 }
 
 function Compared({ answer }: { answer: WhatIfAnswer }) {
-  const most = Math.max(...answer.necks.flatMap(({ before, after }) => [before, after]), 0.01);
   return (
     <>
       <AskedAnswers of={answer} />
@@ -87,43 +87,10 @@ function Compared({ answer }: { answer: WhatIfAnswer }) {
         </p>
       ))}
       <OverlayLegend of={answer.overlays.change} />
-      <div class="table-scroll">
-        <table>
-          <caption>Share of all travel at each neck; bars: before above, after below</caption>
-          <thead>
-            <tr>
-              <th scope="col">Neck</th>
-              <th scope="col" class="right">
-                Before
-              </th>
-              <th scope="col" class="right">
-                After
-              </th>
-              <th scope="col">
-                <span class="unseen">Drawn</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {answer.necks.map(({ id, rank, before, after }) => (
-              <tr key={id}>
-                <th scope="row">{rank}</th>
-                <td class="right">{formatShare(before)}</td>
-                <td class="right">
-                  {after > before + 0.005 ? '▲ ' : after < before - 0.005 ? '▼ ' : ''}
-                  {formatShare(after)}
-                </td>
-                <td>
-                  <svg class="shift" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true">
-                    <rect class="shift-before" x="0" y="1" height="3" width={(100 * before) / most} />
-                    <rect class="shift-after" x="0" y="6" height="3" width={(100 * after) / most} />
-                  </svg>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <NeckShares
+        caption="Share of all travel at each neck"
+        necks={answer.necks.map(({ rank, before, after }) => ({ name: String(rank), before, after }))}
+      />
       {answer.barricades.map((check) => (
         <Section key={check.feature} title={check.name}>
           <p class={check.holds ? 'para' : 'para unfirm'}>

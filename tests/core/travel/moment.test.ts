@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { COVER } from '../../../core/cover/types.ts';
+import { ASSUMPTION_SUBJECTS, subjectOf } from '../../../core/travel/assumption-groups.ts';
 import { ASSUMPTION_SETS } from '../../../core/travel/assumption-sets.ts';
 import { travelAssumptions, weightsOf } from '../../../core/travel/assumptions.ts';
 import { barriersOf } from '../../../core/travel/barriers.ts';
@@ -60,6 +61,18 @@ describe('features at a moment', () => {
       return runScene(frame, () => COVER.open, features, { runs: 0 }).resistance.cells[30 * 80 + 40]!;
     };
     expect(at('09-01')).toBeLessThan(at('11-15'));
+  });
+});
+
+describe('subjects', () => {
+  it('hold every assumption once', () => {
+    const held: string[] = Object.values(ASSUMPTION_SUBJECTS).flat();
+    expect([...held].sort()).toEqual(
+      travelAssumptions({})
+        .map(({ key }) => key)
+        .sort(),
+    );
+    expect(subjectOf('creekBank')).toBe('Water and creeks');
   });
 });
 
