@@ -17,6 +17,8 @@ import type {
   Saddle,
   WaterChanges,
 } from '../terrain/types.ts';
+import type { Sought } from '../travel/study.ts';
+import type { Trial } from '../travel/trials.ts';
 import type {
   Assumption,
   Corridor,
@@ -102,6 +104,11 @@ export interface Results {
   corridors: Corridor[];
   /** The flow between the corridors' areas as it is today, which all that follows is read off or compared with. */
   todayTravel: TodayTravel;
+  /** What the trials measure: necks, junctions and crossings before it is known how sure they are. */
+  sought: Sought;
+  /** The trials in two bands, the first with the weights drawn first. */
+  someTrials: Trial[];
+  moreTrials: Trial[];
   /** Share of all travel through a cell, 0..1; depends on cell size, so ranks use necks instead. */
   passage: Grid;
   necks: Neck[];

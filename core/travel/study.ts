@@ -11,12 +11,22 @@ import { judgeFirmness, spreadOf } from './firmness.ts';
 import { passageOf, shareAcross } from './flow.ts';
 import { armsAround, findJunctions } from './junctions.ts';
 import { describeNecks, type NeckSources } from './necks.ts';
-import { findPinches } from './pinch.ts';
+import { findPinches, type Pinch } from './pinch.ts';
 import { redundancyOf } from './redundancy.ts';
 import { reliefGround } from './relief.ts';
 import { sampleRoutes } from './routes.ts';
 import { scoreSightings, sightingsOf } from './sightings.ts';
-import { type FlowInputs, type Measure, runTrials, TRIAL_CELLS, type Trials } from './trials.ts';
+import {
+  type Band,
+  type FlowInputs,
+  type Measure,
+  runTrials,
+  sharesOf,
+  TRIAL_CELLS,
+  type Trial,
+  type Trials,
+  usualTrial,
+} from './trials.ts';
 import type { Corridor, Crossing, Junction, Neck, Route, Spread } from './types.ts';
 import { underfootOf } from './underfoot.ts';
 import type { TodayTravel } from './what-if.ts';
@@ -50,56 +60,106 @@ export interface Study {
 /** Pinches kept beyond those shown, so that ranks in the trials have others to lose to. */
 const SPARE = 10;
 
+/** What is sought in today's flow, before it is known how sure it is. */
+export interface Sought {
+  pinches: Pinch[];
+  junctions: ReturnType<typeof findJunctions>;
+  crossings: ReturnType<typeof findCrossings>;
+}
+
 /** Passage, necks, junctions, crossings and sampled routes of today's flow, and how sure they are. */
 export function studyTravel(given: StudyInputs, options: StudyOptions, progress: Progress = silent): Study {
-  const { frame } = given.resistance;
-  const inputs = { ...given, pairs: given.corridors.map(({ from, to, share }) => ({ from, to, share })) };
-  const weights = weightsOf(inputs.assumptions);
-  const barriers = barriersOf(inputs.features, weights, inputs.slope);
-  const { flow, factor: flowFactor, costs, areas } = inputs.todayTravel;
-  const trialFactor = Math.max(flowFactor, factorFor(frame, TRIAL_CELLS));
+  const sought = seek(given, options.maxNecks);
+  progress(0.05);
+  const trials = trySought(given, sought, options, part(progress, 0.05, 0.9));
+  const study = judgeSought(given, sought, trials, options);
+  progress(1);
+  return study;
+}
 
+/** Necks, junctions and crossings of today's flow. */
+export function seek(given: StudyInputs, maxNecks: number): Sought {
+  const { features, slope } = given;
+  const barriers = barriersOf(features, weightsOf(given.assumptions), slope);
+  const { flow, costs, areas } = given.todayTravel;
   const passage = passageOf(flow, costs.resistance);
   const toArea = distanceTo(flow.frame, areas);
-  const pinches = findPinches(flow, passage, toArea, barriers, options.maxNecks + SPARE);
-  progress(0.05);
+  return {
+    pinches: findPinches(flow, passage, toArea, barriers, maxNecks + SPARE),
+    junctions: findJunctions(flow, passage, toArea, features),
+    crossings: findCrossings(flow, given.corridors, barriers, features, given.edgeDistance, slope),
+  };
+}
 
-  const junctions = findJunctions(flow, passage, toArea, inputs.features);
-  const crossings = findCrossings(
-    flow,
-    inputs.corridors,
-    barriers,
-    inputs.features,
-    inputs.edgeDistance,
-    inputs.slope,
-  );
-  const measures: Measure[] = [
-    ...pinches.map(
-      ({ line }): Measure =>
-        (of) =>
-          shareAcross(of, line).share,
-    ),
-    ...junctions.map(
-      ({ at, reach }): Measure =>
-        (of) =>
-          armsAround(of, at, reach).share,
-    ),
-    ...crossings.map(
-      ({ span }): Measure =>
-        (of) =>
-          shareAcross(of, span).share,
-    ),
-  ];
-  const trials = runTrials(
-    inputs,
-    flow,
+/** Shares of what was sought, in the order of the trials' measures: pinches, junctions, crossings. */
+const measuresOf = ({ pinches, junctions, crossings }: Sought): Measure[] => [
+  ...pinches.map(
+    ({ line }): Measure =>
+      (of) =>
+        shareAcross(of, line).share,
+  ),
+  ...junctions.map(
+    ({ at, reach }): Measure =>
+      (of) =>
+        armsAround(of, at, reach).share,
+  ),
+  ...crossings.map(
+    ({ span }): Measure =>
+      (of) =>
+        shareAcross(of, span).share,
+  ),
+];
+
+const withPairs = (given: StudyInputs) => ({
+  ...given,
+  pairs: given.corridors.map(({ from, to, share }) => ({ from, to, share })),
+});
+
+const trialFactorOf = ({ resistance, todayTravel }: StudyInputs): number =>
+  Math.max(todayTravel.factor, factorFor(resistance.frame, TRIAL_CELLS));
+
+/** Runs the trials, or a band of them, over what was sought. */
+export function trySought(
+  given: StudyInputs,
+  sought: Sought,
+  { runs, seed }: Pick<StudyOptions, 'runs' | 'seed'>,
+  progress: Progress,
+  band: Band | null = null,
+): Trial[] {
+  const measures = measuresOf(sought);
+  return runTrials(
+    withPairs(given),
     measures,
-    flowFactor,
-    trialFactor,
-    measures.length > 0 ? options.runs : 0,
-    options.seed,
-    part(progress, 0.05, 0.9),
+    given.todayTravel.factor,
+    trialFactorOf(given),
+    measures.length > 0 ? runs : 0,
+    seed,
+    progress,
+    band,
   );
+}
+
+/**
+ * What was found, and how sure it is.
+ *
+ * @param list every trial
+ */
+export function judgeSought(
+  given: StudyInputs,
+  sought: Sought,
+  list: Trial[],
+  options: Pick<StudyOptions, 'maxNecks' | 'seed'>,
+): Study {
+  const { frame } = given.resistance;
+  const inputs = withPairs(given);
+  const weights = weightsOf(inputs.assumptions);
+  const barriers = barriersOf(inputs.features, weights, inputs.slope);
+  const { flow, factor: flowFactor, costs } = inputs.todayTravel;
+  const trialFactor = trialFactorOf(given);
+  const { pinches, junctions, crossings } = sought;
+  const passage = passageOf(flow, costs.resistance);
+  const usualFlow = usualTrial(inputs, flow, flowFactor, trialFactor);
+  const trials: Trials = { usual: sharesOf(measuresOf(sought), usualFlow), usualFlow, list };
   const redundancy = redundancyOf(
     pinches.slice(0, options.maxNecks),
     flow.pairs.map(({ pair }) => pair),
@@ -118,7 +178,6 @@ export function studyTravel(given: StudyInputs, options: StudyOptions, progress:
     { ...inputs, areas: inputs.travelAreas, barriers },
     options.maxNecks,
   );
-  progress(0.95);
   const shown = finePassage(passage, frame, inputs.resistance.cells);
   const sightings = sightingsOf(inputs.features);
   return {

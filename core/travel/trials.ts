@@ -86,43 +86,65 @@ export const TRIAL_CELLS = 75_000;
 /** Of the trials' shares. */
 export const ACCURACY = 1e-3;
 
+/** Flow under the usual weights on the trials' cells, which are `factor` times the map's. */
+export const usualTrial = (inputs: FlowInputs, usualFlow: Flow, flowFactor: number, factor: number): Flow =>
+  factor === flowFactor
+    ? usualFlow
+    : flowOn(
+        inputs,
+        reliefGround(inputs.elevation, factor),
+        inputs.resistance,
+        weightsOf(inputs.assumptions),
+        factor,
+        ACCURACY,
+      );
+
+export const sharesOf = (measures: readonly Measure[], flow: Flow): Float64Array =>
+  Float64Array.from(measures, (measure) => measure(flow));
+
+/** Trials may be run in bands, side by side: the first has some of the drawn weights, the second all the rest. */
+export type Band = 0 | 1;
+/** Drawn weights that take as long as the trials that change something else. */
+const AS_LONG = 6;
+
 /**
  * Solves the flow again on a coarser grid: under drawn weights, and with one thing of the model changed at a time
  * (size of the cells, route model, ends of travel, edge of the data).
  *
- * @param usualFlow on cells `flowFactor` times the map's; solved anew when the trials' are wider
+ * @param flowFactor times the map's cells are those of the usual flow, `factor` times those of the trials
+ * @param band of the trials, which are the same in however many bands they are run; null all of them
  */
 export function runTrials(
   inputs: FlowInputs,
-  usualFlow: Flow,
   measures: readonly Measure[],
   flowFactor: number,
   factor: number,
   runs: number,
   seed: number,
   progress: Progress,
-): Trials {
-  const sharesIn = (flow: Flow): Float64Array => Float64Array.from(measures, (measure) => measure(flow));
+  band: Band | null = null,
+): Trial[] {
   const weights = weightsOf(inputs.assumptions);
   const relief = reliefGround(inputs.elevation, factor);
-  const usual =
-    factor === flowFactor ? usualFlow : flowOn(inputs, relief, inputs.resistance, weights, factor, ACCURACY);
   const list: Trial[] = [];
   const add = (change: string | null, drawn: Weights | null, flow: Flow, ranksOnly = false): void => {
     list.push({
       change,
       weights: drawn,
       margin: change === MARGIN,
-      shares: sharesIn(flow),
+      shares: sharesOf(measures, flow),
       ranksOnly,
     });
   };
-  const again = part(progress, 0, 0.8);
-  drawWeights(inputs.assumptions, runs, seed).forEach((drawn, run) => {
-    add(null, drawn, flowOn(inputs, relief, resistanceOf(inputs, drawn), drawn, factor, ACCURACY));
-    again((run + 1) / runs);
+  const first = Math.min(runs, Math.ceil((runs + AS_LONG) / 2));
+  const begin = band === 1 ? first : 0;
+  const drawn = drawWeights(inputs.assumptions, runs, seed).slice(begin, band === 0 ? first : runs);
+  const again = part(progress, 0, band === 0 ? 1 : 0.8);
+  drawn.forEach((weights, run) => {
+    add(null, weights, flowOn(inputs, relief, resistanceOf(inputs, weights), weights, factor, ACCURACY));
+    again((run + 1) / drawn.length);
   });
-  if (runs > 0) {
+  if (runs > 0 && band !== 0) {
     const { resistance } = inputs;
     for (const half of [0, 1]) {
       const moved = { ...inputs, areas: halfAreas(inputs.areas, seededRandom(seed + 1), half) };
@@ -155,7 +177,7 @@ export function runTrials(
     );
   }
   progress(1);
-  return { usual: sharesIn(usual), usualFlow: usual, list };
+  return list;
 }
 
 /** Keeps one half of every area, cut through its middle at a drawn bearing. */

@@ -33,7 +33,18 @@ export const KEPT_GRIDS = [
 export type KeptGrid = (typeof KEPT_GRIDS)[number];
 
 /** Sources have their own places; contours follow from the elevation, and the flow of travel is solved in seconds. */
-const ELSEWHERE = new Set(['elevation', 'imagery', 'landcover', 'wind', 'contours', 'todayTravel']);
+const ELSEWHERE = new Set([
+  'elevation',
+  'imagery',
+  'landcover',
+  'wind',
+  'contours',
+  'todayTravel',
+  // Only steps on the way to the necks.
+  'sought',
+  'someTrials',
+  'moreTrials',
+]);
 
 export function resultParts(artifacts: Partial<Artifacts>): ResultPart[] {
   const rest = Object.fromEntries(

@@ -11,7 +11,8 @@ import { featuresAt } from '../../travel/moment.ts';
 import { planTravel } from '../../travel/plan-travel.ts';
 import { reliefGround } from '../../travel/relief.ts';
 import { resistanceOf } from '../../travel/resistance.ts';
-import { studyTravel } from '../../travel/study.ts';
+import { judgeSought, seek, trySought } from '../../travel/study.ts';
+import type { Band } from '../../travel/trials.ts';
 import { underfootOf } from '../../travel/underfoot.ts';
 import { solveToday } from '../../travel/what-if.ts';
 import type { Artifacts } from '../artifacts.ts';
@@ -160,16 +161,51 @@ const today = defineStep({
   },
 });
 
+const sought = defineStep({
+  name: 'travel.sought',
+  version: 1,
+  title: 'Finding necks, junctions and crossings',
+  needs: STUDY_NEEDS,
+  makes: ['sought'],
+  params: ({ travel: { maxNecks, date, year } }) => ({ maxNecks, date, year }),
+  run(inputs, { maxNecks, ...moment }, progress) {
+    const features = featuresAt(inputs.features, moment);
+    const sought = seek({ ...inputs, features }, maxNecks);
+    progress(1);
+    return { sought };
+  },
+});
+
+/** The trials are two steps, so that two workers may share them. */
+const trialsStep = <Made extends 'someTrials' | 'moreTrials'>(made: Made, band: Band) =>
+  defineStep({
+    name: band === 0 ? 'travel.trials' : 'travel.moreTrials',
+    version: 1,
+    title: band === 0 ? 'Trying other weights' : 'Trying other weights and models',
+    needs: [...STUDY_NEEDS, 'sought'],
+    makes: [made],
+    params: ({ travel: { runs, seed, date, year } }) => ({ runs, seed, date, year }),
+    run({ sought, ...inputs }, { date, year, ...options }, progress) {
+      const features = featuresAt(inputs.features, { date, year });
+      const trials = trySought({ ...inputs, features }, sought, options, progress, band);
+      return { [made]: trials } as Record<Made, typeof trials>;
+    },
+  });
+const trials = trialsStep('someTrials', 0);
+const moreTrials = trialsStep('moreTrials', 1);
+
 const passage = defineStep({
   name: 'travel.passage',
-  version: 12,
-  title: 'Finding the necks and how sure they are',
-  needs: STUDY_NEEDS,
+  version: 13,
+  title: 'Telling how sure the necks are',
+  needs: [...STUDY_NEEDS, 'sought', 'someTrials', 'moreTrials'],
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
-  params: ({ travel: { maxNecks, runs, seed, date, year } }) => ({ maxNecks, runs, seed, date, year }),
-  run(inputs, { date, year, ...options }, progress) {
+  params: ({ travel: { maxNecks, seed, date, year } }) => ({ maxNecks, seed, date, year }),
+  run({ sought, someTrials, moreTrials, ...inputs }, { date, year, ...options }, progress) {
     const features = featuresAt(inputs.features, { date, year });
-    const { doubts, ...found } = studyTravel({ ...inputs, features }, options, progress);
+    const trials = [...someTrials, ...moreTrials];
+    const { doubts, ...found } = judgeSought({ ...inputs, features }, sought, trials, options);
+    progress(1);
     return { ...found, travelDoubts: doubts };
   },
 });
@@ -188,4 +224,14 @@ const plan = defineStep({
   },
 });
 
-export const travelSteps = [resistance, areas, corridors, today, passage, plan] as const;
+export const travelSteps = [
+  resistance,
+  areas,
+  corridors,
+  today,
+  sought,
+  trials,
+  moreTrials,
+  passage,
+  plan,
+] as const;

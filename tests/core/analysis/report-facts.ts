@@ -308,6 +308,9 @@ export function smallArtifacts(): Artifacts {
       areas: new Int32Array(0),
       flow: { frame: floats(() => 1).frame, pairs: [], cutOff: [] },
     },
+    sought: { pinches: [], junctions: [], crossings: [] },
+    someTrials: [],
+    moreTrials: [],
     planTravel: {
       necks: [{ id: 'n2', before: 0.3, after: 0.31 }],
       barricades: [

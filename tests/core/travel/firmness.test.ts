@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { COVER } from '../../../core/cover/types.ts';
 import { travelAssumptions, weightsOf } from '../../../core/travel/assumptions.ts';
 import { judgeFirmness } from '../../../core/travel/firmness.ts';
-import { shareAcross } from '../../../core/travel/flow.ts';
+import { type Flow, shareAcross } from '../../../core/travel/flow.ts';
 import type { Pinch } from '../../../core/travel/pinch.ts';
-import { runTrials, type Trials } from '../../../core/travel/trials.ts';
+import { runTrials, sharesOf, type Trials, usualTrial } from '../../../core/travel/trials.ts';
 import { drawWeights } from '../../../core/travel/uncertainty.ts';
 import { box, feature, frameOf, line, point, runScene } from './scene.ts';
 
@@ -91,9 +91,11 @@ describe('trials', () => {
     const inputs = { ...scene.inputs, ...scene, assumptions, pairs };
     const only = { ...scene.necks[0]!, pairs: new Float64Array(pairs.length), score: 1 } as Pinch;
     const { flow } = scene.todayTravel;
+    const measures = [(of: Flow) => shareAcross(of, only.line).share];
     const run = (flowFactor: number, factor: number) =>
-      runTrials(inputs, flow, [(of) => shareAcross(of, only.line).share], flowFactor, factor, 3, 1, () => {});
-    const { list, usual } = run(1, 1);
+      runTrials(inputs, measures, flowFactor, factor, 3, 1, () => {});
+    const list = run(1, 1);
+    const usual = sharesOf(measures, usualTrial(inputs, flow, 1, 1));
     expect(list.filter(({ weights }) => weights !== null)).toHaveLength(3);
     expect(list.flatMap(({ change }) => change ?? [])).toEqual([
       'the ends of travel move',
@@ -105,8 +107,12 @@ describe('trials', () => {
     // All travel passes the one gate whatever is changed, on cells of either width.
     expect(usual[0]!).toBeGreaterThan(0.99);
     for (const { shares } of list) expect(shares[0]!).toBeGreaterThan(0.95);
+    // In two bands, side by side, they are the same to the bit.
+    const some = (of: 0 | 1 | null) => runTrials(inputs, measures, 1, 1, 9, 1, () => {}, of);
+    expect(some(0).length).toBeGreaterThan(some(1).filter(({ weights }) => weights !== null).length);
+    expect([...some(0), ...some(1)]).toEqual(some(null));
     // Where the trials' cells are twice as wide already, they are not widened again.
-    expect(run(1, 2).list.map(({ change }) => change)).not.toContain('the cells are twice as wide');
+    expect(run(1, 2).map(({ change }) => change)).not.toContain('the cells are twice as wide');
     expect(weightsOf(assumptions).focus).toBeGreaterThan(0);
   });
 });
