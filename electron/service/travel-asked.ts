@@ -3,7 +3,7 @@ import { Problem } from '../../core/grid/problem.ts';
 import { spotOf } from '../../core/stands/spot.ts';
 import type { Asked, AskedEnd, AskedFound } from '../../core/travel/asked.ts';
 import type { Goals } from '../../core/travel/goals.ts';
-import type { BarricadeCheck, GoalEffect, TravelArea } from '../../core/travel/types.ts';
+import type { GoalEffect, TravelArea } from '../../core/travel/types.ts';
 import type { RequestParams } from './contract.ts';
 import type { OpenProperty } from './open-property.ts';
 import type { AskedAnswer, GoalsAnswer } from './travel-answers.ts';
@@ -147,28 +147,5 @@ export function goalSentences(
             ? 'The mean way of a deer grows no dearer.'
             : `The mean way of a deer grows dearer by ${formatLength(dearer, units)} of easy ground.`,
         ]),
-  ];
-}
-
-/** What a barricade does, with the gaps at its ends in the user's units. */
-export function barricadeSentences(check: BarricadeCheck, units: Units): string[] {
-  const [first, ...dearer] = check.ways.flatMap(({ way, cost }) =>
-    cost === null ? [] : [`${formatLength(cost, units)} ${way}`],
-  );
-  const none = check.ways.filter(({ cost }) => cost === null).map(({ way }) => way);
-  return [
-    ...check.reasons,
-    ...(first
-      ? [
-          `It costs a deer as much as ${[first, ...dearer].join(', ')}, in easy ground${none.length > 0 ? `; there is no way ${none.join(' or ')}` : ''}.`,
-        ]
-      : []),
-    ...check.ends.flatMap(({ side, gap }) =>
-      gap
-        ? [
-            `The gap at its ${side} end is ${formatLength(gap.distance, units)} wide: carry it on to the ${gap.to}.`,
-          ]
-        : [],
-    ),
   ];
 }

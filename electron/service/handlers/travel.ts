@@ -2,6 +2,7 @@ import type { Feature } from '../../../core/features/feature.ts';
 import { formatLength, formatShare } from '../../../core/features/units.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { ASSUMPTION_SETS, assumptionSet } from '../../../core/travel/assumption-sets.ts';
+import { barricadeSentences } from '../../../core/travel/barricade-words.ts';
 import { blindTrial } from '../../../core/travel/blind-trial.ts';
 import type { ResistanceParts } from '../../../core/travel/resistance.ts';
 import { type Handlers, opened } from '../context.ts';
@@ -10,7 +11,7 @@ import { checkFeature } from '../features.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { keepOverlay } from '../overlays.ts';
 import { momentOf, triedOf } from '../today.ts';
-import { areaNames, askedOf, barricadeSentences, goalSentences, goalsOf, sayAsked } from '../travel-asked.ts';
+import { areaNames, askedOf, goalSentences, goalsOf, sayAsked } from '../travel-asked.ts';
 
 const PART_LABELS: Record<Exclude<keyof ResistanceParts, 'factor' | 'up' | 'down' | 'along'>, string> = {
   ground: 'What grows or stands here',

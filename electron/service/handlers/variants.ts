@@ -9,13 +9,14 @@ import {
   type Variants,
 } from '../../../core/features/variants.ts';
 import { Problem } from '../../../core/grid/problem.ts';
+import { barricadeSentences } from '../../../core/travel/barricade-words.ts';
 import { checkSettings } from '../../readers/settings.ts';
 import { type Handlers, opened, type ServiceContext } from '../context.ts';
 import type { CompareAnswer, PlanAnswer, VariantsAnswer } from '../contract.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { keepOverlay } from '../overlays.ts';
 import { momentOf, triedOf } from '../today.ts';
-import { askedOf, barricadeSentences, sayAsked } from '../travel-asked.ts';
+import { askedOf, sayAsked } from '../travel-asked.ts';
 import { edit } from './edit.ts';
 
 /** Smaller shifts of a share than this are not told. */

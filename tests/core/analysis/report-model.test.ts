@@ -128,12 +128,19 @@ describe('numbers, counted by hand', () => {
 
   test('junctions, with every arm', () => {
     const rows = tableOf(page(report, 'travel'), /^Junctions/).rows;
-    expect(rows[0]!.slice(2)).toEqual(['45%', '10°: 45%, 130°: 25%, 250°: 20%', 'yours']);
+    expect(rows[0]!.slice(2)).toEqual(['45%', '–', '10°: 45%, 130°: 25%, 250°: 20%', 'yours']);
   });
 
   test('a barricade that deer walk round is refused on its page and on the first one', () => {
     const rows = tableOf(page(report, 'travel'), /^Barricades/).rows;
-    expect(rows[0]).toEqual(['Felled tops', 'no', '20%', '2%', 'Deer get by close at hand.']);
+    // 80 and 300 m are 87 and 328 yd.
+    expect(rows[0]).toEqual([
+      'Felled tops',
+      'no',
+      '20%',
+      '2%',
+      'Deer get by close at hand. It costs a deer as much as 87 yd round its west end, 328 yd over it, in easy ground; there is no way under it.',
+    ]);
     expect(text(page(report, 'overview'))).toContain(
       '“Felled tops” does not hold: the cheapest for a deer is to go round its west end.',
     );

@@ -1,3 +1,4 @@
+import { barricadeSentences } from '../../../travel/barricade-words.ts';
 import type { ReportPage } from '../../report.ts';
 import { CAUTIONS } from '../cautions.ts';
 import { band, count, type Facts, fallsOn, featureNames, position, WHOSE } from '../facts.ts';
@@ -80,13 +81,21 @@ function junctionTable({ artifacts, say }: Facts) {
   const { junctions } = artifacts;
   return table(
     shown('Junctions, where three or more strands meet', junctions.length, MOST),
-    [right('Rank'), left('Where'), right('Share that passes'), left('Arms by bearing'), left('Whose ground')],
+    [
+      right('Rank'),
+      left('Where'),
+      right('Share that passes'),
+      right('Band'),
+      left('Arms by bearing'),
+      left('Whose ground'),
+    ],
     junctions
       .slice(0, MOST)
       .map((junction) => [
         String(junction.rank),
         position(junction.at),
         say.share(junction.share),
+        junction.spread ? band(junction.spread) : '–',
         junction.arms.map(({ bearing, share }) => `${say.degrees(bearing)}: ${say.share(share)}`).join(', '),
         WHOSE[junction.owner],
       ]),
@@ -114,7 +123,7 @@ function crossingTable({ artifacts, say }: Facts) {
 }
 
 /** What the proposed features would do; nothing where none is proposed. */
-function planTables({ artifacts, say }: Facts) {
+function planTables({ artifacts, settings, say }: Facts) {
   const { necks, barricades, closures, goal } = artifacts.planTravel;
   const proposed = artifacts.features.some(({ status }) => status === 'proposed');
   const ranks = new Map(artifacts.necks.map(({ id, rank }) => [id, rank]));
@@ -127,7 +136,7 @@ function planTables({ artifacts, say }: Facts) {
         b.holds ? 'yes' : 'no',
         say.share(b.before),
         say.share(b.after),
-        b.reasons.join(' '),
+        barricadeSentences(b, settings.units).join(' '),
       ]),
     ),
     ...table(
