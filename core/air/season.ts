@@ -97,6 +97,16 @@ export interface SeasonWind {
   notes: string[];
 }
 
+/** Several parts of the day as one, in the same measures. */
+export type TogetherTable = Omit<PartTable, 'part'> & { part: string };
+
+/** Hours that are hunted in one sitting, and the whole day. */
+export const TOGETHER: readonly { name: string; parts: readonly DayPart[] }[] = [
+  // When cruising bucks are waited for (common practice, no source).
+  { name: 'first light to early afternoon', parts: ['before sunrise', 'morning', 'midday'] },
+  { name: 'the whole day', parts: DAY_PARTS },
+];
+
 /** Cloud where the record has none: clear, in tenths. Our assumption, the one that keeps most scent low. */
 const CLOUD_UNKNOWN = 0;
 
@@ -105,13 +115,15 @@ const CLOUD_UNKNOWN = 0;
  * day and part count as one independent hour.
  *
  * @param season null for the whole year
+ * @param together parts to be counted as one as well
  */
 export function seasonWind(
   record: WindRecord,
   longitude: number,
   latitude: number,
   season: Season | null,
-): SeasonWind {
+  together: typeof TOGETHER = [],
+): SeasonWind & { together: TogetherTable[] } {
   const hoursOf = new Map<DayPart, number[]>(DAY_PARTS.map((part) => [part, []]));
   let cloudless = 0;
   let counted = 0;
@@ -129,16 +141,29 @@ export function seasonWind(
     notes.push(
       `${Math.round((100 * cloudless) / counted)}% of the hours have no cloud in the record; their sky is taken as clear.`,
     );
-  return { season, parts, notes };
+  return {
+    season,
+    parts,
+    together: together.map(({ name, parts: of }) =>
+      partTable(
+        record,
+        name,
+        of.flatMap((part) => hoursOf.get(part)!),
+        longitude,
+        latitude,
+      ),
+    ),
+    notes,
+  };
 }
 
-function partTable(
+function partTable<P extends string>(
   record: WindRecord,
-  part: DayPart,
+  part: P,
   places: readonly number[],
   longitude: number,
   latitude: number,
-): PartTable {
+): Omit<PartTable, 'part'> & { part: P } {
   const counts = new Int32Array(16);
   const sums = new Float64Array(16);
   const days = new Set<number>();

@@ -1,5 +1,5 @@
 import type { RecordSpan } from '../../core/air/record.ts';
-import type { DayPart, PartTable } from '../../core/air/season.ts';
+import type { DayPart, PartTable, TogetherTable } from '../../core/air/season.ts';
 import type { stabilityOf } from '../../core/air/stability.ts';
 import type { BeddingProposal } from '../../core/stands/bedding-proposal.ts';
 import type { DeerWind, SharedWind, TrailWind } from '../../core/stands/deer-wind.ts';
@@ -12,6 +12,8 @@ export type AirState = ReturnType<typeof stabilityOf>;
 export interface RoseAnswer {
   /** Null without a wind record. */
   parts: PartTable[] | null;
+  /** Parts of the day counted as one: first light to early afternoon, and the whole day. */
+  together: TogetherTable[];
   /** What was kept of the record, and what was assumed. */
   notes: string[];
   sentence: string;

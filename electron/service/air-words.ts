@@ -96,10 +96,20 @@ export function betweenWords(
 }
 
 /** What nobody can tell of a trail and a wind from the ground alone. */
-export const TRAIL_DOUBTS = [
+const TRAIL_DOUBTS = [
   'Which way deer walk a trail on a day, and whether a buck checks bedding at all: that deer like the wind in the face or on the side is common practice, no source.',
   'The wind on the trail itself: the record’s wind is taken as it blows at the station, not bent by the ground or the drainage of a still night.',
   'Whether there are deer in the bedding, and how far one smells another.',
+];
+/** Cells coarser than this show no trail, m: our assumption, as for stands. */
+const COARSE = 30;
+export const trailDoubts = ({ input: { frame, settings } }: OpenProperty): string[] => [
+  ...(frame.cellSize > COARSE
+    ? [
+        `Cells of ${formatLength(frame.cellSize, settings.units)} show no trail a deer would walk: these are large directions of travel only.`,
+      ]
+    : []),
+  ...TRAIL_DOUBTS,
 ];
 export const WAY_DOUBTS = [
   'Scent that boots and clothes leave on the ground and on brush is not in it.',

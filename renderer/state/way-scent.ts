@@ -103,10 +103,16 @@ export const wayMarks = computed((): Feature[] => {
   const answer = wayScent.answer.value;
   if (!answer) return [];
   const start = answer.stretches[0]?.path[0];
+  // Minutes alike are one line: each line's pale edge would lie over the end of the one before.
+  const runs: { meets: boolean; path: Point[] }[] = [];
+  for (const { path, bedding, travel } of answer.stretches) {
+    const meets = bedding.length > 0 || travel > 0;
+    const last = runs.at(-1);
+    if (last?.meets === meets) last.path.push(...path);
+    else runs.push({ meets, path: [...path] });
+  }
   return [
-    ...answer.stretches.map(({ path, bedding, travel }, n) =>
-      lineMark(`walk-${bedding.length > 0 || travel > 0 ? 'meets' : 'clean'}-${n}`, path),
-    ),
+    ...runs.map(({ meets, path }, n) => lineMark(`walk-${meets ? 'meets' : 'clean'}-${n}`, path)),
     ...(start ? [spotMark('walk-start', start, 'walk starts here')] : []),
   ];
 });

@@ -57,6 +57,7 @@ export const HELP: Record<Stage, HelpPage> = {
   air: {
     shows: [
       'The wind record by sector, month and part of day; air over the ground at an hour; where scent goes, how far, and when the air turns; where cold air drains and pools.',
+      'Scent of somebody who walks a way in, minute by minute. How each trail lies to each wind, which bedding it passes downwind of, and where new bedding would be checked from one.',
     ],
     computed: [
       'The station’s wind is bent to this ground so that no air vanishes. On clear calm nights a layer of cold air slides down the slopes, held by banks, fills and timber edges, until the sun reaches each slope.',

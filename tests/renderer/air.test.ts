@@ -262,6 +262,8 @@ describeWindow('the air', () => {
     expect(await page.textContent('tr:has(th:text-is("W")) td')).toBe('40%');
     expect(await page.textContent('tr:has(th:text-is("Calm")) td')).toBe('25%');
     expect(await page.locator('tbody tr').count()).toBe(18);
+    await page.selectOption('#rose-part', 'first light to early afternoon');
+    await page.waitForSelector('caption:has-text("first light to early afternoon, 300 hours")');
     await page.selectOption('#rose-season', '2');
     await expect
       .poll(async () => (await asked('air.rose')).at(-1))

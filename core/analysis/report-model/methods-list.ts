@@ -109,6 +109,13 @@ export const METHODS: readonly { stage: string; method: string; source: string; 
   },
   {
     stage: 'Stands',
+    method:
+      'How each trail lies to each wind, bedding it passes downwind of, and new bedding it would pass so',
+    source: 'common practice, no source; reach and angles are our assumptions',
+    check: 'bent trails by hand',
+  },
+  {
+    stage: 'Stands',
     method: 'Scent followed down the night drainage to what it meets',
     source: 'our rule: bedding met or a pool is high, travel met is caution',
     check: 'hand-made slopes',

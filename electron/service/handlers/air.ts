@@ -8,6 +8,7 @@ import { pathsOf } from '../../../core/features/shapes.ts';
 import { formatLength, formatShare } from '../../../core/features/units.ts';
 import { cellAt, type Point } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
+import { CHECK_REACH } from '../../../core/stands/deer-wind.ts';
 import { NOSE_THRESHOLD } from '../../../core/stands/scent.ts';
 import { creekWords } from '../../../core/stands/scent-words.ts';
 import { standSubjects } from '../../../core/stands/subjects.ts';
@@ -22,7 +23,7 @@ import {
   nightNote,
   recordWords,
   stateWords,
-  TRAIL_DOUBTS,
+  trailDoubts,
   trailWords,
   WAY_DOUBTS,
   windWords,
@@ -112,6 +113,7 @@ export const airHandlers: Handlers<
     if (!table)
       return {
         parts: null,
+        together: [],
         notes: [],
         sentence: 'No wind record: add one to see where wind comes from.',
         record: null,
@@ -123,6 +125,7 @@ export const airHandlers: Handlers<
     const most = hours.indexOf(Math.max(...hours));
     return {
       parts: shown,
+      together: table.together,
       notes: [
         ...kept,
         ...table.notes,
@@ -348,14 +351,14 @@ export const airHandlers: Handlers<
         sentence: trailWords(trail, units),
       })),
       winds,
-      doubts: TRAIL_DOUBTS,
+      doubts: trailDoubts(property),
       bedding: bedding.map((each) => ({
         ...each,
         sentence: `Bedding here would be checked from the trail ${betweenWords(each, trails)}, ${formatLength(each.distance, units)} downwind, in ${formatShare(each.checked)} of the season's daylight hours.`,
       })),
       notes: [
         'A trail is judged the way it is drawn: walked the other way, into the wind and with it change places.',
-        'A cruising buck is taken to check bedding from its downwind side, within about 150 m: common practice, no source.',
+        `A cruising buck is taken to check bedding from its downwind side, within about ${formatLength(CHECK_REACH, units)}: common practice, no source.`,
         ...(property.input.sources.wind ? [] : ['No wind record: no place for new bedding is proposed.']),
       ],
     };

@@ -10,7 +10,7 @@ import {
 } from '../../../core/air/near-ground.ts';
 import type { WindField } from '../../../core/air/particles.ts';
 import { recordSpan } from '../../../core/air/record.ts';
-import { type Season, seasonWind } from '../../../core/air/season.ts';
+import { type Season, seasonWind, TOGETHER } from '../../../core/air/season.ts';
 import type { stabilityOf } from '../../../core/air/stability.ts';
 import type { Units } from '../../../core/features/units.ts';
 import { cellAt, type Frame, type Grid, type Point } from '../../../core/grid/frame.ts';
@@ -33,7 +33,7 @@ export const rose = defineInquiry({
   run({ elevation, wind }, { season }: { season: Season | null }) {
     const { longitude, latitude } = elevation.frame;
     return {
-      table: wind && seasonWind(wind, longitude, latitude, season),
+      table: wind && seasonWind(wind, longitude, latitude, season, TOGETHER),
       span: wind && recordSpan(wind),
       kept: wind?.notes ?? [],
     };

@@ -10,7 +10,7 @@ import { type PartTable, RosePetals } from './RosePetals.tsx';
 import { countWind, SeasonForm } from './SeasonForm.tsx';
 import { WindFiles } from './WindFiles.tsx';
 
-const shownPart = signal<PartTable['part']>('morning');
+const shownPart = signal('morning');
 
 /** Where the wind comes from, by season and part of day: petals with their intervals, and the same numbers in a table. */
 export function Rose() {
@@ -18,7 +18,8 @@ export function Rose() {
     if (!rose.asked.peek() && rose.progress.peek() === null) countWind();
   }, [windKey.value]);
   const answer = rose.answer.value;
-  const part = answer?.parts?.find((each) => each.part === shownPart.value) ?? answer?.parts?.[0];
+  const tables: PartTable[] = [...(answer?.parts ?? []), ...(answer?.together ?? [])];
+  const part = tables.find((each) => each.part === shownPart.value) ?? tables[0];
   return (
     <>
       <SeasonForm />
@@ -26,17 +27,17 @@ export function Rose() {
         <Asking of={rose} what="Counting the wind" />
         {answer && <p class="para">{answer.sentence}</p>}
       </section>
-      {answer?.parts && part && (
+      {part && (
         <label class="length" for="rose-part">
           <span>Part of day</span>
           <select
             id="rose-part"
             value={part.part}
             onChange={(event) => {
-              shownPart.value = event.currentTarget.value as PartTable['part'];
+              shownPart.value = event.currentTarget.value;
             }}
           >
-            {answer.parts.map((each) => (
+            {tables.map((each) => (
               <option key={each.part} value={each.part}>
                 {each.part}
               </option>

@@ -2,7 +2,7 @@ import { SECTORS } from '../../../core/air/types.ts';
 import { formatShare } from '../../../core/features/units.ts';
 import type { Answer } from '../../../electron/service/contract.ts';
 
-export type PartTable = NonNullable<Answer<'air.rose'>['parts']>[number];
+export type PartTable = Answer<'air.rose'>['together'][number];
 
 const SIZE = 132;
 const RIM = 112;

@@ -80,7 +80,7 @@ function CreekField() {
         id="creek-stage"
         value={creekStage.value}
         onChange={(event) =>
-          void changeSettings({ air: { creekStage: event.currentTarget.value as CreekStage } }, false)
+          void changeSettings({ air: { creekStage: event.currentTarget.value as CreekStage } }, true)
         }
       >
         {CREEK_STAGES.map((stage) => (

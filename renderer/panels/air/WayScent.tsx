@@ -106,7 +106,7 @@ function Dragged({ answer }: { answer: WayScentAnswer }) {
           <dt>Travel touched</dt>
           <dd>
             {formatShare(travel.usual)}
-            {travel.low < travel.high && (
+            {formatShare(travel.low) !== formatShare(travel.high) && (
               <>
                 {' '}
                 (dull nose {formatShare(travel.low)}, keen {formatShare(travel.high)})

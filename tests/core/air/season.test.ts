@@ -1,5 +1,13 @@
 import { expect, test } from 'vitest';
-import { CRUISING, DAY_PARTS, dayPart, inSeason, seasonWind, wilson } from '../../../core/air/season.ts';
+import {
+  CRUISING,
+  DAY_PARTS,
+  dayPart,
+  inSeason,
+  seasonWind,
+  TOGETHER,
+  wilson,
+} from '../../../core/air/season.ts';
 import { sunriseSunset } from '../../../core/air/sun.ts';
 import type { WindRecord } from '../../../core/air/types.ts';
 import { outside } from '../../outside.ts';
@@ -94,4 +102,17 @@ test("Wilson's interval: published values, and wider for fewer independent hours
   const few = wilson(30, 100, 10);
   const many = wilson(30, 100);
   expect(few.high - few.low).toBeGreaterThan(many.high - many.low);
+});
+
+test('parts counted as one hold the hours of each, with the interval of their days', () => {
+  const { parts, together } = seasonWind(record, LONGITUDE, LATITUDE, CRUISING, TOGETHER);
+  const [sitting, day] = together;
+  expect(sitting!.part).toBe('first light to early afternoon');
+  const three = parts.filter(({ part }) => ['before sunrise', 'morning', 'midday'].includes(part));
+  expect(sitting!.total).toBe(three.reduce((sum, { total }) => sum + total, 0));
+  expect(sitting!.calms).toBe(three.reduce((sum, { calms }) => sum + calms, 0));
+  expect(day!.total).toBe(parts.reduce((sum, { total }) => sum + total, 0));
+  // 22 days of two years, each counted once (Wilson 1927).
+  const from = 14;
+  expect(sitting!.sectors[from]!.share).toEqual(wilson(sitting!.sectors[from]!.hours, sitting!.total, 44));
 });

@@ -156,6 +156,34 @@ describe('edits', () => {
     again.close();
   });
 
+  it('put another wind record in force with what is said of it, and take it back', () => {
+    const property = openProperty(farm());
+    const before = property.sources().wind!;
+    const { wind: id, notes } = property.head();
+    const other = {
+      ...before,
+      station: 'other',
+      speed: before.speed.map((speed) => speed + 1),
+      notes: ['other wind'],
+    };
+    const files = [{ name: 'other.csv', hash: 'f'.repeat(64) }];
+    const kept = property.keepWind(other, files);
+    expect(property.head().wind).toBe(id);
+    property.change('Bring in a wind record', [{ type: 'wind', id: kept }]);
+    expect(property.wind()!.speed).toEqual(other.speed);
+    expect(property.head().notes).toContain('other wind');
+    for (const note of before.notes) expect(property.head().notes).not.toContain(note);
+    property.change('Leave out the wind', [{ type: 'wind', id: null }]);
+    expect(property.wind()).toBeNull();
+    expect(property.head().missing.join()).toContain('Wind record:');
+    property.undo();
+    property.undo();
+    expect(property.wind()!.speed).toEqual(before.speed);
+    expect(property.head().notes.toSorted()).toEqual([...new Set([...notes, ...before.notes])].toSorted());
+    expect(property.head().missing.join()).not.toContain('Wind record:');
+    property.close();
+  });
+
   it('that change nothing are no edits', () => {
     const property = openProperty(farm());
     property.putFeature(stand('s2', 'Ridge', 439100));

@@ -54,7 +54,10 @@ describe.skipIf(browserPath === null)('tables of wind', { timeout: 60_000 }, () 
     rmSync(folder, { recursive: true, force: true });
   });
 
-  const rose = () => service.handle('air.rose', { season: null }, null) as Promise<Answer<'air.rose'>>;
+  // Not asked as the window asks: a newer request of the same name would take the place of the window's own.
+  const summary = async () =>
+    (await (service.handle('property.summary', {}, null) as Promise<Answer<'property.summary'>>))!;
+  const hours = async () => (await summary()).wind!.hours;
   const pick = (role: string, value: string) => page.selectOption(`#column-${role}`, value);
 
   it('asks what the columns of two files hold, says in the same form what did not work, and reads both', async () => {
@@ -102,9 +105,8 @@ describe.skipIf(browserPath === null)('tables of wind', { timeout: 60_000 }, () 
     await dialog.locator('button:has-text("Read the file")').click();
     await page.waitForSelector('.stage', { timeout: 60_000 });
     expect(await page.locator('dialog[open]').count()).toBe(0);
-    const { notes, record } = await rose();
-    expect(notes.join(' ')).toContain('48 of 48 hourly records');
-    expect(record!.sentence).toContain('2021');
+    expect((await summary()).importNotes.join(' ')).toContain('48 of 48 hourly records');
+    expect(await hours()).toBe(48);
     expect(errors).toEqual([]);
   });
 
@@ -132,13 +134,13 @@ describe.skipIf(browserPath === null)('tables of wind', { timeout: 60_000 }, () 
     const kept = page.locator('.lines:has-text("What was kept")');
     await kept.locator('text=96 of 96 hourly records').waitFor();
     expect(await kept.textContent()).toContain('96 hours of 724240-13807 join 48 of');
-    expect((await rose()).record!.hours).toBe(144);
+    expect(await hours()).toBe(144);
     await add([{ name: '724240-13807-2018', text: isd(2018) }], 'Put the new one in its place');
     await kept.locator('li:has-text("724240-13807-2018: 48 of 48")').waitFor();
-    expect((await rose()).record!.hours).toBe(48);
-    for (const hours of [144, 48]) {
+    expect(await hours()).toBe(48);
+    for (const back of [144, 48]) {
       await page.click('fieldset[aria-label="Edits"] button:has-text("Undo")');
-      await expect.poll(async () => (await rose()).record!.hours, { timeout: 5000 }).toBe(hours);
+      await expect.poll(hours, { timeout: 5000 }).toBe(back);
     }
     await kept.locator('text=ridge; north.csv').first().waitFor();
     expect(errors).toEqual([]);

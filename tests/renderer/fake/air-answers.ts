@@ -14,7 +14,7 @@ import { at, FRAME } from './ground.ts';
 
 const hours = [10, 0, 0, 0, 0, 0, 0, 0, 20, 0, 0, 0, 40, 0, 0, 0];
 const PARTS = ['before sunrise', 'morning', 'midday', 'evening', 'night'] as const;
-const tableOf = (part: PartTable['part']): PartTable => ({
+const tableOf = <P extends string>(part: P) => ({
   part,
   total: 100,
   calms: 25,
@@ -130,7 +130,8 @@ const standOf = (): StandAirAnswer => ({
 /** Answers about the air of the fake landscape. */
 export const airAnswers = {
   'air.rose': (): RoseAnswer => ({
-    parts: PARTS.map(tableOf),
+    parts: PARTS.map((part): PartTable => tableOf(part)),
+    together: [{ ...tableOf('first light to early afternoon'), total: 300 }],
     notes: ['100 hours were kept.'],
     sentence: 'Most often from W (40% of 100 hours); calm in 25%.',
     record: null,

@@ -1,4 +1,5 @@
 import { SECTORS } from '../../../air/types.ts';
+import { CHECK_REACH } from '../../../stands/deer-wind.ts';
 import type { ReportTable } from '../../report.ts';
 import { type Facts, position } from '../facts.ts';
 import { left, right, table } from '../table.ts';
@@ -44,10 +45,18 @@ export function deerTables({ artifacts: { deerSeason, routes }, say }: Facts): R
 
 const SECTORS_AT: Record<string, number> = Object.fromEntries(SECTORS.map((name, k) => [name, k]));
 
+/** Cells coarser than this show no trail, m: our assumption, as for stands. */
+const COARSE = 30;
+
 /** What no table of winds and trails can tell. */
-export const deerDoubts = ({ artifacts: { deerSeason } }: Facts): string[] =>
+export const deerDoubts = ({ artifacts: { deerSeason }, frame, say }: Facts): string[] =>
   deerSeason.winds.length === 0
     ? []
     : [
-        'The deer’s wind takes the station’s wind as it blows and each trail the way it is drawn; that bucks check bedding from its downwind side within about 150 m is common practice, no source.',
+        ...(frame.cellSize > COARSE
+          ? [
+              `Cells of ${say.distance(frame.cellSize)} show no trail a deer would walk: the deer’s wind is of large directions of travel only.`,
+            ]
+          : []),
+        `The deer’s wind takes the station’s wind as it blows and each trail the way it is drawn; that bucks check bedding from its downwind side within about ${say.distance(CHECK_REACH)} is common practice, no source.`,
       ];
