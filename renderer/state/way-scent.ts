@@ -95,7 +95,10 @@ export const wayIsNow = computed(() => {
   const was = wayScent.asked.value;
   if (!was) return true;
   const now = asked.value;
-  return (Object.keys(now) as (keyof typeof now)[]).every((key) => was[key] === now[key]);
+  // Cloud may be one number or one an hour.
+  return (Object.keys(now) as (keyof typeof now)[]).every(
+    (key) => JSON.stringify(was[key]) === JSON.stringify(now[key]),
+  );
 });
 
 /** The minutes of the way, those whose scent meets bedding or travel apart, and where the walk starts. */
