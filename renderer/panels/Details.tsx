@@ -23,6 +23,7 @@ import { Lines } from './Finding.tsx';
 import { byVolume } from './stages/Air.tsx';
 import { LEVEL_SIGN } from './stages/Stands.tsx';
 import { JunctionMeasures } from './travel/Junctions.tsx';
+import { TakenApart } from './travel/Why.tsx';
 
 const TABLE_OF = {
   neck: 'necks',
@@ -123,6 +124,7 @@ function NeckDetail({ id }: { id: string }) {
       <p class="para">{spreadWords(neck.spread)}</p>
       <p class={neck.firm ? 'para' : 'para unfirm'}>{firmWords(neck.firm)}</p>
       <Lines title="Why here" lines={neck.reasons} kind="plain" />
+      <TakenApart at={neck.at} />
       {neck.pairs.length > 0 && (
         <section class="section">
           <h3>Between whom</h3>
@@ -181,6 +183,7 @@ function CrossingDetail({ id }: { id: string }) {
         ]}
       />
       <Lines title="Why here" lines={crossing.reasons} kind="plain" />
+      <TakenApart at={crossing.at} />
       <Lines title="What this cannot know" lines={summary.value?.doubts.travel ?? []} kind="doubts" />
     </>
   );

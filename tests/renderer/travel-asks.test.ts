@@ -193,6 +193,15 @@ describeWindow('asking travel', () => {
     await page.waitForSelector('.detail-head:has-text("Inside corner and draw")');
   });
 
+  it('takes a neck apart where it is told of', async () => {
+    await open();
+    await leaf('Necks');
+    await page.click('[data-finding="neck-1"]');
+    await page.click('button:has-text("Take the spot apart")');
+    await page.waitForSelector('.answer:has-text("4.2 yards of easy ground")');
+    expect(await page.locator('.answer .pairs li').first().textContent()).toBe('Open ground+2.6');
+  });
+
   it('runs the assumptions through with progress, and stops when told', async () => {
     await open();
     await leaf('How sure');
