@@ -82,7 +82,7 @@ const byTrouble = (a: ApproachWay, b: ApproachWay): number =>
   gravity(a) - gravity(b) || a.faults.length - b.faults.length || a.minutes - b.minutes;
 
 /** The least way from any start; by vehicle along roads first and on foot from where that is best left. */
-function wayTo(
+export function wayTo(
   target: number,
   starts: readonly Start[],
   surface: WalkSurface,

@@ -19,6 +19,7 @@ import {
 import type { HuntSettings } from './hunt-settings.ts';
 import { airHangs, beddingIn, NOSE_THRESHOLD, REACH, thinning } from './scent.ts';
 import { airOfCase, type SeasonAir, type StudyInputs, seedOfCase, WINDS } from './scent-study.ts';
+import type { WayTaken } from './stand-ways.ts';
 import type { Subject } from './subjects.ts';
 
 /** Parts of the day that can have lawful light. */
@@ -48,6 +49,8 @@ export interface CaseVerdict {
   hunt: { usual: boolean; keen: boolean; dull: boolean };
   /** One line. */
   why: string;
+  /** The way in, and where it is looked at on its own the way out; left out where ways were not judged. */
+  ways?: readonly WayTaken[];
 }
 
 /** Everything of one stand that its verdicts are made from. */

@@ -23,6 +23,8 @@ export interface HuntSettings {
   spoilt: number;
   /** Of all travel, the most that may meet the scent anywhere: our assumption. */
   alarm: number;
+  /** How hunters come: on foot, or driven as far as roads lead. */
+  arrive: 'foot' | 'vehicle';
 }
 
 export const DEFAULT_HUNT: HuntSettings = {
@@ -37,4 +39,5 @@ export const DEFAULT_HUNT: HuntSettings = {
   apart: 150,
   spoilt: 0.25,
   alarm: 0.15,
+  arrive: 'foot',
 };

@@ -1,6 +1,7 @@
 import type { Window } from './calendar.ts';
 import { HUNTED, type HuntedPart, runsIn, type StandCases } from './case-verdict.ts';
 import { WINDS } from './scent-study.ts';
+import type { WayTaken } from './stand-ways.ts';
 
 /** How one stand may be sat in one case. */
 export interface Choice {
@@ -8,6 +9,8 @@ export interface Choice {
   clean: number;
   /** For a keener and a duller nose as well. */
   firm: boolean;
+  /** The way in, and where it is looked at on its own the way out; empty where ways were not judged. */
+  ways: readonly WayTaken[];
 }
 
 /** One line of the sheet: what to do in one wind at one part of the day. */
@@ -63,6 +66,7 @@ export function seasonSheet(
           stand: stand.id,
           clean: found.clean?.usual ?? 0,
           firm: found.hunt.keen && found.hunt.dull,
+          ways: found.ways ?? [],
         }))
         .sort((a, b) => b.clean - a.clean);
       const miss = here.reduce<(typeof here)[number] | null>(
@@ -152,17 +156,17 @@ export const mayJoin = (
 const TRIED = 12;
 
 /** For several hunters: the most, then the best, stands that may be sat together. */
-export function together(
-  choices: readonly Choice[],
+export function together<C extends Pick<Choice, 'stand' | 'clean'>>(
+  choices: readonly C[],
   hunters: number,
   apart: readonly Apart[],
   part: HuntedPart,
   wind: string,
-): Choice[] {
-  let best: Choice[] = [];
+): C[] {
+  let best: C[] = [];
   let most = -1;
   const tried = choices.slice(0, TRIED);
-  const search = (from: number, chosen: Choice[], sum: number) => {
+  const search = (from: number, chosen: C[], sum: number) => {
     if (chosen.length > best.length || (chosen.length === best.length && sum > most)) {
       best = chosen;
       most = sum;

@@ -31,7 +31,7 @@ export interface PartWay {
 }
 
 /** Which walks a part of the day asks for: the way in, and in the evening the way out past deer on their feet as well. */
-const WALKS: Record<HuntedPart, readonly WalkTime[]> = {
+export const WALKS: Record<HuntedPart, readonly WalkTime[]> = {
   'before sunrise': ['dawn'],
   morning: ['dawn'],
   midday: ['midday'],
@@ -97,7 +97,7 @@ export function waysOfParts(
 }
 
 /** Where air of a wind goes on the grid, degrees; null in a calm. Winds are told by true north. */
-function towardsOf(wind: string, convergence: number): number | null {
+export function towardsOf(wind: string, convergence: number): number | null {
   const sector = (SECTORS as readonly string[]).indexOf(wind);
   return sector < 0 ? null : (22.5 * sector - convergence + 540) % 360;
 }

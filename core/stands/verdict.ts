@@ -3,6 +3,7 @@ import { type CaseVerdict, HUNTED, type HuntedPart, type StandCases } from './ca
 import type { Band } from './clean-share.ts';
 import type { HuntSettings } from './hunt-settings.ts';
 import { sitsPerWeek } from './resting.ts';
+import { NO_WAY } from './with-ways.ts';
 
 /** What the season makes of one part of the day at a stand. */
 export interface PartVerdict {
@@ -109,6 +110,7 @@ export function standVerdict(
 
 /** Why a case is lost, in a few words that cases share. */
 function causeOf({ fate, hangs, bedding, spoilt, why }: CaseVerdict): string {
+  if (why.startsWith(NO_WAY)) return `no clean way ${why.slice(NO_WAY.length).split('.')[0]!.trim()}`;
   if (!fate) return 'no travel is expected then';
   if (hangs) return 'the air stands still and scent hangs round the stand';
   if (bedding.length > 0) return `scent reaches bedding (${bedding.join(', ')})`;

@@ -64,12 +64,23 @@ export interface Exposure {
 
 const groups = ['bedding', 'travel', 'food'] as const;
 
+/** The exposure asked for last: ways to one stand after another are judged in the same air. */
+let last: { of: readonly unknown[]; made: Exposure } | null = null;
+
 export function exposureOf(
   surface: WalkSurface,
   watchers: Watchers,
   air: WalkAir,
   dryLeaves: boolean,
 ): Exposure {
+  const of = [surface, watchers, air, dryLeaves];
+  if (last && of.every((part, k) => part === last!.of[k])) return last.made;
+  const made = workedOut(surface, watchers, air, dryLeaves);
+  last = { of, made };
+  return made;
+}
+
+function workedOut(surface: WalkSurface, watchers: Watchers, air: WalkAir, dryLeaves: boolean): Exposure {
   const { frame } = surface;
   const blank = (): Record<Group, Grid> => {
     const grid = (): Grid => ({ frame, cells: new Float32Array(cellCount(frame)) });

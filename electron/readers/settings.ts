@@ -90,6 +90,7 @@ const schema = z.strictObject({
     apart: z.number().min(0).max(5000),
     spoilt: z.number().min(0).max(1),
     alarm: z.number().min(0).max(1),
+    arrive: z.enum(['foot', 'vehicle']),
   }),
   plan: z.strictObject({
     rates: z.record(z.string().max(100), z.number().min(0).max(1e9)),

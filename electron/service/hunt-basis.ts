@@ -32,7 +32,7 @@ export function notesOf(property: OpenProperty): string[] {
     `A deer takes note of scent over ${NOSE_THRESHOLD.usual} s/m³ (band ${NOSE_THRESHOLD.low} to ${NOSE_THRESHOLD.high}): our assumption. The band also holds travel of unknown direction and how few routes stand for the travel.`,
     `A wind can be hunted when at most ${formatShare(hunt.spoilt)} of the travel that would come in reach meets the scent first, at most ${formatShare(hunt.alarm)} of all travel meets it anywhere, and none reaches bedding: our assumption.`,
     `Leaves are ${stands.leaves === 'on' ? 'on' : 'down'}. Each wind blows at its mean speed under a clear sky; one day stands for the season.`,
-    'Left out: the way in and out, gusts and swings of the wind, scent left on the ground, other hunters, cloud and rain, and deer that have learned the stand.',
+    'Left out: gusts and swings of the wind, scent left on the ground, other hunters, cloud and rain, and deer that have learned the stand.',
     'The clean share is of the travel this program expects, not a count of deer, and says nothing of whether a shot is safe.',
   ];
 }

@@ -10,7 +10,7 @@ import { casesWith } from './verdict-prepared.ts';
 /** How ways in are judged unless a change to them is tried. */
 export const wayRulesOf = ({ input }: OpenProperty) => {
   const { allowNeighbour, dryLeaves } = input.settings.stands;
-  return { mode: 'foot' as const, allowNeighbour, dryLeaves };
+  return { mode: input.settings.hunt.arrive, allowNeighbour, dryLeaves };
 };
 
 /** Share of the work that goes into the fate of travel. */

@@ -1,6 +1,7 @@
 import type { BothWays } from '../../core/stands/clean-share.ts';
 import type { Moon } from '../../core/stands/moon.ts';
 import type { Apart } from '../../core/stands/season-sheet.ts';
+import type { WayTaken } from '../../core/stands/stand-ways.ts';
 import type { StandVerdict } from '../../core/stands/verdict.ts';
 import type { AirState } from './air-answers.ts';
 
@@ -9,6 +10,7 @@ import type { AirState } from './air-answers.ts';
 export type { BothWays } from '../../core/stands/clean-share.ts';
 export type { HuntSettings } from '../../core/stands/hunt-settings.ts';
 export type { Apart } from '../../core/stands/season-sheet.ts';
+export type { WayTaken } from '../../core/stands/stand-ways.ts';
 export type { StandVerdict } from '../../core/stands/verdict.ts';
 
 interface Band {
@@ -34,6 +36,8 @@ export interface CaseRow {
   bedding: string[];
   hunt: 'yes' | 'doubtful' | 'no';
   why: string;
+  /** The way in, and where it is looked at on its own the way out; empty where none was judged. */
+  ways: readonly WayTaken[];
 }
 
 /** What a date has left of a stand. */
@@ -51,7 +55,12 @@ export interface OnDate {
 }
 
 export interface VerdictAnswer {
+  /** By the air alone. */
   verdict: StandVerdict;
+  /** Hours a week its wind allows and a clean way leads in and out; null without a wind record. */
+  usable: { hours: Band | null; rested: number | null };
+  /** Ways that are not clean whatever the wind, a line each. */
+  lost: string[];
   cases: CaseRow[];
   /** How long deer stay in reach and in view on average, s; null where none come. */
   inView: number | null;
@@ -67,7 +76,7 @@ export interface SheetLine {
   wind: string;
   share: number | null;
   /** Best first, with the clean share; empty means stay home. */
-  choices: { stand: string; name: string; clean: number; firm: boolean }[];
+  choices: { stand: string; name: string; clean: number; firm: boolean; ways: readonly WayTaken[] }[];
   /** `HH:MM` on the window's middle day: be seated by, hunt until. */
   seated: string;
   until: string;
@@ -90,7 +99,15 @@ export interface ForecastPart {
   from: string;
   to: string;
   /** The hunters' stands, best first; empty means stay home. */
-  picks: { stand: string; name: string; clean: number; left: number; seated: string; why: string }[];
+  picks: {
+    stand: string;
+    name: string;
+    clean: number;
+    left: number;
+    seated: string;
+    why: string;
+    ways: readonly WayTaken[];
+  }[];
   /** Stands that were passed over, and why. */
   passed: { stand: string; name: string; why: string }[];
   sentence: string;

@@ -23,6 +23,8 @@ describeWindow('when stands are sat', () => {
     expect((await asked('stands.verdict'))[0]).toMatchObject({ stand: 'f-stand', at: null, date: null });
     const words = (await page.textContent('section[aria-label="Verdict"]'))!;
     expect(words).toContain('13 h (8.0 h to 18 h)');
+    expect(words).toContain('With a clean way in and out6.5 h');
+    expect(words).toContain('No clean way out after dark on foot, whatever the wind.');
     expect(words).toContain('20 h a week: scent drifts over travel elsewhere');
     // No travel expected at midday is no share of nothing.
     expect(await page.textContent('tr:has(th:text-is("midday"))')).toBe(
@@ -57,6 +59,10 @@ describeWindow('when stands are sat', () => {
     await cell('S, morning').click();
     expect(await page.textContent('.told')).toContain('Seated by 06:29, until 10:27 UTC-5');
     expect(await page.textContent('.told')).toContain('Leave then');
+    // 457.2 m are 500 yd, 228.6 m are 250.
+    expect(await page.textContent('.told')).toContain(
+      'In from the yard: 16 min, 500 yd, 250 yd of it driven.',
+    );
     expect(await page.textContent('section[aria-label="Season sheet"]')).toContain(
       'Saddle stand and Bench stand: in the morning with N, calm air.',
     );
@@ -93,6 +99,13 @@ describeWindow('when stands are sat', () => {
     expect(words).toContain('Wind WNW. Phase of the rut: cruising.');
     expect(words).toContain('Bench stand: It rests 3 more days.');
     expect(words).toContain('Stay home in the evening');
+    expect(words).toContain('Out after dark to the yard: 16 min');
+    expect(words).toContain('not clean. It walks through neck 1.');
+    await page.selectOption('#forecast-arrive', 'vehicle');
+    await expect
+      .poll(async () => (await asked('settings.change')).at(-1))
+      .toEqual({ patch: { hunt: { arrive: 'vehicle' } } });
+    await page.waitForSelector('.choices', { state: 'detached' });
     expect(await seriousFindings(page)).toEqual([]);
   });
 

@@ -1,4 +1,5 @@
 import { SECTORS } from '../../../core/air/types.ts';
+import { quietGrounds } from '../../../core/stands/quiet-ground.ts';
 import type { ApproachWay, Lane, Sector, StandSpot, WalkTime } from '../../../core/stands/types.ts';
 import { wedge } from '../../../core/stands/wedge.ts';
 import { type Handlers, opened } from '../context.ts';
@@ -72,6 +73,7 @@ export const standsHandlers: Handlers<'stands.look' | 'stands.approach'> = {
     const { convergence } = property.input.frame;
     const { time, mode, from, windFrom } = asked;
     const spot = spotAsked(property, asked);
+    const closed = quietGrounds(property.input.sources.features);
     const { approach, price } = await context.inquiring.ask(property, 'stands.approach', {
       spot,
       walk: {
@@ -85,8 +87,11 @@ export const standsHandlers: Handlers<'stands.look' | 'stands.approach'> = {
         dryLeaves: settings.dryLeaves,
       },
       leaves: settings.leaves,
+      closed,
       units,
     });
+    if (closed.length > 0)
+      approach.doubts.push(`Kept out of, whatever the day: ${closed.map(({ name }) => name).join(', ')}.`);
     return {
       approach,
       overlay: keepOverlay(property, 'approach', 'What a walker costs', price),

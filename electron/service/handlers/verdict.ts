@@ -1,9 +1,9 @@
 import type { SeasonWind } from '../../../core/air/season.ts';
 import { SECTORS } from '../../../core/air/types.ts';
 import { sectorOf } from '../../../core/air/wind.ts';
-import { formatShare, formatSpeed } from '../../../core/features/units.ts';
+import { formatLength, formatShare, formatSpeed } from '../../../core/features/units.ts';
 import { Problem } from '../../../core/grid/problem.ts';
-import { daysOf } from '../../../core/stands/calendar.ts';
+import { daysOf, isWithin } from '../../../core/stands/calendar.ts';
 import {
   type CaseVerdict,
   HUNTED,
@@ -12,15 +12,22 @@ import {
 } from '../../../core/stands/case-verdict.ts';
 import { lawfulPart, legalLight } from '../../../core/stands/legal-light.ts';
 import { moonAt } from '../../../core/stands/moon.ts';
-import { closedAt, closedWords, disturbance, quietGrounds } from '../../../core/stands/quiet-ground.ts';
+import {
+  closedAt,
+  closedIn,
+  closedWords,
+  disturbance,
+  quietGrounds,
+} from '../../../core/stands/quiet-ground.ts';
 import { restOf } from '../../../core/stands/resting.ts';
 import { phaseOn, rutPhases } from '../../../core/stands/rut.ts';
 import { WINDS } from '../../../core/stands/scent-study.ts';
-import { seasonSheet, together } from '../../../core/stands/season-sheet.ts';
+import { apartPairs, seasonSheet, together } from '../../../core/stands/season-sheet.ts';
 import { type SheetRow, sheetRows } from '../../../core/stands/sheet-rows.ts';
 import type { StandSpot } from '../../../core/stands/types.ts';
 import { listWinds, standVerdict } from '../../../core/stands/verdict.ts';
 import { visitsOf } from '../../../core/stands/visits.ts';
+import { NO_WAY } from '../../../core/stands/with-ways.ts';
 import { type Handlers, opened } from '../context.ts';
 import { allSpots, lawfulOf, notesOf, placeOf, ruleOf } from '../hunt-basis.ts';
 import type { OpenProperty } from '../open-property.ts';
@@ -28,6 +35,7 @@ import { spotAsked } from '../spot-asked.ts';
 import { clockOf, timeOf, zoneName } from '../standard-time.ts';
 import type { CaseRow, ForecastPart, OnDate, SheetLine } from '../verdict-answers.ts';
 import { casesOf, windOf } from '../verdict-prepared.ts';
+import { casesWithWays } from '../verdict-ways.ts';
 
 /** Slower wind counts as calm, m/s. */
 const CALM = 0.5;
@@ -51,6 +59,7 @@ const rowOf = (each: CaseVerdict): CaseRow => ({
   bedding: each.bedding,
   hunt: huntWord(each),
   why: each.why,
+  ways: each.ways ?? [],
 });
 
 function onDate(property: OpenProperty, spot: StandSpot, date: string): OnDate {
@@ -91,14 +100,32 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
     const property = opened(context);
     const started = performance.now();
     const spot = spotAsked(property, asked);
-    const [found] = await casesOf(context, property, [spot], 'stands.verdict');
+    const cases = await casesOf(context, property, [spot], 'stands.verdict');
+    const closed = closedOn(property, date);
+    const ruled = await casesWithWays(
+      context,
+      property,
+      [spot],
+      cases,
+      { closed, windwise: false },
+      'stands.verdict',
+    );
+    const [windOnly, found] = [cases[0]!, ruled[0]!];
     const { hunt } = property.input.settings;
+    const lawful = lawfulOf(property);
+    const usable = standVerdict(found, lawful, hunt);
     return {
-      verdict: standVerdict(found!, lawfulOf(property), hunt),
-      cases: found!.cases.map(rowOf),
-      inView: Number.isNaN(found!.inView) ? null : found!.inView,
+      verdict: standVerdict(windOnly, lawful, hunt),
+      usable: { hours: usable.hours, rested: usable.rested },
+      lost: lostWays(found, WALKED[hunt.arrive]),
+      cases: found.cases.map(rowOf),
+      inView: Number.isNaN(found.inView) ? null : found.inView,
       onDate: date === null ? null : onDate(property, spot, date),
-      notes: notesOf(property),
+      notes: [
+        ...wayNotes(property, [found]),
+        'The way in and out is judged here as if the walker had no scent: what is against it then holds in every wind. The season sheet and Ways in look at each wind.',
+        ...notesOf(property),
+      ],
       seconds: (performance.now() - started) / 1000,
     };
   },
@@ -109,7 +136,7 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
     const { longitude } = property.input.frame;
     const { hunt } = property.input.settings;
     const spots = allSpots(property);
-    const stands = await casesOf(context, property, spots, 'stands.sheet');
+    const scented = await casesOf(context, property, spots, 'stands.sheet');
     const { windows, source } = windowsOf(property);
     const tables: (SeasonWind | null)[] = [];
     for (const window of windows) tables.push(await windOf(context, property, window, 'stands.sheet'));
@@ -117,13 +144,31 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
       const table = tables[w]?.parts.find((each) => each.part === part);
       return (WINDS[wind] === 'calm' ? table?.calmShare : table?.sectors[wind]?.share)?.share ?? null;
     };
-    const sheet = seasonSheet(stands, windows, shares, hunt.apart);
     const lights = windows.map((window) => {
       const days = daysOf(window, new Date().getUTCFullYear());
       return legalLight(days[days.length >> 1]!, placeOf(property), ruleOf(property));
     });
     const grounds = quietGrounds(property.input.sources.features);
-    const rows = sheetRows(sheet, { lights, settle: hunt.settle, stands: spots, grounds });
+    const parts = HUNTED.filter((part) => lights.some((light) => light && lawfulPart(part, light)));
+    const moments = { lights, settle: hunt.settle, stands: spots, grounds };
+    // Ways keep out of what is closed in each window; windows with the same ground closed share theirs.
+    const rows: SheetRow[] = [];
+    const judged: StandCases[] = [];
+    const known = new Map<string, SheetRow[]>();
+    for (const [w, window] of windows.entries()) {
+      const closed = grounds.filter((ground) => closedIn(ground, window));
+      const key = closed.map(({ id }) => id).join(' ');
+      let all = known.get(key);
+      if (!all) {
+        const asked = { closed, windwise: true, parts };
+        const stands = await casesWithWays(context, property, spots, scented, asked, 'stands.sheet');
+        judged.push(...stands);
+        all = sheetRows(seasonSheet(stands, windows, shares, hunt.apart), moments);
+        known.set(key, all);
+      }
+      rows.push(...all.filter((row) => row.window === w));
+    }
+    const apart = apartPairs(scented, hunt.apart);
     const names = new Map(spots.map(({ id, name }) => [id, name]));
     const clock = (time: number) => clockOf(time, longitude);
     return {
@@ -140,15 +185,17 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
           sentence: sheetSentence(row, names),
         }),
       ),
-      apart: sheet.apart.map((pair) => ({
+      apart: apart.map((pair) => ({
         ...pair,
         names: pair.stands.map((id) => names.get(id) ?? id) as [string, string],
       })),
       zone: zoneName(longitude),
       notes: [
+        ...wayNotes(property, judged),
         source,
+        `A stand is ruled out in a wind in which no way in is clean ${WALKED[hunt.arrive]}, and in the evening none out after dark. Three ways are looked at for each.`,
         `Scent is that of ${hunt.season.from} to ${hunt.season.to}; each window has its own share of winds and its own light, taken on its middle day.`,
-        `Stands nearer than ${Math.round(hunt.apart)} m, or of which one takes more than a fifth of the other’s clean travel, are not sat together: our assumption.`,
+        `Stands nearer than ${formatLength(hunt.apart, property.input.settings.units)}, or of which one takes more than a fifth of the other’s clean travel, are not sat together: our assumption.`,
         ...notesOf(property),
       ],
       seconds: (performance.now() - started) / 1000,
@@ -161,12 +208,15 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
     const { frame, settings } = property.input;
     const { hunt, units } = settings;
     const spots = allSpots(property);
-    const stands = await casesOf(context, property, spots, 'stands.forecast');
+    const scented = await casesOf(context, property, spots, 'stands.forecast');
     const light = legalLight(date, placeOf(property), ruleOf(property));
     if (!light)
       throw new Problem('The sun does not rise or set there on that day.', { fix: 'Choose another day.' });
     const wind = windSpeed < CALM ? 'calm' : SECTORS[sectorOf(windFrom)]!;
-    const sheet = seasonSheet(stands, [], () => null, hunt.apart);
+    const parted = HUNTED.filter((part) => lawfulPart(part, light));
+    const asked = { closed: closedOn(property, date), windwise: true, wind, parts: parted };
+    const stands = await casesWithWays(context, property, spots, scented, asked, 'stands.forecast');
+    const apart = apartPairs(scented, hunt.apart);
     const dates = new Map(spots.map((spot) => [spot.id, onDate(property, spot, date)]));
     const clock = (time: number) => clockOf(time, frame.longitude);
     const parts = HUNTED.flatMap((part): ForecastPart[] => {
@@ -179,10 +229,12 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
         const against = againstDate(day) ?? (found.hunt.usual ? null : found.why);
         if (against) passed.push({ stand: stand.id, name: stand.name, why: against });
         const clean = (found.clean?.usual ?? 0) * day.left;
-        return against ? [] : [{ stand: stand.id, clean, firm: huntWord(found) === 'yes' }];
+        return against
+          ? []
+          : [{ stand: stand.id, clean, firm: huntWord(found) === 'yes', ways: found.ways ?? [] }];
       });
       choices.sort((a, b) => b.clean - a.clean);
-      const chosen = together(choices, hunters, sheet.apart, part, wind);
+      const chosen = together(choices, hunters, apart, part, wind);
       const nameOf = (id: string) => spots.find((spot) => spot.id === id)!.name;
       for (const { stand } of choices)
         if (!chosen.some((each) => each.stand === stand))
@@ -191,7 +243,7 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
             name: nameOf(stand),
             why: 'Others are better, or may not be sat together with it.',
           });
-      const picks = chosen.map(({ stand, clean, firm }) => {
+      const picks = chosen.map(({ stand, clean, firm, ways }) => {
         const { left, reasons } = dates.get(stand)!;
         const less = left < 0.98 ? ` Less ${formatShare(1 - left)}: ${reasons.join('; ')}.` : '';
         return {
@@ -199,6 +251,7 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
           name: nameOf(stand),
           clean,
           left,
+          ways,
           seated: clock(lawful.from - hunt.settle * 60_000),
           why: `${formatShare(clean)} of the travel comes clean${firm ? '' : ', unless deer scent more keenly than is usual'}.${less}`,
         };
@@ -215,11 +268,45 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
       phase: [...dates.values()][0]!.phase,
       moon: [...dates.values()][0]!.moon,
       zone: zoneName(frame.longitude),
-      notes: [...speedNotes(stands, wind, windSpeed, units), ...notesOf(property)],
+      notes: [
+        ...wayNotes(property, stands),
+        ...speedNotes(stands, wind, windSpeed, units),
+        ...notesOf(property),
+      ],
       seconds: (performance.now() - started) / 1000,
     };
   },
 };
+
+const WALKED = { foot: 'on foot', vehicle: 'driven as far as roads lead' } as const;
+
+/** Ground closed on a day (YYYY-MM-DD), or all year without one. */
+const closedOn = ({ input }: OpenProperty, date: string | null) =>
+  quietGrounds(input.sources.features).filter(
+    ({ window }) => window === null || (date !== null && isWithin(date.slice(5), window)),
+  );
+
+/** Which ways are not clean whatever the wind, a line each. */
+function lostWays({ cases }: StandCases, walked: string): string[] {
+  const why = cases.filter((each) => each.why.startsWith(NO_WAY)).map((each) => each.why);
+  return [...new Set(why)].map((line) => line.replace('.', ` ${walked}, whatever the wind.`));
+}
+
+/** What has to be said of the ways before anything else. */
+function wayNotes({ input }: OpenProperty, stands: readonly StandCases[]): string[] {
+  const cases = stands.flatMap((stand) => stand.cases);
+  if (cases.some(({ ways }) => ways?.some(({ clean }) => clean === null)))
+    return [
+      'No place people come from is mapped, so no way in was judged: draw the house, a gate or where you park.',
+    ];
+  const lost = cases.filter(({ why }) => why.startsWith(NO_WAY)).length;
+  if (lost === 0 || cases.some(({ hunt }) => hunt.usual)) return [];
+  return input.settings.hunt.arrive === 'foot'
+    ? [
+        'Nothing is left because no way in on foot is clean. Under the rules hunters can also be driven as far as roads lead.',
+      ]
+    : ['Nothing is left because no way in is clean, on foot or driven.'];
+}
 
 /** Why a date keeps a hunter out of a stand; null where it does not. */
 function againstDate({ closed, wait }: OnDate): string | null {

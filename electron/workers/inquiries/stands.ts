@@ -1,8 +1,13 @@
 import type { Units } from '../../../core/features/units.ts';
+import { part } from '../../../core/grid/progress.ts';
 import { approachTo } from '../../../core/stands/approach.ts';
+import { closeGround } from '../../../core/stands/closed-ground.ts';
 import { readyGround, type Walk } from '../../../core/stands/judge-way.ts';
 import { lookFrom } from '../../../core/stands/look.ts';
+import type { QuietGround } from '../../../core/stands/quiet-ground.ts';
 import type { StandSettings } from '../../../core/stands/settings.ts';
+import type { WayOptions } from '../../../core/stands/sitting.ts';
+import { standWays, type WayNeed } from '../../../core/stands/stand-ways.ts';
 import type { Leaves, StandSpot } from '../../../core/stands/types.ts';
 import { walkAir } from '../../../core/stands/walk-price.ts';
 import { defineInquiry } from './inquiry.ts';
@@ -35,13 +40,40 @@ export const approach = defineInquiry({
   needs: [...SIGHT_NEEDS, 'areas', 'travelAreas', 'routes', 'necks', 'airBearing'],
   run(
     inputs,
-    { spot, walk, leaves, units }: { spot: StandSpot; walk: WalkAsked; leaves: Leaves; units: Units },
+    asked: { spot: StandSpot; walk: WalkAsked; leaves: Leaves; closed: QuietGround[]; units: Units },
     progress,
   ) {
+    const { spot, walk, leaves, closed, units } = asked;
     const { towards, ...rest } = walk;
     progress(0.05);
-    const ready = readyGround(inputs, leaves);
+    const ready = closeGround(readyGround(inputs, leaves), closed);
     progress(0.6);
     return approachTo(spot, ready, { ...rest, air: walkAir(towards, rest.time, inputs.airBearing) }, units);
+  },
+});
+
+/** The best way to each of some stands at the times and in the winds they are needed for. */
+export const ways = defineInquiry({
+  needs: [...SIGHT_NEEDS, 'areas', 'travelAreas', 'routes', 'necks', 'airBearing'],
+  run(
+    inputs,
+    asked: {
+      spots: StandSpot[];
+      needs: WayNeed[][];
+      rules: Omit<WayOptions, 'airBearing' | 'convergence'>;
+      leaves: Leaves;
+      closed: QuietGround[];
+      units: Units;
+    },
+    progress,
+  ) {
+    const { spots, needs, rules, leaves, closed, units } = asked;
+    const ready = closeGround(readyGround(inputs, leaves), closed);
+    const options = {
+      ...rules,
+      airBearing: inputs.airBearing,
+      convergence: inputs.elevation.frame.convergence,
+    };
+    return { ways: standWays(spots, needs, ready, options, units, part(progress, 0.1, 1)) };
   },
 });

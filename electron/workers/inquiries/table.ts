@@ -4,7 +4,7 @@ import { logView } from './log.ts';
 import { screen } from './screens.ts';
 import { rulings, sites } from './sites.ts';
 import { sittings } from './sitting.ts';
-import { approach, look } from './stands.ts';
+import { approach, look, ways } from './stands.ts';
 import { closures, compare, fit, sightings, uncertainty, whatIf, why, years } from './travel.ts';
 import { cases } from './verdict.ts';
 
@@ -30,6 +30,7 @@ export const INQUIRIES = {
   'air.wayScent': wayScent,
   'air.trails': trails,
   'air.stand': stand,
+  'stands.ways': ways,
   'stands.look': look,
   'stands.approach': approach,
   'stands.screen': screen,

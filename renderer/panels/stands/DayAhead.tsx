@@ -10,6 +10,7 @@ import { Lines, Section } from '../Finding.tsx';
 import { NumberField } from '../NumberField.tsx';
 import { SectorOptions } from '../options.tsx';
 import { HuntRules } from './HuntRules.tsx';
+import { Arrive, ShowWay, waysWords } from './ways.tsx';
 
 const STRONGEST = 40;
 const MOST = 8;
@@ -72,6 +73,7 @@ export function DayAhead() {
             hunters.value = typed;
           }}
         />
+        <Arrive id="forecast-arrive" />
         <button type="submit" class="quiet" disabled={!standsReady.value}>
           Where to sit
         </button>
@@ -98,9 +100,9 @@ function Told({ answer }: { answer: ForecastAnswer }) {
           <p class={picks.length > 0 ? 'para' : 'para unfirm'}>{sentence}</p>
           {picks.length > 0 && (
             <ol class="choices">
-              {picks.map(({ stand, name, why, seated }) => (
+              {picks.map(({ stand, name, why, seated, ways }) => (
                 <li key={stand}>
-                  {name}: {why} Seated by {seated}.
+                  {name}: {why} Seated by {seated}. {waysWords(ways)} <ShowWay ways={ways} name={name} />
                 </li>
               ))}
             </ol>

@@ -10,6 +10,7 @@ import { Lines, Section } from '../Finding.tsx';
 import { type WindCell, WindGrid, type WindMark } from '../WindGrid.tsx';
 import { HuntRules } from './HuntRules.tsx';
 import { shareOrUnknown } from './shares.ts';
+import { Arrive, ShowWay, waysWords } from './ways.tsx';
 
 const chosenWindow = signal(0);
 const chosenLine = signal<WindCell | null>(null);
@@ -24,6 +25,7 @@ export function SeasonSheet() {
         home.
       </p>
       <div class="ask-form">
+        <Arrive id="sheet-arrive" />
         <button type="button" class="quiet" disabled={!standsReady.value} onClick={() => void sheet.put({})}>
           Make the season sheet
         </button>
@@ -131,9 +133,10 @@ function Told({ line, zone }: { line: SheetLine; zone: string }) {
             {leave ? ' Leave then: this wind cannot be sat there in the next part of the day.' : ''}
           </p>
           <ol class="choices">
-            {choices.map(({ stand, name, clean, firm }) => (
+            {choices.map(({ stand, name, clean, firm, ways }) => (
               <li key={stand}>
-                {name}: {formatShare(clean)} clean{firm ? '' : ', in doubt'}
+                {name}: {formatShare(clean)} clean{firm ? '' : ', in doubt'}. {waysWords(ways)}{' '}
+                <ShowWay ways={ways} name={name} />
               </li>
             ))}
           </ol>

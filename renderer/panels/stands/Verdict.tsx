@@ -11,6 +11,7 @@ import { Lines, Section } from '../Finding.tsx';
 import { type WindCell, WindGrid, type WindMark } from '../WindGrid.tsx';
 import { HuntRules } from './HuntRules.tsx';
 import { bandWords, hoursWords, shareOrUnknown } from './shares.ts';
+import { Arrive, waysWords } from './ways.tsx';
 
 const chosenCase = signal<WindCell | null>(null);
 
@@ -37,6 +38,7 @@ export function Verdict() {
             }}
           />
         </label>
+        <Arrive id="verdict-arrive" />
         <button type="submit" class="quiet" disabled={!standsReady.value || !seatAt.value}>
           Judge this stand
         </button>
@@ -60,14 +62,20 @@ export function Verdict() {
 }
 
 function Judged({ answer }: { answer: VerdictAnswer }) {
-  const { verdict: found, cases, inView, onDate, notes } = answer;
-  const { hours, rested, stand } = found;
+  const { verdict: found, usable, lost, cases, inView, onDate, notes } = answer;
+  const { hours, stand } = found;
+  const { rested } = usable;
   return (
     <>
       <h3 class="finding-title">
         {stand.name}
         {stand.proposed ? ' (proposed)' : ''}
       </h3>
+      {lost.map((line) => (
+        <p key={line} class="para unfirm">
+          {line}
+        </p>
+      ))}
       {/* What is lost is told in full below. */}
       {found.sentences
         .filter((line) => !line.startsWith('Lost '))
@@ -84,6 +92,12 @@ function Judged({ answer }: { answer: VerdictAnswer }) {
             {hours === null
               ? 'not known without a wind record'
               : `${hoursWords(hours.usual)} (${hoursWords(hours.low)} to ${hoursWords(hours.high)})`}
+          </dd>
+        </div>
+        <div>
+          <dt>With a clean way in and out</dt>
+          <dd>
+            {usable.hours === null ? 'not known without a wind record' : hoursWords(usable.hours.usual)}
           </dd>
         </div>
         <div>
@@ -213,6 +227,7 @@ function Told({ of }: { of: CaseRow }) {
           of it comes clean if deer walk from {a} to {b}, {formatShare(back)} the other way.
         </p>
       ))}
+      {of.ways.length > 0 && <p class="facts">{waysWords(of.ways)}</p>}
       {bedding.length > 0 && <p class="facts">Scent reaches {bedding.join(', ')}.</p>}
       <p class="facts">
         {STATE_WORDS[of.state]}.{' '}

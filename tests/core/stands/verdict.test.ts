@@ -187,7 +187,7 @@ describe('the season sheet', () => {
     const west = sheet.cases.find(({ part, wind }) => part === 'evening' && wind === 'W')!;
     expect(west.choices.map(({ stand }) => stand)).toEqual(['s']);
     const east = sheet.cases.find(({ part, wind }) => part === 'evening' && wind === 'E')!;
-    expect(east.choices).toEqual([{ stand: 'far', clean: 0.3, firm: false }]);
+    expect(east.choices).toEqual([{ stand: 'far', clean: 0.3, firm: false, ways: [] }]);
     const north = sheet.cases.find(({ part, wind }) => part === 'midday' && wind === 'N')!;
     expect(north.choices).toEqual([]);
     expect(north.home).toMatch(/Far stand|Middle stand/);

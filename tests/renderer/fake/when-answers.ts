@@ -7,11 +7,21 @@ import type {
   ScreenAnswer,
   SheetAnswer,
   VerdictAnswer,
+  WayTaken,
 } from '../../../electron/service/contract.ts';
 import { at } from './ground.ts';
 
 const PARTS = ['before sunrise', 'morning', 'midday', 'evening'] as const;
 const WINDS = [...SECTORS, 'calm'];
+const way: WayTaken = {
+  clean: true,
+  start: 'the yard',
+  minutes: 16.4,
+  length: 457.2,
+  driven: 228.6,
+  path: [at(150, 250), at(216, 150)],
+  against: null,
+};
 const moon = { lit: 0.13, waxing: false, name: 'waning crescent' };
 
 /** West is clean, south is in doubt, no travel is expected at midday, and the rest is spoilt. */
@@ -32,6 +42,7 @@ function caseOf(part: (typeof PARTS)[number], wind: string): CaseRow {
     bedding: [],
     hunt: !known ? 'no' : wind === 'W' ? 'yes' : wind === 'S' ? 'doubtful' : 'no',
     why: known ? `Reasons of ${wind}.` : 'No travel is expected at this part of the day.',
+    ways: [way],
   };
 }
 
@@ -63,6 +74,8 @@ const verdictOf = ({ stand, at: tried, date }: RequestParams<'stands.verdict'>):
       'Lost 20 h a week: scent drifts.',
     ],
   },
+  usable: { hours: { usual: 6.5, low: 4, high: 9 }, rested: 5.6 },
+  lost: ['No clean way out after dark on foot, whatever the wind. It walks through neck 1.'],
   cases: PARTS.flatMap((part) => WINDS.map((wind) => caseOf(part, wind))),
   inView: 32,
   onDate:
@@ -95,7 +108,9 @@ const sheetOf = (): SheetAnswer => ({
           part,
           wind,
           share: 1 / 17,
-          choices: sat ? [{ stand: 'f-stand', name: 'Saddle stand', clean: 0.3, firm: wind === 'W' }] : [],
+          choices: sat
+            ? [{ stand: 'f-stand', name: 'Saddle stand', clean: 0.3, firm: wind === 'W', ways: [way] }]
+            : [],
           seated: '06:29',
           until: '10:27',
           leave: part === 'morning',
@@ -134,6 +149,7 @@ const forecastOf = ({ windFrom, hunters }: RequestParams<'stands.forecast'>): Fo
           clean: 0.3,
           left: 1,
           seated: '06:29',
+          ways: [way, { ...way, clean: false, against: 'It walks through neck 1.' }],
           why: '30% of the travel comes clean.',
         },
       ],
