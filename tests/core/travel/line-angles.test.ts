@@ -206,3 +206,25 @@ describe('a closed line nothing passes', () => {
     },
   );
 });
+
+it('a fence drawn unsteadily is paid for once, by path and by flow, as a straight one is', () => {
+  const even = gridOf(frame, () => 1);
+  const fence = (path: Point[]): Barrier[] =>
+    barriersOf([feature('fence', line(...path))], weights).map((barrier) => ({ ...barrier, cost: 40 }));
+  // Right between two rows of cells, off by up to a cell and a half to either side.
+  const unsteady = traced(160, (t) => [-20 + 240 * t, 100 + 14 * (random() - 0.5)]);
+  const steady: Point[] = [
+    [-20, 100],
+    [220, 100],
+  ];
+  const ends: [number, number] = [20, 39 * SIZE + 20];
+  const crossed = [steady, unsteady].map((path) => {
+    const cost = accumulateCost(even, labelled([ends[0]]), { crossings: moveCosts(frame, fence(path)) });
+    return cost.cost[ends[1]]!;
+  });
+  expect(crossed[0]!).toBeCloseTo(39 * CELL + 40, 6);
+  expect(crossed[1]!).toBeCloseTo(crossed[0]!, 6);
+  // Every edge is crossed once or not at all, however often the line passes over it.
+  const { south } = edgeCosts(even, fence(unsteady));
+  for (const cost of south) expect([CELL, CELL + 40, Number.POSITIVE_INFINITY]).toContain(Math.round(cost));
+});
