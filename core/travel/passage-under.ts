@@ -6,7 +6,7 @@ import { type Flow, passageOf } from './flow.ts';
 import { reliefGround } from './relief.ts';
 import { reshared } from './reshare.ts';
 import { resistanceOf } from './resistance.ts';
-import { solveFlow } from './solve-flow.ts';
+import { leastCosts, solveFlow } from './solve-flow.ts';
 import { ACCURACY, costsOn, type FlowInputs } from './trials.ts';
 import type { TravelArea } from './types.ts';
 
@@ -29,6 +29,7 @@ export function passageUnder(inputs: FitInputs, factor: number): (weights: Weigh
     solveFlow(costs, areas, inputs.pairs, weights.focus, crossings, { accuracy: ACCURACY });
   const today = costsUnder(usual, inputs.resistance);
   const flow = solve(usual, today);
+  const usualCosts = leastCosts(today.costs, areas, inputs.pairs, today.crossings);
   const known = new Map<string, Grid>();
   return (weights) => {
     const key = JSON.stringify(weights);
@@ -38,7 +39,7 @@ export function passageUnder(inputs: FitInputs, factor: number): (weights: Weigh
     const isSame = weights.focus === usual.focus && sameCosts(there.costs, today.costs);
     const solved = isSame ? flow : solve(weights, there);
     const passage = passageOf(
-      reshared(solved, weights, flow, usual, inputs.travelAreas),
+      reshared(solved, weights, usualCosts, usual, inputs.travelAreas),
       today.costs.resistance,
     );
     known.set(key, passage);

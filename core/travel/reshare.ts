@@ -1,28 +1,26 @@
 import type { Weights } from './assumptions.ts';
-import type { Flow, PairFlow } from './flow.ts';
+import type { Flow } from './flow.ts';
 import { isFeeding } from './pairs.ts';
 import type { TravelArea } from './types.ts';
 
 /**
  * All travel shared out anew between the pairs of a flow, as other weights would: each pair's share grows or shrinks
- * as its weighing by cost and feeding does from the usual flow to this one. Both flows stand on the same cells, so
+ * as its weighing by cost and feeding does from the usual weights to these. Both costs stand on the same cells, so
  * that what a grid does to a least cost falls out. Pairs that are cut off carry nothing.
  *
- * @param flow of the same pairs as `usual`, solved under `weights`
+ * @param flow solved under `weights`
+ * @param usualCosts of the same pairs under the usual weights, as `leastCosts` gives them
  */
 export function reshared(
   flow: Flow,
   weights: Weights,
-  usual: Flow,
+  usualCosts: ReadonlyMap<string, number>,
   usualWeights: Weights,
   areas: readonly Pick<TravelArea, 'id' | 'kind'>[],
 ): Flow {
   const kinds = new Map(areas.map(({ id, kind }) => [id, kind]));
-  const keyOf = ({ pair }: PairFlow): string => `${pair.from} ${pair.to}`;
-  const costs = new Map(usual.pairs.map((found) => [keyOf(found), found.cost]));
-  const grown = flow.pairs.map((found) => {
-    const { pair, cost } = found;
-    const former = costs.get(keyOf(found)) ?? cost;
+  const grown = flow.pairs.map(({ pair, cost }) => {
+    const former = usualCosts.get(`${pair.from} ${pair.to}`) ?? cost;
     const fed = isFeeding([kinds.get(pair.from), kinds.get(pair.to)]);
     return (
       former / usualWeights.reach -

@@ -60,6 +60,24 @@ export function solveFlow(
   return flow;
 }
 
+/** Least cost between the areas of every pair, by their numbers as `from to`, m of easy ground; none is solved. */
+export function leastCosts(
+  { resistance }: EdgeCosts,
+  areas: Int32Array,
+  pairs: readonly TravelPair[],
+  crossings: MoveCosts,
+): Map<string, number> {
+  const reaches = new Map<number, Float64Array>();
+  const reachOf = (number: number): Float64Array => {
+    const labels = areas.map((area) => (area === number ? 1 : 0));
+    const reach =
+      reaches.get(number) ?? accumulateCost(resistance, labels, { neighbours: 8, crossings }).cost;
+    reaches.set(number, reach);
+    return reach;
+  };
+  return new Map(pairs.map(({ from, to }) => [`${from} ${to}`, leastIn(areas, to, reachOf(from))]));
+}
+
 /** Least cost at the cells of an area. */
 function leastIn(areas: Int32Array, number: number, cost: Float64Array): number {
   let least = Number.POSITIVE_INFINITY;

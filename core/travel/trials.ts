@@ -9,9 +9,10 @@ import { type EdgeCosts, edgeCosts, type MoveCosts, moveCosts } from './edges.ts
 import type { Flow, TravelPair } from './flow.ts';
 import { drawnIn } from './margin.ts';
 import { type ReliefGround, reliefGround } from './relief.ts';
+import { reshared } from './reshare.ts';
 import { type ResistanceInputs, resistanceOf } from './resistance.ts';
-import { solveFlow } from './solve-flow.ts';
-import type { Assumption } from './types.ts';
+import { leastCosts, solveFlow } from './solve-flow.ts';
+import type { Assumption, TravelArea } from './types.ts';
 import { drawWeights } from './uncertainty.ts';
 import { underfootOf } from './underfoot.ts';
 
@@ -115,7 +116,7 @@ const AS_LONG = 6;
  * @param band of the trials, which are the same in however many bands they are run; null all of them
  */
 export function runTrials(
-  inputs: FlowInputs,
+  inputs: FlowInputs & { travelAreas: readonly Pick<TravelArea, 'id' | 'kind'>[] },
   measures: readonly Measure[],
   flowFactor: number,
   factor: number,
@@ -140,8 +141,12 @@ export function runTrials(
   const begin = band === 1 ? first : 0;
   const drawn = drawWeights(inputs.assumptions, runs, seed).slice(begin, band === 0 ? first : runs);
   const again = part(progress, 0, band === 0 ? 1 : 0.8);
-  drawn.forEach((weights, run) => {
-    add(null, weights, flowOn(inputs, relief, resistanceOf(inputs, weights), weights, factor, ACCURACY));
+  const { costs, crossings } = costsOn(inputs, relief, inputs.resistance, weights, factor);
+  const usual = leastCosts(costs, coarseLabels(inputs.areas, factor).cells, inputs.pairs, crossings);
+  drawn.forEach((each, run) => {
+    const flow = flowOn(inputs, relief, resistanceOf(inputs, each), each, factor, ACCURACY);
+    // How far deer go and how much food draws them is uncertain too: travel is shared out between the pairs anew.
+    add(null, each, reshared(flow, each, usual, weights, inputs.travelAreas));
     again((run + 1) / drawn.length);
   });
   if (runs > 0 && band !== 0) {

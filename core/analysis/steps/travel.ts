@@ -180,7 +180,7 @@ const sought = defineStep({
 const trialsStep = <Made extends 'someTrials' | 'moreTrials'>(made: Made, band: Band) =>
   defineStep({
     name: band === 0 ? 'travel.trials' : 'travel.moreTrials',
-    version: 1,
+    version: 2,
     title: band === 0 ? 'Trying other weights' : 'Trying other weights and models',
     needs: [...STUDY_NEEDS, 'sought'],
     makes: [made],
