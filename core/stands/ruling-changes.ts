@@ -82,9 +82,10 @@ function* wayChanges(ruled: Ruled): Generator<TriedChange> {
     yield change('Rake the way in bare of leaves.', tryWays(ruled, { dryLeaves: false }), {
       doubts: ['Leaves fall again: it has to be raked each season, out of it.'],
     });
-  yield change('Drive as far as the roads go and walk from there.', tryWays(ruled, { mode: 'vehicle' }), {
-    doubts: ['Deer that are used to vehicles bear them; whether these are is not known.'],
-  });
+  if (rules.way.mode === 'foot')
+    yield change('Drive as far as the roads go and walk from there.', tryWays(ruled, { mode: 'vehicle' }), {
+      doubts: ['Deer that are used to vehicles bear them; whether these are is not known.'],
+    });
   const screened = screenedWay(stand.ways, ready);
   if (screened.length > 0) {
     const planted = screenedGround(ruled.ground, screened);

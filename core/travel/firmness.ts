@@ -78,6 +78,21 @@ export function spreadOf(share: number, measure: number, { usual, list }: Trials
   return { low: Math.min(share, ...runs), high: Math.max(share, ...runs), runs: runs.length };
 }
 
+/** What moves one of the shares the trials measured most over the drawn weights; null with few runs or where none does. */
+export function movedMost(
+  measure: number,
+  list: readonly Trial[],
+  assumptions: readonly Assumption[],
+): string | null {
+  const drawn = list.filter((trial): trial is Trial & { weights: Weights } => trial.weights !== null);
+  if (drawn.length < LEAST_RUNS) return null;
+  return strongest(
+    drawn.map(({ shares }) => shares[measure]!),
+    drawn,
+    assumptions,
+  );
+}
+
 /** Place of every score, the best 0. */
 function ranksOf(scores: readonly number[]): number[] {
   const ranks: number[] = [];

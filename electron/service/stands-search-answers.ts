@@ -1,3 +1,4 @@
+import type { CameraFound } from '../../core/stands/camera.ts';
 import type { ComparedStand } from '../../core/stands/compare.ts';
 import type { StandRuling } from '../../core/stands/ruling-types.ts';
 import type { SiteFault } from '../../core/stands/site-judge.ts';
@@ -13,6 +14,8 @@ export interface StandCompareAnswer {
   notes: string[];
   seconds: number;
 }
+
+export type { Ruling, StandRuling, TriedChange } from '../../core/stands/ruling-types.ts';
 
 export interface StandRulingsAnswer {
   rulings: StandRuling[];
@@ -53,7 +56,12 @@ export interface StandSearchAnswer {
   seconds: number;
 }
 
+export interface StandCamerasAnswer extends CameraFound {
+  seconds: number;
+}
+
 export interface StandsSearchAnswers {
+  'stands.cameras': StandCamerasAnswer;
   'stands.compare': StandCompareAnswer;
   'stands.rulings': StandRulingsAnswer;
   'stands.search': StandSearchAnswer;

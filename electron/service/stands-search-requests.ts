@@ -10,6 +10,8 @@ export const standsSearchRequests = {
   'stands.compare': z.object({ stands: z.array(id).min(1).max(12).nullable().default(null) }).strict(),
   /** What to do with each existing stand, and what the smallest change that helps gains; takes a minute or so. */
   'stands.rulings': z.object({}).strict(),
+  /** Where a camera would settle most doubt; takes a few seconds. */
+  'stands.cameras': z.object({}).strict(),
   /** Where new stands would pay on the client's own ground; takes a minute or two. Lengths in m. */
   'stands.search': z
     .object({

@@ -10,6 +10,7 @@ import type OlMap from 'ol/Map.js';
 import VectorSource from 'ol/source/Vector.js';
 import CircleStyle from 'ol/style/Circle.js';
 import Fill from 'ol/style/Fill.js';
+import RegularShape from 'ol/style/RegularShape.js';
 import Stroke from 'ol/style/Stroke.js';
 import Style from 'ol/style/Style.js';
 import Text from 'ol/style/Text.js';
@@ -117,12 +118,60 @@ const site = (feature: FeatureLike): Style =>
     zIndex: 20,
   });
 
+/** A site that only pays by another way in: the same ring, broken. */
+const ifway = (feature: FeatureLike): Style =>
+  new Style({
+    image: new CircleStyle({
+      radius: 12,
+      fill: new Fill({ color: INK.paper }),
+      stroke: new Stroke({ color: INK.stone, width: 2.5, lineDash: [4, 3] }),
+    }),
+    text: words(String(feature.get('says') ?? ''), INK.ink, 1),
+    zIndex: 19,
+  });
+
+/** A place that looks good and is not proposed: a cross, named below. */
+const passed = (feature: FeatureLike): Style =>
+  new Style({
+    image: new RegularShape({
+      points: 4,
+      radius: 8,
+      radius2: 0,
+      angle: Math.PI / 4,
+      stroke: new Stroke({ color: CLOSED, width: 2.5 }),
+    }),
+    text: words(String(feature.get('says') ?? ''), CLOSED, 16),
+    zIndex: 18,
+  });
+
+/** A place for a camera: a square on its corner. */
+const camera = (feature: FeatureLike): Style =>
+  new Style({
+    image: new RegularShape({
+      points: 4,
+      radius: 14,
+      fill: new Fill({ color: INK.paper }),
+      stroke: new Stroke({ color: INK.cover, width: 2.5 }),
+    }),
+    text: words(String(feature.get('says') ?? ''), INK.cover, 1),
+    zIndex: 17,
+  });
+
+const move = (): Style[] => [
+  new Style({ stroke: new Stroke({ color: INK.paper, width: 6 }) }),
+  new Style({ stroke: new Stroke({ color: INK.tape, width: 3, lineDash: [1, 6], lineCap: 'round' }) }),
+];
+
 const PAINT: Record<string, (feature: FeatureLike) => Style | Style[]> = {
   sector,
   way,
   lane,
   planting,
   site,
+  ifway,
+  passed,
+  camera,
+  move,
 };
 
 const seatStyle = new Style({

@@ -5,6 +5,7 @@ import type { OverlaySummary } from '../../electron/service/contract.ts';
 import { WAY_WORDS } from '../words/stands.ts';
 import { approach, look, seatAt, standsLeaf } from './stands-asks.ts';
 import { screenForm, screens } from './stands-screens.ts';
+import { searchDrawn } from './stands-search.ts';
 import { stage } from './view.ts';
 
 /** What the answers about a stand lay over the map and draw on it. */
@@ -39,6 +40,7 @@ export const standDrawn = computed((): FeatureCollection => {
     );
   if (leafOpen('screens') && screens.answer.value)
     features.push(...drawAs('planting', screens.answer.value.lines.features));
+  features.push(...searchDrawn.value);
   return { type: 'FeatureCollection', features };
 });
 

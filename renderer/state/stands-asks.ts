@@ -14,7 +14,18 @@ import { stage } from './view.ts';
 export const look = inquiry('stands.look');
 export const approach = inquiry('stands.approach');
 
-export type StandsLeaf = 'range' | 'ways' | 'night' | 'verdict' | 'season' | 'day' | 'log' | 'screens';
+export type StandsLeaf =
+  | 'range'
+  | 'ways'
+  | 'night'
+  | 'verdict'
+  | 'season'
+  | 'day'
+  | 'log'
+  | 'screens'
+  | 'compare'
+  | 'rulings'
+  | 'search';
 export const standsLeaf = signal<StandsLeaf>('night');
 
 /** The stand asked about, by its id; a spot tried out has none. */

@@ -16,8 +16,8 @@ import { momentOf, triedOf } from '../today.ts';
 import { huntOf, keepAir } from '../verdict-prepared.ts';
 
 /** How ways in are judged, in words. */
-const WAY_NOTE =
-  'The way in is judged on foot, for each part of the day in its commonest wind it can be hunted in: at dawn for the morning, at midday for midday and evening, and after dark for the way out in the evening.';
+const wayNote = ({ input }: OpenProperty): string =>
+  `The way in is judged ${input.settings.hunt.arrive === 'foot' ? 'on foot' : 'driven as far as roads lead'}, for each part of the day in its commonest wind it can be hunted in: at dawn for the morning, at midday for midday and evening, and after dark for the way out in the evening.`;
 
 /** Share of the work that goes into what each stand is now. */
 const BEFORE_RULING = 0.3;
@@ -61,7 +61,7 @@ export const standsSearchHandlers: Handlers<keyof StandsSearchAnswers> = {
       stands: compared,
       sentences: comparedSentences(compared, hunt.apart, units),
       cautions: FIRE_CAUTIONS,
-      notes: [WAY_NOTE, ...notesOf(property)],
+      notes: [wayNote(property), ...notesOf(property)],
       seconds: (performance.now() - started) / 1000,
     };
   },
@@ -96,11 +96,24 @@ export const standsSearchHandlers: Handlers<keyof StandsSearchAnswers> = {
       notes: [
         'Every gain is what the verdict gives when it is run again with that change and nothing else. Changes are tried from the smallest to the largest until one gives back half of what the worst fault costs; hours are usable when the wind lets the stand be hunted and a clean way leads there (our choice).',
         'A fault of the line of fire is not in the hours: see In range for what lies behind a deer.',
-        WAY_NOTE,
+        wayNote(property),
         ...notesOf(property),
       ],
       seconds: (performance.now() - started) / 1000,
     };
+  },
+
+  'stands.cameras': async (context) => {
+    const property = opened(context);
+    const started = performance.now();
+    triedOf(property);
+    const { travel, units } = property.input.settings;
+    const found = await context.inquiring.ask(property, 'stands.cameras', {
+      moment: momentOf(property),
+      seed: travel.seed,
+      units,
+    });
+    return { ...found, seconds: (performance.now() - started) / 1000 };
   },
 
   'stands.search': async (context, asked) => {
@@ -148,7 +161,7 @@ export const standsSearchHandlers: Handlers<keyof StandsSearchAnswers> = {
       cautions: FIRE_CAUTIONS,
       notes: [
         `A site is worth the share of travel it meets clean over all hours of light whose way in is clean, times the share of the travel in view with ground close behind it; at least half must have that, and two hours a week be left: our assumption. Nothing is proposed nearer than ${formatLength(hunt.apart / 2, units)} to a stand, or ${formatLength(hunt.apart, units)} to another site.`,
-        WAY_NOTE,
+        wayNote(property),
         ...notesOf(property),
       ],
       seconds: (performance.now() - started) / 1000,

@@ -1,6 +1,8 @@
 import { PLAN_NEEDS } from '../../../core/analysis/steps/travel.ts';
 import type { Feature } from '../../../core/features/feature.ts';
+import type { Units } from '../../../core/features/units.ts';
 import { part } from '../../../core/grid/progress.ts';
+import { cameraPlaces } from '../../../core/stands/camera.ts';
 import { huntAir } from '../../../core/stands/hunt-air.ts';
 import type { RuledStand } from '../../../core/stands/ruling-types.ts';
 import { ruleStands } from '../../../core/stands/rulings.ts';
@@ -45,6 +47,13 @@ export const sites = defineInquiry({
     const found = searchSites({ ...inputs, ...travel }, air, wish, rules, part(progress, from + 0.03, 1));
     return { found, air: hunt.air ? null : air };
   },
+});
+
+/** Where a camera would settle most doubt. */
+export const cameras = defineInquiry({
+  needs: [...PLAN_NEEDS, 'junctions'],
+  run: (inputs, { moment, ...options }: { moment: Moment; seed: number; units: Units }, progress) =>
+    cameraPlaces({ ...inputs, features: featuresAt(inputs.features, moment) }, options, progress),
 });
 
 /** What to do with each stand, with every change run through the verdict again. */

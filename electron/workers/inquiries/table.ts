@@ -2,7 +2,7 @@ import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.
 import { catchment, shadow, view, wayView } from './ground.ts';
 import { logView } from './log.ts';
 import { screen } from './screens.ts';
-import { rulings, sites } from './sites.ts';
+import { cameras, rulings, sites } from './sites.ts';
 import { sittings } from './sitting.ts';
 import { approach, look, ways } from './stands.ts';
 import { closures, compare, fit, sightings, uncertainty, whatIf, why, years } from './travel.ts';
@@ -39,6 +39,7 @@ export const INQUIRIES = {
   'stands.sittings': sittings,
   'stands.search': sites,
   'stands.rulings': rulings,
+  'stands.cameras': cameras,
 };
 
 export type InquiryName = keyof typeof INQUIRIES;

@@ -9,11 +9,15 @@ import { STAND_CAUTIONS } from '../../words/cautions.ts';
 import { LEVEL_WORDS } from '../../words/sentences.ts';
 import { Finding, Lines } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
+import { Cameras } from '../stands/Cameras.tsx';
 import { Chooser } from '../stands/Chooser.tsx';
+import { Compare } from '../stands/Compare.tsx';
 import { DayAhead } from '../stands/DayAhead.tsx';
 import { InRange } from '../stands/InRange.tsx';
 import { Log } from '../stands/Log.tsx';
+import { Rulings } from '../stands/Rulings.tsx';
 import { Screens } from '../stands/Screens.tsx';
+import { Search } from '../stands/Search.tsx';
 import { SeasonSheet } from '../stands/SeasonSheet.tsx';
 import { Verdict } from '../stands/Verdict.tsx';
 import { WaysIn } from '../stands/WaysIn.tsx';
@@ -33,6 +37,9 @@ export function Stands() {
         { id: 'ways', title: 'Ways in', body: () => <OfOne body={WaysIn} /> },
         { id: 'screens', title: 'Screens', body: () => <OfOne body={Screens} /> },
         { id: 'verdict', title: 'Verdict', body: () => <OfOne body={Verdict} /> },
+        { id: 'compare', title: 'Compare', body: () => <OfAll body={Compare} /> },
+        { id: 'rulings', title: 'Rulings', body: () => <OfAll body={Rulings} /> },
+        { id: 'search', title: 'New sites', body: () => <NewSites /> },
         { id: 'season', title: 'Season', body: () => <OfAll body={SeasonSheet} /> },
         { id: 'day', title: 'A day', body: () => <OfAll body={DayAhead} /> },
         { id: 'log', title: 'Log', body: () => <OfAll body={Log} /> },
@@ -63,6 +70,18 @@ function OfAll({ body: Body }: { body: () => preact.ComponentChildren }) {
       ) : (
         <Body />
       )}
+      <Lines title="Cautions" lines={STAND_CAUTIONS} kind="caution" />
+    </>
+  );
+}
+
+/** A search needs no stand to be there. */
+function NewSites() {
+  if (!standsReady.value) return <Waiting what="Where a stand would pay" />;
+  return (
+    <>
+      <Search />
+      <Cameras />
       <Lines title="Cautions" lines={STAND_CAUTIONS} kind="caution" />
     </>
   );

@@ -19,3 +19,10 @@ export const hoursWords = (hours: number): string => {
     ? `${Math.round(hours * 60)} min`
     : `${hours < 9.95 ? hours.toFixed(1) : hours.toFixed(0)} h`;
 };
+
+export const hoursOrUnknown = (hours: number | null | undefined): string =>
+  hours === null || hours === undefined ? 'not known' : hoursWords(hours);
+
+/** Hours gained, or lost with a minus. */
+export const gainWords = (hours: number): string =>
+  hours < 0 ? `−${hoursWords(-hours)}` : hoursWords(hours);

@@ -11,6 +11,7 @@ import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
 import { groundAnswers } from './ground-answers.ts';
 import { mapAnswers } from './map-answers.ts';
 import { planAnswers } from './plan-answers.ts';
+import { searchAnswers } from './search-answers.ts';
 import { shelfAnswers } from './shelf-answers.ts';
 import { standsAnswers } from './stands-answers.ts';
 import { travelAnswers } from './travel-answers.ts';
@@ -237,6 +238,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
     () => features,
   ),
   ...standsAnswers,
+  ...searchAnswers,
   ...whenAnswers,
   ...shelfAnswers,
   'import.begin': () => {
