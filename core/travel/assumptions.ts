@@ -36,7 +36,7 @@ const TABLE = {
   edgeFactor: ['Share of the other costs left along an edge', 'share', 0.7, 0.5, 1, OURS],
   interior: ['Deep inside cover, away from edges', EXTRA, 0.15, 0, 0.4, OURS],
   trailFactor: ['Share of the other costs left on a trail', 'share', 0.5, 0.3, 0.9, OURS],
-  trailLane: ['Lane beside and on a trail whose travel takes to it', 'm', 4, 2, 8, OURS],
+  trailLane: ['Width beside a trail from which travel takes to it and keeps to it', 'm', 15, 5, 40, OURS],
   climb: ['Cost of a metre climbed', 'metres of easy ground per metre of rise', 8.4, 6, 11, PARKER],
   descent: [
     'Cost of a metre descended: braking (Parker et al. measured it; their values are not at hand)',

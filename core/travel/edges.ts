@@ -94,15 +94,19 @@ export interface EdgeCosts {
   underfoot: Underfoot;
   east: Float64Array;
   south: Float64Array;
-  /** What a metre costs at a cell by the mean of its two ways, with relief and trails but no lines across; NaN no data. */
+  /** What a metre costs at a cell by the mean of its two ways, with relief but without lines and what lies in the
+   * lane of a trail; NaN no data. */
   plain: Float32Array;
+  /** Ends of the steps along trails, with their lane's width in cells and what the step costs there. */
+  lanes: { cell: number; share: number; cost: number }[];
 }
 
 /**
  * Edge costs from a resistance grid, relief and trails, and the lines across them: the mean of the way between centres
  * plus what its lines cost. A conductor has no direction, so climbing counts by the mean of up and down. Where an
  * opening covers a share of the face between two cells, open and closed parts stand side by side (as conductors do), so
- * an opening narrower than a cell counts with its true width; so do a trail's lane and the ground beside it.
+ * an opening narrower than a cell counts with its true width. A trail lies on its edges as a conductor as wide as its
+ * lane, whatever the cells: who walks a trail keeps to it, where one of a foot's width would lose its walkers at once.
  */
 export function edgeCosts(
   resistance: Grid,
@@ -115,6 +119,7 @@ export function edgeCosts(
   const east = new Float64Array(width * height).fill(Number.POSITIVE_INFINITY);
   const south = new Float64Array(width * height).fill(Number.POSITIVE_INFINITY);
   const plain = cells.slice();
+  const lanes: EdgeCosts['lanes'] = [];
   const slant = { eastWest: 0, northSouth: 0 };
   // A metre east-west and north-south at every cell.
   const across = relief ? new Float32Array(width * height) : cells;
@@ -146,15 +151,20 @@ export function edgeCosts(
       const ground = (cells[first]! + cells[second]!) / 2;
       const slope = usual / cellSize - ground;
       const trail = length * (onTrail(ground, underfoot.trailFactor) + slope);
-      const share = Math.min(1, lane / cellSize);
       if (!(trail < usual)) return;
-      costs[first] = 1 / ((1 - share) / usual + share / trail);
-      // Each of the four ways of a cell bears a quarter of what a metre there costs.
-      for (const end of [first, second]) plain[end]! -= (usual - costs[first]!) / (4 * cellSize);
+      // As wide as its lane on cells of any size, with what ground of the cell is left beside it.
+      const share = lane / cellSize;
+      const beside = Math.max(0, 1 - share);
+      costs[first] = 1 / (beside / usual + share / trail);
+      for (const end of [first, second]) {
+        // The lane takes the place of the ground: half of it by each of the two steps a trail makes in a cell.
+        plain[end]! -= ((1 - beside) * usual) / (2 * cellSize);
+        lanes.push({ cell: end, share, cost: trail });
+      }
     });
   for (const barrier of barriers)
     visitEdgeCosts(frame, barrier, (cell, move, cost) => {
       (move === 0 ? east : south)[cell]! += cost;
     });
-  return { resistance, underfoot, east, south, plain };
+  return { resistance, underfoot, east, south, plain, lanes };
 }

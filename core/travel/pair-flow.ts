@@ -68,9 +68,9 @@ export function pairFlow(
  * The net of a window. An edge is a lossy line: it couples by theta h / sinh(theta C) and leaks theta h
  * tanh(theta C / 2) at both ends, which for theta 0 is h / C and nothing. Each cell lies on a line east-west and one
  * north-south, which share its loss, so theta is taken by the root of two. Lines across an edge weaken it and
- * leak nothing: walkers may walk along a fence.
+ * leak nothing: walkers may walk along a fence. A trail leads one way only, so its lane bears its loss alone.
  */
-function netOf({ resistance, plain, east, south }: EdgeCosts, window: Window, theta: number): GridNet {
+function netOf({ resistance, plain, lanes, east, south }: EdgeCosts, window: Window, theta: number): GridNet {
   const { frame } = resistance;
   const { cellSize } = frame;
   const { width, height, column, row } = window;
@@ -95,6 +95,12 @@ function netOf({ resistance, plain, east, south }: EdgeCosts, window: Window, th
       if (net.ground && !Number.isNaN(r))
         net.ground[k] = 4 * cellSize * t * Math.tanh((t * r * cellSize) / 2);
     }
+  }
+  for (const { cell, share, cost } of net.ground ? lanes : []) {
+    const x = (cell % frame.width) - column;
+    const y = Math.floor(cell / frame.width) - row;
+    if (x < 0 || y < 0 || x >= width || y >= height) continue;
+    net.ground![y * width + x]! += share * cellSize * theta * Math.tanh((theta * cost) / 2);
   }
   return net;
 }

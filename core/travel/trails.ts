@@ -6,7 +6,7 @@ import type { Weights } from './assumptions.ts';
 /** A way deer have worn or somebody has cleared, mostly narrower than a cell. */
 export interface Trail {
   path: Point[];
-  /** Of the lane it draws travel from, m. */
+  /** Width of the ground whose travel takes to it, m. */
   lane: number;
 }
 

@@ -117,6 +117,8 @@ const COLUMNS: { [N in TableName]: (row: never, artifacts: Partial<Artifacts>) =
     share: round(row.share, 4),
     length_m: round(row.length, 0),
     cost_as_metres_of_easy_ground: round(row.cost, 0),
+    cost_there: round(row.there, 0),
+    cost_back: round(row.back, 0),
   }),
   necks: (row: Neck) => ({
     id: row.id,

@@ -59,7 +59,7 @@ export const STUDY_NEEDS = [
 
 const resistance = defineStep({
   name: 'travel.resistance',
-  version: 3,
+  version: 4,
   title: 'Weighing the ground for travel',
   needs: WALK_NEEDS,
   makes: ['assumptions', 'resistance'],
@@ -126,7 +126,7 @@ function windOf(
 
 const corridors = defineStep({
   name: 'travel.corridors',
-  version: 6,
+  version: 7,
   title: 'Tracing corridors',
   needs: ['elevation', 'slope', 'resistance', 'areas', 'travelAreas', 'assumptions', 'features'],
   makes: ['corridors'],
@@ -149,7 +149,7 @@ const corridors = defineStep({
 
 const today = defineStep({
   name: 'travel.today',
-  version: 6,
+  version: 7,
   title: 'Solving the flow of travel',
   needs: [...WALK_NEEDS, 'assumptions', 'resistance', 'areas', 'corridors'],
   makes: ['todayTravel'],
@@ -163,7 +163,7 @@ const today = defineStep({
 
 const sought = defineStep({
   name: 'travel.sought',
-  version: 1,
+  version: 2,
   title: 'Finding necks, junctions and crossings',
   needs: STUDY_NEEDS,
   makes: ['sought'],
@@ -196,7 +196,7 @@ const moreTrials = trialsStep('moreTrials', 1);
 
 const passage = defineStep({
   name: 'travel.passage',
-  version: 13,
+  version: 14,
   title: 'Telling how sure the necks are',
   needs: [...STUDY_NEEDS, 'sought', 'someTrials', 'moreTrials'],
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
@@ -212,7 +212,7 @@ const passage = defineStep({
 
 const plan = defineStep({
   name: 'travel.plan',
-  version: 9,
+  version: 10,
   title: 'Trying what is proposed',
   needs: PLAN_NEEDS,
   makes: ['planTravel'],

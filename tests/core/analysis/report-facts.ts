@@ -304,6 +304,7 @@ export function smallArtifacts(): Artifacts {
         east: new Float64Array(0),
         south: new Float64Array(0),
         plain: new Float32Array(0),
+        lanes: [],
       },
       areas: new Int32Array(0),
       flow: { frame: floats(() => 1).frame, pairs: [], cutOff: [] },

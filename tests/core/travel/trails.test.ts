@@ -1,14 +1,17 @@
 import { describe, expect, it } from 'vitest';
+import { COVER } from '../../../core/cover/types.ts';
 import { cellAt, cellCount, type Frame, type Point } from '../../../core/grid/frame.ts';
 import { pathLength } from '../../../core/grid/simplify.ts';
 import { travelAssumptions, weightsOf } from '../../../core/travel/assumptions.ts';
 import type { Barrier } from '../../../core/travel/barriers.ts';
 import { accumulateCost } from '../../../core/travel/cost.ts';
 import { edgeCosts, moveCosts } from '../../../core/travel/edges.ts';
-import { passageOf } from '../../../core/travel/flow.ts';
+import { type PairFlow, passageOf, shareAcross } from '../../../core/travel/flow.ts';
+import { planPairs } from '../../../core/travel/plan-travel.ts';
 import { solveFlow } from '../../../core/travel/solve-flow.ts';
 import { type Trail, trailsOf, visitTrailMoves, visitTrailSides } from '../../../core/travel/trails.ts';
-import { feature, frameOf, gridOf, line } from './scene.ts';
+import { solveBuilt, solveToday } from '../../../core/travel/what-if.ts';
+import { box, feature, frameOf, gridOf, line, runScene } from './scene.ts';
 
 const frame = frameOf(60, 60, 5);
 const dear = gridOf(frame, () => 4);
@@ -159,15 +162,72 @@ describe('flow with a trail', () => {
     [305, 152.5],
   ];
 
-  it.each([2.5, 5])('conducts side by side with the ground, with a lane of %d m, in closed form', (lane) => {
-    const passage = passageOf(solve(right, lane), dear).cells;
-    // Rows in parallel: a plain one conducts 1/4 a metre of width, the trail's row by its lane and what is beside it.
-    const share = lane / 5;
-    const row = (1 - share) / 4 + share / ON;
-    // But for what has not yet spread from the ends, where every row gets as much.
-    const all = row + 59 / 4;
-    expect((passage[cellAt(frame, 152, 152)]! * all) / row).toBeCloseTo(1, 2);
-    expect(passage[cellAt(frame, 152, 202)]! * all * 4).toBeCloseTo(1, 2);
+  it.each([2.5, 5, 20])(
+    'conducts side by side with the ground, with a lane of %d m, in closed form',
+    (lane) => {
+      const passage = passageOf(solve(right, lane), dear).cells;
+      // Rows in parallel: a plain one conducts 1/4 a metre of width, the trail's row by its lane and what is beside it.
+      const share = lane / 5;
+      const row = Math.max(0, 1 - share) / 4 + share / ON;
+      // But for what has not yet spread from the ends, where every row gets as much.
+      const all = row + 59 / 4;
+      expect(Math.abs((passage[cellAt(frame, 152, 152)]! * all) / row - 1)).toBeLessThan(0.025);
+      expect(Math.abs(passage[cellAt(frame, 152, 202)]! * all * 4 - 1)).toBeLessThan(0.025);
+    },
+  );
+
+  it('wears its walkers off by its own length alone, whatever the ground beside it, as its lane widens', () => {
+    // A walker who keeps to the trail is as rare at its far end as the trail is dear: e^(-theta cost).
+    const labels = new Int32Array(cellCount(frame));
+    labels[cellAt(frame, 52, 152)] = 1;
+    labels[cellAt(frame, 252, 152)] = 2;
+    const wear = (lane: number): number => {
+      const edges = edgeCosts(dear, [], underfoot(right, lane));
+      const pair = { from: 1, to: 2, share: 1 };
+      const flow = solveFlow(edges, labels, [pair], 10, moveCosts(frame, [], edges), { accuracy: 1e-9 });
+      const [{ cost, window, spread }] = flow.pairs as [PairFlow];
+      expect(cost).toBeCloseTo(200 * ON, 6);
+      const at = (x: number): number =>
+        spread!.a[
+          (Math.floor((300 - 152) / 5) - window.row) * window.width + Math.floor(x / 5) - window.column
+        ]!;
+      return Math.log(at(102) / at(202)) / ((10 / cost) * 100);
+    };
+    // The bound mode of a lane of width w in a plane, z = e^(-k x - m |y|): in the plane k² + m² = theta² r²; on the lane,
+    // what it loses to its sides adds to its own wear, k² = theta² r_t² + 2 m r_t / (r w).
+    const closed = (lane: number): number => {
+      const theta = 10 / (200 * ON);
+      const side = (2 * ON) / (4 * lane);
+      const m = (-side + Math.sqrt(side ** 2 + 4 * theta ** 2 * (4 ** 2 - ON ** 2))) / 2;
+      return Math.sqrt(ON ** 2 + (m * side) / theta ** 2);
+    };
+    for (const lane of [30, 60, 120, 400]) expect(Math.abs(wear(lane) / closed(lane) - 1)).toBeLessThan(0.03);
+    expect(wear(5000)).toBeCloseTo(ON, 1);
+  });
+
+  it('gathers as much on wider cells', () => {
+    const share = (cellSize: number): number => {
+      const f = frameOf(300 / cellSize, 300 / cellSize, cellSize);
+      const ground = gridOf(f, () => 4);
+      const labels = new Int32Array(cellCount(f));
+      labels[cellAt(f, 35, 155)] = 1;
+      labels[cellAt(f, 265, 155)] = 2;
+      const path: Point[] = [
+        [20, 175],
+        [280, 175],
+      ];
+      const edges = edgeCosts(ground, [], underfoot(path, 30));
+      const pair = { from: 1, to: 2, share: 1 };
+      const flow = solveFlow(edges, labels, [pair], 10, moveCosts(f, [], edges));
+      return shareAcross(flow, [
+        [150, 165],
+        [150, 185],
+      ]).share;
+    };
+    const fine = share(5);
+    expect(fine).toBeGreaterThan(0.5);
+    expect(share(10) / fine).toBeGreaterThan(0.9);
+    expect(share(10) / fine).toBeLessThan(1.1);
   });
 
   it('gathers more of the travel that seeks the cheapest way than of travel at random', () => {
@@ -216,10 +276,46 @@ describe('trails drawn', () => {
   it('count when they stand, with the lane assumed or their own width where that is more', () => {
     const trail = (width: number | null, status: 'existing' | 'proposed' = 'existing') =>
       feature('trail', line([0, 0], [50, 0]), width === null ? {} : { width }, status);
-    expect(trailsOf([trail(null), trail(1.5), trail(9), trail(1, 'proposed')], weights)).toMatchObject([
+    expect(trailsOf([trail(null), trail(1.5), trail(90), trail(1, 'proposed')], weights)).toMatchObject([
       { lane: weights.trailLane },
       { lane: weights.trailLane },
-      { lane: 9 },
+      { lane: 90 },
     ]);
+  });
+});
+
+describe('a cleared trail in a what-if', () => {
+  // Between bedding and food 600 m apart in brush, a little off the straight way.
+  const scene = frameOf(160, 80, 5);
+  const ends = [feature('bedding', box(60, 180, 100, 220)), feature('food', box(700, 180, 740, 220))];
+  const cleared = feature(
+    'trail',
+    line([100, 215], [160, 237], [640, 237], [700, 215]),
+    { width: 1.2, method: 'clear' },
+    'proposed',
+  );
+  const span: [Point, Point] = [
+    [400, 225],
+    [400, 250],
+  ];
+  const found = runScene(scene, () => COVER.brush, ends, { runs: 0 });
+  const given = { ...found.inputs, ...found, assumptions: travelAssumptions({}) };
+  const today = solveToday(planPairs(given));
+  const built = solveBuilt(planPairs({ ...given, features: [...ends, cleared] }), today);
+
+  it('draws travel onto its line and leaves the ground as it was', () => {
+    const before = shareAcross(today.flow, span).share;
+    const after = shareAcross(built.flow, span).share;
+    expect(after).toBeGreaterThan(1.5 * before);
+    expect(built.ground).toBe(today.costs.resistance);
+  });
+
+  it('costs what it would as if it had always been there, and taken back leaves travel as it was', () => {
+    const standing = { ...cleared, status: 'existing' as const };
+    const cold = solveToday(planPairs({ ...given, features: [...ends, standing] }));
+    expect(built.costs.east).toEqual(cold.costs.east);
+    expect(built.costs.south).toEqual(cold.costs.south);
+    const again = solveBuilt(planPairs({ ...given, features: ends }), today, built);
+    expect(shareAcross(again.flow, span).share).toBeCloseTo(shareAcross(today.flow, span).share, 6);
   });
 });
