@@ -17,6 +17,8 @@ const TOLERANCE = 1e-15;
  * @param ends cells of which the nearest must be told well; nothing is done when it is already
  */
 export function mendFar(net: GridNet, spread: Float64Array, ends: readonly number[]): void {
+  // What no way joins gets nothing at all: there is nothing to mend.
+  if (ends.every((cell) => spread[cell] === 0)) return;
   let most = 0;
   for (const value of spread) if (value > most) most = value;
   const told = (): boolean => ends.some((cell) => spread[cell]! >= FAR * most);
