@@ -130,27 +130,37 @@ export function updateFlow(
   const touched = changedCells(old, costs);
   const affected = before.pairs.filter((was) => was.spread && visits(was, touched, frame.width, accuracy));
   const usual = new Map(windows.pairs.map(({ pair, window }) => [`${pair.from} ${pair.to}`, window]));
-  // A closed way may send travel beyond the old window, so its reach is measured again: near at hand first.
-  const near = (1 + (2 * TRACE) / focus) * Math.max(0, ...affected.map(({ cost }) => cost));
-  const reaches = new Map<number, Float64Array>();
-  const reachOf = (number: number, limit: number): Float64Array => {
-    const reach = accumulateCost(
-      costs.resistance,
-      areas.map((area) => (area === number ? 1 : 0)),
-      {
-        neighbours: 8,
-        crossings,
-        limit,
-      },
-    ).cost;
-    reaches.set(number, reach);
-    return reach;
+  // A closed way may send travel beyond the old window, so its reach is measured again: near at hand first, a little
+  // farther than would do if nothing had changed.
+  const near = new Map<number, number>();
+  for (const { pair, cost } of affected)
+    for (const area of [pair.from, pair.to])
+      near.set(area, Math.max(near.get(area) ?? 0, cost * (1 + (1.2 * TRACE) / focus)));
+  const reaches = new Map<number, { cost: Float64Array; limit: number }>();
+  const reachOf = (number: number, within: number): Float64Array => {
+    const former = reaches.get(number);
+    if (former && former.limit >= within) return former.cost;
+    const labels = areas.map((area) => (area === number ? 1 : 0));
+    const limit = Math.max(within, near.get(number)!);
+    const { cost } = accumulateCost(costs.resistance, labels, { neighbours: 8, crossings, limit });
+    reaches.set(number, { cost, limit });
+    return cost;
   };
-  const reachesOf = ({ pair: { from, to } }: PairFlow): [Float64Array, Float64Array] => {
-    const a = reaches.get(from) ?? reachOf(from, near);
-    if (leastIn(areas, to, a) < Number.POSITIVE_INFINITY) return [a, reaches.get(to) ?? reachOf(to, near)];
-    const far = Number.POSITIVE_INFINITY;
-    return [reachOf(from, far), reachOf(to, far)];
+  const leastOf = ({ from, to }: TravelPair): number => {
+    const least = leastIn(areas, to, reachOf(from, 0));
+    return least < Number.POSITIVE_INFINITY
+      ? least
+      : leastIn(areas, to, reachOf(from, Number.POSITIVE_INFINITY));
+  };
+  const solveAgain = ({ pair, cost, window: old, spread }: PairFlow): PairFlow | null => {
+    const least = leastOf(pair);
+    if (least === Number.POSITIVE_INFINITY) return null;
+    const within = least + (TRACE * cost) / focus;
+    const wanted = windowOf(frame, reachOf(pair.from, within), reachOf(pair.to, within), within);
+    const kept = usual.get(`${pair.from} ${pair.to}`);
+    const window = kept && holds(kept, wanted) ? kept : wanted;
+    const start = sameWindow(window, old) ? spread : null;
+    return pairFlow(costs, areas, pair, cost, focus, window, accuracy, start);
   };
   const flow: Flow = { frame, pairs: [], cutOff: [...before.cutOff] };
   const solved: TravelPair[] = [];
@@ -160,24 +170,7 @@ export function updateFlow(
       continue;
     }
     solved.push(was.pair);
-    const [a, b] = reachesOf(was);
-    const least = leastIn(areas, was.pair.to, a);
-    const wanted = windowOf(frame, a, b, least + (TRACE * was.cost) / focus);
-    const kept = usual.get(`${was.pair.from} ${was.pair.to}`);
-    const window = kept && holds(kept, wanted) ? kept : wanted;
-    const now =
-      least < Number.POSITIVE_INFINITY
-        ? pairFlow(
-            costs,
-            areas,
-            was.pair,
-            was.cost,
-            focus,
-            window,
-            accuracy,
-            sameWindow(window, was.window) ? was.spread : null,
-          )
-        : null;
+    const now = solveAgain(was);
     if (now) flow.pairs.push(now);
     else flow.cutOff.push(was.pair);
   }
