@@ -63,18 +63,18 @@ export function Assumptions() {
             }}
           />
         </label>
-        <label class="tick" for="assumption-changed">
-          <input
-            id="assumption-changed"
-            type="checkbox"
-            checked={onlyChanged.value}
-            onChange={(event) => {
-              onlyChanged.value = event.currentTarget.checked;
-            }}
-          />
-          <span>Only what differs from usual</span>
-        </label>
       </div>
+      <label class="only-changed" for="assumption-changed">
+        <input
+          id="assumption-changed"
+          type="checkbox"
+          checked={onlyChanged.value}
+          onChange={(event) => {
+            onlyChanged.value = event.currentTarget.checked;
+          }}
+        />
+        <span>Only what differs from usual</span>
+      </label>
       {shown.length === 0 && <p class="empty">No assumption answers to that.</p>}
       {subjects.map((subject) => (
         <Subject
@@ -101,8 +101,8 @@ function InForce({ all, own }: { all: readonly AssumptionRow[]; own: readonly As
             {bySet > 0 ? `, which sets ${bySet} of these ${all.length} apart from the usual` : ''}.{' '}
           </>
         )}
-        Each number can be changed; the range beside it is what the spread of every neck was run over. Press
-        Enter to set one and scout again: what it moves is then shown above.
+        Enter sets a number and scouts again; what it moves is then shown above. The spread of every neck was
+        run over the ranges.
       </p>
       {own.length > 0 && (
         <p class="own-assumptions">

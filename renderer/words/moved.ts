@@ -35,12 +35,13 @@ export function movedNecks(before: readonly Known[], after: readonly Known[]): M
   const all: MovedNeck[] = [
     ...before.map((was) => {
       const is = matched.get(was);
-      const name = !is || is.rank === was.rank ? `${was.rank}` : `${was.rank}, now ${is.rank}`;
+      const now = is ? (is.rank === was.rank ? '' : `, now ${is.rank}`) : ', gone';
+      const name = `${was.rank}${now}`;
       return { name, before: was.share, after: is?.share ?? null };
     }),
     ...after
       .filter((is) => !taken.has(is))
-      .map((is) => ({ name: `${is.rank}`, before: null, after: is.share })),
+      .map((is) => ({ name: `${is.rank}, new`, before: null, after: is.share })),
   ];
   const by = (neck: MovedNeck): number => Math.abs((neck.after ?? 0) - (neck.before ?? 0));
   return all.filter((neck) => by(neck) >= NOTHING).sort((a, b) => by(b) - by(a));

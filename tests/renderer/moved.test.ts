@@ -15,8 +15,8 @@ describe('what a change moved', () => {
       { rank: 3, share: 0.08, at: [2000, 0] as [number, number] },
     ];
     expect(movedNecks(before, after)).toEqual([
-      { name: '3', before: 0.1, after: null },
-      { name: '3', before: null, after: 0.08 },
+      { name: '3, gone', before: 0.1, after: null },
+      { name: '3, new', before: null, after: 0.08 },
       { name: '2, now 1', before: 0.13, after: 0.2 },
       { name: '1, now 2', before: 0.32, after: 0.3 },
     ]);

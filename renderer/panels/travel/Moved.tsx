@@ -1,7 +1,7 @@
 import { forgetMoved, moved } from '../../state/moved.ts';
 import { NeckShares } from './NeckShares.tsx';
 
-const SHOWN = 6;
+const SHOWN = 5;
 
 /** What the last change of an assumption, or of whose travel it is, did to the necks. */
 export function Moved() {

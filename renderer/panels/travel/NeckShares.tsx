@@ -33,7 +33,7 @@ export function NeckShares({
         </thead>
         <tbody>
           {necks.map(({ name, before, after }) => (
-            <tr key={`${name} ${before === null}`}>
+            <tr key={name}>
               <th scope="row">{name}</th>
               <td class="right">{before === null ? 'none' : formatShare(before)}</td>
               <td class="right">
