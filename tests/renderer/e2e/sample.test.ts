@@ -307,6 +307,7 @@ describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_
     await stage('Travel');
     await page.click('[role=tab]:has-text("Assumptions")');
     const first = (await ask('travel.assumptions', {}))[0]!;
+    await page.fill('#assumption-sought', first.label);
     await page.fill(`[id="weight-${first.key}"]`, String(first.high));
     await page.keyboard.press('Enter');
     await page.waitForSelector('.assumption.changed');
