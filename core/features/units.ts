@@ -81,3 +81,13 @@ export const toTyped = (metres: number, units: Units, kind: LengthKind): number 
 
 export const fromTyped = (typed: number, units: Units, kind: LengthKind): number =>
   typed * metresIn(kind, units);
+
+const POINTS = ['north', 'northeast', 'east', 'southeast', 'south', 'southwest', 'west', 'northwest'];
+const eighth = (bearing: number): number => ((Math.round(bearing / 45) % 8) + 8) % 8;
+
+/** The nearest of the eight points of the compass to degrees clockwise from north, in a word. */
+export const compassWord = (bearing: number): string => POINTS[eighth(bearing)]!;
+
+/** The same in letters: N, NE, E. */
+export const compassLetters = (bearing: number): string =>
+  ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'][eighth(bearing)]!;

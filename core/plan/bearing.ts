@@ -1,12 +1,9 @@
+import { compassLetters } from '../features/units.ts';
 import { bearingOf } from '../grid/bearing.ts';
 import type { Point } from '../grid/frame.ts';
 
-const POINTS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
-
 /** Degrees clockwise from grid north from one spot to another, 0 to 360. */
 export const bearing = ([ax, ay]: Point, [bx, by]: Point): number => bearingOf(bx - ax, by - ay);
-
-const pointOf = (degrees: number): string => POINTS[Math.round(degrees / 45) % 8]!;
 
 /**
  * A bearing as a person with a compass set to true north reads it.
@@ -15,5 +12,5 @@ const pointOf = (degrees: number): string => POINTS[Math.round(degrees / 45) % 8
  */
 export function trueBearing(grid: number, convergence: number): string {
   const degrees = (((grid + convergence) % 360) + 360) % 360;
-  return `${pointOf(degrees)} (${Math.round(degrees) % 360}° true)`;
+  return `${compassLetters(degrees)} (${Math.round(degrees) % 360}° true)`;
 }

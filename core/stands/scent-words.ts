@@ -1,7 +1,5 @@
-import { formatLength, formatShare, type Units } from '../features/units.ts';
+import { compassWord, formatLength, formatShare, type Units } from '../features/units.ts';
 import type { ScentFinding } from './scent-types.ts';
-
-const COMPASS = ['north', 'northeast', 'east', 'southeast', 'south', 'southwest', 'west', 'northwest'];
 
 /** One line that says where scent goes and what it meets. */
 export function scentWords(
@@ -21,7 +19,7 @@ export function scentWords(
     return eddying
       ? 'Eddies behind a rise or an edge, direction not known; thins out before it goes far.'
       : 'Lifts or thins out before it reaches a nose.';
-  const parts = [`goes ${formatLength(carry.usual, units)} ${COMPASS[Math.round(bearing / 45) % 8]}`];
+  const parts = [`goes ${formatLength(carry.usual, units)} ${compassWord(bearing)}`];
   if (eddying) parts.unshift('eddies behind a rise or an edge, direction not known near the stand, then');
   parts.push(...creekWords(creek, units));
   if (bedding.length > 0) parts.push(`reaches bedding (${bedding.join(', ')})`);

@@ -1,4 +1,5 @@
-import { compassWord } from '../grid/bearing.ts';
+import { compassWord } from '../features/units.ts';
+import { bearingOf } from '../grid/bearing.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import { placeAlong } from './along.ts';
 
@@ -50,7 +51,7 @@ export function gentlestBank(
   const degrees = (value: number): string => `${Math.round(value)}°`;
   const reason = isHere
     ? `Its banks are as gentle here as anywhere near, ${degrees(here.steeper)}.`
-    : `The gentlest banks near are ${degrees(best.steeper)} to the ${compassWord(best.spot[0] - here.spot[0], best.spot[1] - here.spot[1])}, against ${degrees(here.steeper)} here.`;
+    : `The gentlest banks near are ${degrees(best.steeper)} to the ${compassWord(bearingOf(best.spot[0] - here.spot[0], best.spot[1] - here.spot[1]))}, against ${degrees(here.steeper)} here.`;
   return { at: isHere ? here.spot : best.spot, slope: best.steeper, here: here.steeper, reason };
 }
 

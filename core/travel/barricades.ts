@@ -1,7 +1,8 @@
 import { COVER } from '../cover/types.ts';
 import { type Feature, ofKind } from '../features/feature.ts';
 import { ringsOf } from '../features/shapes.ts';
-import { compassWord } from '../grid/bearing.ts';
+import { compassWord } from '../features/units.ts';
+import { bearingOf } from '../grid/bearing.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
 import { barricadeWays } from './barricade-ways.ts';
@@ -72,7 +73,7 @@ function checkOne(
     const beyond: Point[] = [at, [at[0] + out[0] * BEYOND, at[1] + out[1] * BEYOND]];
     return {
       at,
-      side: compassWord(...out),
+      side: compassWord(bearingOf(...out)),
       gained: Math.max(0, shareAcross(after, beyond).share - shareAcross(before, beyond).share),
       gap: gapAt(at, barrier, barriers, features, cover),
     };
@@ -182,7 +183,7 @@ function wayRound(
   return {
     at: meet.at,
     detour: around - open,
-    round: compassWord(end[0] - inner[0], end[1] - inner[1]),
+    round: compassWord(bearingOf(end[0] - inner[0], end[1] - inner[1])),
   };
 }
 

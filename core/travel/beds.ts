@@ -1,7 +1,8 @@
 import { COVER, type CoverLayers } from '../cover/types.ts';
 import { cellsAlong, cellsInside } from '../features/cells.ts';
 import { existing, type Feature } from '../features/feature.ts';
-import { bearingOf, compassWord } from '../grid/bearing.ts';
+import { compassWord } from '../features/units.ts';
+import { bearingOf } from '../grid/bearing.ts';
 import { cellAt, cellCentre, cellCount, type Frame, type Grid, type Point } from '../grid/frame.ts';
 import { sampleAt } from '../terrain/sample.ts';
 import { LANDFORM } from '../terrain/types.ts';
@@ -230,7 +231,7 @@ const SAID = 0.4;
 function reasonsOf({ form, fall, lee, view, south }: Marks, wind: PrevailingWind | null): string[] {
   const reasons = ['Thick cover.'];
   if (form >= SAID) reasons.push('It lies on a bench or a point.');
-  const faces = fall === null ? null : compassWord(Math.sin(radians(fall)), Math.cos(radians(fall)));
+  const faces = fall === null ? null : compassWord(fall);
   if (faces && wind && lee >= SAID)
     reasons.push(
       `It falls to the ${faces}, with the prevailing wind at its back (${Math.round(100 * wind.share)}% of the hours).`,
@@ -240,5 +241,3 @@ function reasonsOf({ form, fall, lee, view, south }: Marks, wind: PrevailingWind
   if (wind === null) reasons.push(WIND_UNKNOWN);
   return reasons;
 }
-
-const radians = (degrees: number): number => (degrees * Math.PI) / 180;

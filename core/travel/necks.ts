@@ -1,6 +1,7 @@
 import { COVER } from '../cover/types.ts';
 import type { Feature } from '../features/feature.ts';
-import { compassWord } from '../grid/bearing.ts';
+import { compassWord } from '../features/units.ts';
+import { bearingOf } from '../grid/bearing.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { Firmness } from './firmness.ts';
 import type { Flow } from './flow.ts';
@@ -127,7 +128,7 @@ function besideLine({ at, line }: Pinch, { cover, resistance }: NeckSources): st
       votes.set(code, (votes.get(code) ?? 0) + 1);
     }
     const [code] = [...votes].sort((a, b) => b[1] - a[1])[0]!;
-    return `${GROUND[code] ?? 'harder ground'} to the ${compassWord(end[0] - at[0], end[1] - at[1])}`;
+    return `${GROUND[code] ?? 'harder ground'} to the ${compassWord(bearingOf(end[0] - at[0], end[1] - at[1]))}`;
   });
   const named = sides.filter((side) => side !== null);
   return named.length > 0 ? `Held in by ${named.join(' and ')}.` : null;

@@ -1,6 +1,12 @@
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import { COVER } from '../../core/cover/types.ts';
-import { formatArea, formatLength, formatSpeed, type Units } from '../../core/features/units.ts';
+import {
+  compassLetters,
+  formatArea,
+  formatLength,
+  formatSpeed,
+  type Units,
+} from '../../core/features/units.ts';
 import { cellAt, type Frame, type Grid, type TypedArray } from '../../core/grid/frame.ts';
 import { LANDFORM, WATER_WORK } from '../../core/terrain/types.ts';
 import type { Reading } from './contract.ts';
@@ -23,7 +29,6 @@ const WATER_WORDS: Record<number, string> = {
 const QUIET = new Set<GridName>(['waterWork', 'poolDepth']);
 
 const percent = (share: number) => `${(share * 100).toFixed(share < 0.1 ? 1 : 0)} %`;
-const COMPASS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
 
 /** Rows of the reading under the pointer, in the order a person reads: ground, cover, travel, air. */
 interface Row {
@@ -41,7 +46,7 @@ const ROWS: Row[] = [
   {
     grid: 'aspect',
     label: 'Faces',
-    say: (degrees) => `${COMPASS[Math.round(degrees / 45) % 8]} (${degrees.toFixed(0)}°)`,
+    say: (degrees) => `${compassLetters(degrees)} (${degrees.toFixed(0)}°)`,
   },
   { grid: 'forms', label: 'Landform', say: (code) => formWords.get(code) ?? 'unknown' },
   {
@@ -66,7 +71,7 @@ const ROWS: Row[] = [
   {
     grid: 'airBearing',
     label: 'Cold air slides towards',
-    say: (degrees) => `${COMPASS[Math.round(degrees / 45) % 8]} (${degrees.toFixed(0)}°)`,
+    say: (degrees) => `${compassLetters(degrees)} (${degrees.toFixed(0)}°)`,
   },
 ];
 

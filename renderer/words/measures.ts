@@ -1,5 +1,4 @@
-import { formatArea, formatLength, type Units } from '../../core/features/units.ts';
-import { compassPoint } from './junctions.ts';
+import { compassWord, formatArea, formatLength, type Units } from '../../core/features/units.ts';
 
 /** What a line or ring drawn on the map measures, in words. Shapes are flat, in the frame's metres. */
 
@@ -19,7 +18,7 @@ export const trueBearing = (from: Place, to: Place, convergence: number): number
 /** `132° true, southeast`; a compass needle's reading is not given, since nothing here knows the declination. */
 export function bearingWords(bearing: number): string {
   if (Number.isNaN(bearing)) return 'no bearing';
-  return `${Math.round(bearing) % 360}° true, ${compassPoint(bearing)}`;
+  return `${Math.round(bearing) % 360}° true, ${compassWord(bearing)}`;
 }
 
 export interface Leg {

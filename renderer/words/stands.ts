@@ -1,7 +1,7 @@
 import { SECTORS } from '../../core/air/types.ts';
+import { compassWord } from '../../core/features/units.ts';
 import type { ApproachWay, Passing, SectorState, WalkTime } from '../../core/stands/types.ts';
 import type { Observation, ScreenPlant } from '../../electron/service/contract.ts';
-import { compassPoint } from './junctions.ts';
 
 /** Words of stands. Nothing here says that a shot is safe. */
 
@@ -18,9 +18,9 @@ export const SECTOR_ORDER: SectorState[] = ['closed', 'unknown', 'open', 'checke
 export const spanWords = (from: number, to: number): string =>
   to - from >= 359.5
     ? 'all round'
-    : compassPoint(from) === compassPoint(to)
-      ? `to the ${compassPoint((from + to) / 2)}, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`
-      : `${compassPoint(from)} to ${compassPoint(to)}, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`;
+    : compassWord(from) === compassWord(to)
+      ? `to the ${compassWord((from + to) / 2)}, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`
+      : `${compassWord(from)} to ${compassWord(to)}, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`;
 
 export const PASSING_WORDS: Record<Passing['kind'], string> = {
   corridor: 'Corridor',

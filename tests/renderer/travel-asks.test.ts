@@ -1,6 +1,5 @@
 import type { BrowserContextOptions } from 'playwright-core';
-import { describe, expect, it } from 'vitest';
-import { compassPoint } from '../../renderer/words/junctions.ts';
+import { expect, it } from 'vitest';
 import { at } from './fake/ground.ts';
 import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
@@ -17,23 +16,6 @@ const open = async (options: BrowserContextOptions = {}) => {
 const leaf = (name: string) => page.click(`[role=tab]:has-text("${name}")`);
 const log = (name: string) => logOf(page, name);
 const clickAt = (place: [number, number]) => clickPlace(page, place);
-
-describe('bearings in words', () => {
-  it('takes the nearest of eight points, all the way round', () => {
-    expect([0, 20, 23, 90, 135, 268, 338, 359, -90, 450].map(compassPoint)).toEqual([
-      'north',
-      'north',
-      'northeast',
-      'east',
-      'southeast',
-      'west',
-      'north',
-      'north',
-      'west',
-      'east',
-    ]);
-  });
-});
 
 describeWindow('asking travel', () => {
   it('compares before and after, says whether a barricade holds, and again when a proposal moves', async () => {

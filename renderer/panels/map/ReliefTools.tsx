@@ -1,11 +1,11 @@
+import { compassWord } from '../../../core/features/units.ts';
 import type { Camera } from '../../map/relief/camera.ts';
 import { camera, look, reliefOpen, showProperty, TALLER, turnBy } from '../../state/relief.ts';
-import { compassPoint } from '../../words/junctions.ts';
 import { Glyph } from '../Glyph.tsx';
 
 /** `Looking northeast, 35° down; heights drawn 2 times.` */
 export const lookWords = ({ bearing, tilt, taller }: Camera): string =>
-  `Looking ${tilt > 85 ? 'straight down' : `${compassPoint(bearing)}, ${Math.round(tilt)}° down`}; heights ${taller === 1 ? 'true to scale' : `drawn ${taller} times`}.`;
+  `Looking ${tilt > 85 ? 'straight down' : `${compassWord(bearing)}, ${Math.round(tilt)}° down`}; heights ${taller === 1 ? 'true to scale' : `drawn ${taller} times`}.`;
 
 /** Every turn of the block as a button, and how it stands in words. */
 export function ReliefTools() {

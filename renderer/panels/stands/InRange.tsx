@@ -1,11 +1,10 @@
-import { formatArea, formatLength, formatShare } from '../../../core/features/units.ts';
+import { compassWord, formatArea, formatLength, formatShare } from '../../../core/features/units.ts';
 import type { Passing } from '../../../core/stands/types.ts';
 import type { StandLookAnswer } from '../../../electron/service/contract.ts';
 import { rowsOf } from '../../state/rows.ts';
 import { units } from '../../state/session.ts';
 import { leaves, look } from '../../state/stands-asks.ts';
 import { table } from '../../state/tables.ts';
-import { compassPoint } from '../../words/junctions.ts';
 import { PASSING_WORDS } from '../../words/stands.ts';
 import { Asking } from '../Asking.tsx';
 import { Lines, Section } from '../Finding.tsx';
@@ -127,7 +126,7 @@ function Travel({ passings }: { passings: readonly Passing[] }) {
                 <td class="right">{formatShare(each.share)}</td>
                 <td class="right">{each.seen ? formatLength(each.inView, u) : 'no'}</td>
                 <td>
-                  {formatLength(each.nearest.slant, u)} {compassPoint(each.nearest.bearing)}
+                  {formatLength(each.nearest.slant, u)} {compassWord(each.nearest.bearing)}
                 </td>
               </tr>
             ))}
@@ -168,7 +167,7 @@ function Hidden({ concealment }: { concealment: StandLookAnswer['reach']['concea
                 {directions.map(({ bearing, seen, skyline, backing }) => (
                   <tr key={bearing}>
                     <th scope="row">
-                      {compassPoint(bearing)}, {Math.round(bearing)}°
+                      {compassWord(bearing)}, {Math.round(bearing)}°
                     </th>
                     <td class="right">{formatShare(seen)}</td>
                     <td>{skyline ? 'the sky' : 'ground or cover'}</td>

@@ -1,10 +1,10 @@
-import { formatLength, formatShare } from '../../../core/features/units.ts';
+import { compassWord, formatLength, formatShare } from '../../../core/features/units.ts';
 import type { Junction } from '../../../core/travel/types.ts';
 import { rowsOf } from '../../state/rows.ts';
 import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { choose, flyTo } from '../../state/view.ts';
-import { compassPoint, junctionSentence, junctionTitle } from '../../words/junctions.ts';
+import { junctionSentence, junctionTitle } from '../../words/junctions.ts';
 import { list, ownerWords } from '../../words/sentences.ts';
 import { Finding, Lines } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
@@ -40,7 +40,7 @@ export function Junctions() {
 function Arms({ junction }: { junction: Junction }) {
   const most = Math.max(...junction.arms.map(({ share }) => share), 0.01);
   const words = list(
-    junction.arms.map(({ bearing, share }) => `${formatShare(share)} to the ${compassPoint(bearing)}`),
+    junction.arms.map(({ bearing, share }) => `${formatShare(share)} to the ${compassWord(bearing)}`),
   );
   return (
     <svg class="arms" viewBox="-60 -60 120 120" role="img" aria-label={`Strands: ${words}.`}>
@@ -80,7 +80,7 @@ export function JunctionMeasures({ junction }: { junction: Junction }) {
         {junction.arms.map(({ bearing, share }) => (
           <div key={bearing}>
             <dt>
-              To the {compassPoint(bearing)} ({Math.round(bearing)}°)
+              To the {compassWord(bearing)} ({Math.round(bearing)}°)
             </dt>
             <dd>{formatShare(share)}</dd>
           </div>

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import {
   ACRE,
+  compassLetters,
+  compassWord,
   decimal,
   FOOT,
   formatArea,
@@ -86,5 +88,23 @@ describe('as a person reads them', () => {
         expect(toTyped(fromTyped(typed, 'metric', kind), 'metric', kind)).toBe(typed);
       }
     }
+  });
+});
+
+describe('bearings in words', () => {
+  test('takes the nearest of eight points, all the way round', () => {
+    expect([0, 20, 23, 90, 135, 268, 338, 359, -90, 450].map(compassWord)).toEqual([
+      'north',
+      'north',
+      'northeast',
+      'east',
+      'southeast',
+      'west',
+      'north',
+      'north',
+      'west',
+      'east',
+    ]);
+    expect([0, 44, 315, -20, 360].map(compassLetters)).toEqual(['N', 'NE', 'NW', 'N', 'N']);
   });
 });
