@@ -1,4 +1,4 @@
-import { cellCount, type Frame, type Grid, type Point } from '../grid/frame.ts';
+import type { Frame, Grid, Point } from '../grid/frame.ts';
 import { outlines } from '../grid/outline.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import { pathLength } from '../grid/simplify.ts';
@@ -12,6 +12,8 @@ import type { Corridor, TravelArea } from './types.ts';
 
 /** Ways that cost up to this much more than the cheapest belong to its corridor: our assumption. */
 const BAND = 1.1;
+/** How much dearer than where two reaches meet the way between them may be before it is looked for anew. */
+const ROOM = 1.05;
 
 /**
  * Corridors between neighbouring areas: the sum of the accumulated costs from both ends is, at every cell, the
@@ -31,26 +33,32 @@ export function findCorridors(
   const { frame } = resistance;
   const { width } = frame;
   const together = accumulateCost(resistance, areas.cells, { crossings });
-  const neighbours = neighbouringAreas(sourcesOf(together, areas.cells, width), width);
-  const labels = new Int32Array(cellCount(frame));
+  const neighbours = neighbouringAreas(sourcesOf(together, areas.cells, width), together.cost, width);
+  const ends = cellsByLabel(areas.cells);
+  const costFrom = (from: number, limit: number): CostSurface => {
+    const labels = areas.cells.map((area) => (area === from ? from : 0));
+    return accumulateCost(resistance, labels, { crossings, limit });
+  };
   const surfaces = new Map<number, CostSurface>();
-  const numbers = [...new Set(neighbours.flat())];
+  const goals = new Map<string, number>();
+  const numbers = [...new Set(neighbours.flatMap(({ from, to }) => [from, to]))];
   numbers.forEach((number, k) => {
-    for (let i = 0; i < labels.length; i++) labels[i] = areas.cells[i] === number ? number : 0;
-    surfaces.set(number, accumulateCost(resistance, labels, { crossings }));
+    const own = neighbours.filter(({ from, to }) => from === number || to === number);
+    // Nothing past the corridor of the farthest neighbour is asked for, so most of the map can be left alone.
+    const limit = BAND * ROOM * Math.max(...own.map(({ cost }) => cost));
+    let surface = costFrom(number, limit);
+    const goalOf = ({ from, to }: { from: number; to: number }): number =>
+      ends
+        .get(from === number ? to : from)!
+        .reduce((best, cell) => (surface.cost[cell]! < surface.cost[best]! ? cell : best));
+    // A line between the two can make the way dearer than both reaches.
+    if (own.some((pair) => !(surface.cost[goalOf(pair)]! * BAND <= limit)))
+      surface = costFrom(number, Number.POSITIVE_INFINITY);
+    surfaces.set(number, surface);
+    for (const pair of own) if (pair.from === number) goals.set(`${number} ${pair.to}`, goalOf(pair));
     progress((0.8 * (k + 1)) / numbers.length);
   });
-  const ends = cellsByLabel(areas.cells);
-  const goals = new Map(
-    neighbours.map(([from, to]) => {
-      const { cost } = surfaces.get(from)!;
-      return [
-        `${from} ${to}`,
-        ends.get(to)!.reduce((best, cell) => (cost[cell]! < cost[best]! ? cell : best)),
-      ];
-    }),
-  );
-  const costed = neighbours.flatMap(([from, to]) => {
+  const costed = neighbours.flatMap(({ from, to }) => {
     const cost = surfaces.get(from)!.cost[goals.get(`${from} ${to}`)!]!;
     return cost < Number.POSITIVE_INFINITY ? [{ from, to, cost }] : [];
   });

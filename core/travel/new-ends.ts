@@ -65,10 +65,10 @@ export function withNewEnds(
   const kinds = new Map([...given.travelAreas, ...table].map((area) => [area.id, area.kind]));
   const fresh = new Set(table.map(({ id }) => id));
   const together = accumulateCost(ground, areas, { crossings });
-  const meeting = neighbouringAreas(
-    sourcesOf(together, areas, ground.frame.width),
-    ground.frame.width,
-  ).filter((pair) => pair.some((area) => fresh.has(area)));
+  const { width } = ground.frame;
+  const meeting = neighbouringAreas(sourcesOf(together, areas, width), together.cost, width).filter(
+    ({ from, to }) => fresh.has(from) || fresh.has(to),
+  );
   const surfaces = new Map(
     [...fresh].map((id) => [
       id,
@@ -79,7 +79,7 @@ export function withNewEnds(
       ).cost,
     ]),
   );
-  const costed = meeting.flatMap(([from, to]) => {
+  const costed = meeting.flatMap(({ from, to }) => {
     const [start, end] = fresh.has(from) ? [from, to] : [to, from];
     const surface = surfaces.get(start)!;
     let cost = Number.POSITIVE_INFINITY;

@@ -11,22 +11,28 @@ interface Neighbours {
 
 /**
  * Neighbouring areas: those whose reaches meet when every area spreads at once over the resistance (the cost
- * Voronoi diagram). In the order of their numbers.
+ * Voronoi diagram). In the order of their numbers, each with what the two reaches have cost where they meet
+ * cheapest: with the step from one to the other, the least way costs no more.
  *
  * @param source area every cell is reached from first, 0 none
+ * @param cost of reaching it
  */
-export function neighbouringAreas(source: Int32Array, width: number): [from: number, to: number][] {
-  const found = new Map<string, [number, number]>();
-  const meet = (a: number, b: number): void => {
+export function neighbouringAreas(source: Int32Array, cost: Float64Array, width: number): Neighbours[] {
+  const found = new Map<string, Neighbours>();
+  const meet = (i: number, j: number): void => {
+    const [a, b] = [source[i]!, source[j]!];
     if (a === b || a === 0 || b === 0) return;
-    const pair: [number, number] = a < b ? [a, b] : [b, a];
-    found.set(pair.join(' '), pair);
+    const [from, to] = a < b ? [a, b] : [b, a];
+    const known = found.get(`${from} ${to}`);
+    const met = cost[i]! + cost[j]!;
+    if (!known) found.set(`${from} ${to}`, { from, to, cost: met });
+    else if (met < known.cost) known.cost = met;
   };
   for (let i = 0; i < source.length; i++) {
-    if ((i + 1) % width !== 0) meet(source[i]!, source[i + 1]!);
-    if (i + width < source.length) meet(source[i]!, source[i + width]!);
+    if ((i + 1) % width !== 0 && i + 1 < source.length) meet(i, i + 1);
+    if (i + width < source.length) meet(i, i + width);
   }
-  return [...found.values()].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  return [...found.values()].sort((a, b) => a.from - b.from || a.to - b.to);
 }
 
 type Kinds = readonly (TravelArea['kind'] | undefined)[];

@@ -17,10 +17,11 @@ describe('pairs', () => {
     [5, 30, 55].forEach((column, k) => {
       for (let row = 0; row < 10; row++) labels[row * 60 + column] = k + 1;
     });
-    const source = sourcesOf(accumulateCost(even, labels), labels, 60);
-    expect(neighbouringAreas(source, 60)).toEqual([
-      [1, 2],
-      [2, 3],
+    const surface = accumulateCost(even, labels);
+    // 25 cells of 5 m at 2 apart, but for the step in the middle.
+    expect(neighbouringAreas(sourcesOf(surface, labels, 60), surface.cost, 60)).toEqual([
+      { from: 1, to: 2, cost: 240 },
+      { from: 2, to: 3, cost: 240 },
     ]);
   });
 
