@@ -5,6 +5,7 @@ import { pathLength } from '../grid/simplify.ts';
 import type { Weights } from './assumptions.ts';
 import { accumulateCost, type CostSurface, pathOfCells, sourcesOf, traceCells } from './cost.ts';
 import type { MoveCosts } from './edges.ts';
+import type { Window } from './flow.ts';
 import { choosePairs, neighbouringAreas } from './pairs.ts';
 import { oneWay } from './relief.ts';
 import { windowOf } from './solve-flow.ts';
@@ -39,50 +40,54 @@ export function findCorridors(
     const labels = areas.cells.map((area) => (area === from ? from : 0));
     return accumulateCost(resistance, labels, { crossings, limit });
   };
-  const surfaces = new Map<number, CostSurface>();
-  const goals = new Map<string, number>();
+  const reaches = new Map<number, Reach>();
+  const ways = new Map<string, number[]>();
+  const costed: { from: number; to: number; cost: number }[] = [];
   const numbers = [...new Set(neighbours.flatMap(({ from, to }) => [from, to]))];
   numbers.forEach((number, k) => {
     const own = neighbours.filter(({ from, to }) => from === number || to === number);
     // Nothing past the corridor of the farthest neighbour is asked for, so most of the map can be left alone.
-    const limit = BAND * ROOM * Math.max(...own.map(({ cost }) => cost));
+    let limit = BAND * ROOM * Math.max(...own.map(({ cost }) => cost));
     let surface = costFrom(number, limit);
     const goalOf = ({ from, to }: { from: number; to: number }): number =>
       ends
         .get(from === number ? to : from)!
         .reduce((best, cell) => (surface.cost[cell]! < surface.cost[best]! ? cell : best));
     // A line between the two can make the way dearer than both reaches.
-    if (own.some((pair) => !(surface.cost[goalOf(pair)]! * BAND <= limit)))
-      surface = costFrom(number, Number.POSITIVE_INFINITY);
-    surfaces.set(number, surface);
-    for (const pair of own) if (pair.from === number) goals.set(`${number} ${pair.to}`, goalOf(pair));
+    if (own.some((pair) => !(surface.cost[goalOf(pair)]! * BAND <= limit))) {
+      limit = Number.POSITIVE_INFINITY;
+      surface = costFrom(number, limit);
+    }
+    for (const pair of own.filter(({ from }) => from === number)) {
+      const goal = goalOf(pair);
+      const cost = surface.cost[goal]!;
+      if (cost === Number.POSITIVE_INFINITY) continue;
+      costed.push({ ...pair, cost });
+      ways.set(`${pair.from} ${pair.to}`, traceCells(surface, width, goal));
+    }
+    reaches.set(number, reachOf(frame, surface.cost, limit));
     progress((0.8 * (k + 1)) / numbers.length);
-  });
-  const costed = neighbours.flatMap(({ from, to }) => {
-    const cost = surfaces.get(from)!.cost[goals.get(`${from} ${to}`)!]!;
-    return cost < Number.POSITIVE_INFINITY ? [{ from, to, cost }] : [];
   });
 
   const pairs = choosePairs(costed, table, weights, mostPairs);
   return pairs.map(({ from, to, cost, share }, k): Corridor => {
-    const a = surfaces.get(from)!;
-    const cells = traceCells(a, width, goals.get(`${from} ${to}`)!);
+    const cells = ways.get(`${from} ${to}`)!;
     const path = pathOfCells(frame, cells);
     const z = crossings.relief?.ground.heights;
     const rise = z ? z[cells.at(-1)!]! - z[cells[0]!]! : 0;
-    const ways = { up: weights.climb, down: weights.descent };
+    const climb = { up: weights.climb, down: weights.descent };
     progress(0.8 + (0.2 * (k + 1)) / pairs.length);
     return {
       id: `corridor-${from}-${to}`,
       from,
       to,
       cost,
-      there: oneWay(cost, rise, ways),
-      back: oneWay(cost, -rise, ways),
+      there: oneWay(cost, rise, climb),
+      back: oneWay(cost, -rise, climb),
       length: pathLength(path),
       path,
       share,
-      band: bandOf(frame, a.cost, surfaces.get(to)!.cost, cost * BAND),
+      band: bandOf(frame, reaches.get(from)!, reaches.get(to)!, cost * BAND),
     };
   });
 }
@@ -98,19 +103,40 @@ function cellsByLabel(labels: Int32Array): Map<number, number[]> {
   return cells;
 }
 
-/** Rings around the cells whose two costs add up to at most `most`, outlined on just the window that holds them. */
-function bandOf(frame: Frame, a: Float64Array, b: Float64Array, most: number): Point[][] {
-  const { width, cellSize } = frame;
-  const { column, row, ...size } = windowOf(frame, a, b, most);
-  const cells = new Int32Array(size.width * size.height);
-  for (let y = 0, k = 0; y < size.height; y++)
-    for (let x = 0, i = (row + y) * width + column; x < size.width; x++, i++, k++)
-      cells[k] = a[i]! + b[i]! <= most ? 1 : 0;
+/** What it costs to reach the cells of a window, m of easy ground; a row of cells beyond the limit all round. */
+interface Reach extends Window {
+  cost: Float64Array;
+}
+
+/** Only what a corridor may be made of is kept: on wide ground the whole surface of every area is gigabytes. */
+function reachOf(frame: Frame, cost: Float64Array, limit: number): Reach {
+  const window = windowOf(frame, cost, cost, 2 * limit);
+  const kept = new Float64Array(window.width * window.height);
+  for (let y = 0; y < window.height; y++) {
+    const from = (window.row + y) * frame.width + window.column;
+    kept.set(cost.subarray(from, from + window.width), y * window.width);
+  }
+  return { ...window, cost: kept };
+}
+
+/** Rings around the cells whose two costs add up to at most `most`, outlined on just where both reach. */
+function bandOf(frame: Frame, a: Reach, b: Reach, most: number): Point[][] {
+  const column = Math.max(a.column, b.column);
+  const row = Math.max(a.row, b.row);
+  const width = Math.min(a.column + a.width, b.column + b.width) - column;
+  const height = Math.min(a.row + a.height, b.row + b.height) - row;
+  const cells = new Int32Array(width * height);
+  for (let y = 0, k = 0; y < height; y++) {
+    let i = (row - a.row + y) * a.width + column - a.column;
+    let j = (row - b.row + y) * b.width + column - b.column;
+    for (let x = 0; x < width; x++, k++) cells[k] = a.cost[i++]! + b.cost[j++]! <= most ? 1 : 0;
+  }
   const part = {
     ...frame,
-    ...size,
-    west: frame.west + column * cellSize,
-    north: frame.north - row * cellSize,
+    width,
+    height,
+    west: frame.west + column * frame.cellSize,
+    north: frame.north - row * frame.cellSize,
   };
-  return outlines(part, cells, 1, cellSize)[0] ?? [];
+  return outlines(part, cells, 1, frame.cellSize)[0] ?? [];
 }
