@@ -7,7 +7,8 @@ import { lookFrom, reachOf } from './look.ts';
 import { along, REACH } from './reach.ts';
 import { reachMask, subjectOf } from './reach-mask.ts';
 import { type Ruled, type StandFault, type TriedChange, usable } from './ruling-types.ts';
-import { beside, DEEP, screenedGround } from './screening.ts';
+import { besidePath } from './screen-shapes.ts';
+import { DEEP, screenedGround } from './screening.ts';
 import { away, prepareSearch, type SiteRules } from './site-ground.ts';
 import type { JudgedSite } from './site-judge.ts';
 import { judgeNear } from './site-search.ts';
@@ -155,7 +156,7 @@ function screenedWay(ways: readonly PartWay[], { surface, watchers }: ReadyGroun
     else end();
   }
   end();
-  return stretches.flatMap((line) => [beside(line, 1.5 * DEEP), beside(line, -1.5 * DEEP)]);
+  return stretches.flatMap((line) => [besidePath(line, 1.5 * DEEP), besidePath(line, -1.5 * DEEP)]);
 }
 
 const lengthOf = (lines: readonly (readonly Point[])[]): number =>

@@ -4,14 +4,14 @@ import { cellCentre, type Point } from '../grid/frame.ts';
 import { windowAt } from '../grid/window.ts';
 import { footOn } from '../travel/barriers.ts';
 import { along } from './reach.ts';
+import { stoodIn } from './screen-growth.ts';
 import type { SightGround } from './sight-window.ts';
 
 /** How deep a screen is planted, m: our assumption, about three rows. */
 export const DEEP = 5;
-/** A grown screen of tall grass: its height, m (8 ft, common practice), and the share of a deer its depth hides: our assumption. */
-const GROWN = { height: 2.4, hides: 0.9 };
-/** The same as screening is told, over the distance of a cover board. */
-const SCREENING = 1 - (1 - GROWN.hides) ** (BOARD_DISTANCE / DEEP);
+/** A grown screen of tall grass, and what it hides as screening is told, over the distance of a cover board. */
+const GROWN = stoodIn('switchgrass', 3);
+const SCREENING = 1 - Math.exp(-GROWN.depth * BOARD_DISTANCE);
 
 /** The same ground with a grown screen on the cells near some lines; what stands higher there already stays. */
 export function screenedGround<G extends SightGround>(
@@ -62,12 +62,3 @@ function* cellsNear(
       }
   }
 }
-
-/** A line that runs beside a path at a distance, m; to the right of its direction where positive. */
-export const beside = (path: readonly Point[], distance: number): Point[] =>
-  path.flatMap(([x, y], k): Point[] => {
-    const [ax, ay] = path[Math.max(0, k - 1)]!;
-    const [bx, by] = path[Math.min(path.length - 1, k + 1)]!;
-    const length = Math.hypot(bx - ax, by - ay);
-    return length === 0 ? [] : [[x + ((by - ay) / length) * distance, y - ((bx - ax) / length) * distance]];
-  });

@@ -6,7 +6,7 @@ import { readyGround } from '../../../core/stands/judge-way.ts';
 import { lookFrom } from '../../../core/stands/look.ts';
 import { reachMask, subjectOf } from '../../../core/stands/reach-mask.ts';
 import { ruleStands } from '../../../core/stands/rulings.ts';
-import { beside, screenedGround } from '../../../core/stands/screening.ts';
+import { screenedGround } from '../../../core/stands/screening.ts';
 import { DEFAULT_STANDS } from '../../../core/stands/settings.ts';
 import { waysOfParts, windsToWalkIn } from '../../../core/stands/sitting.ts';
 import { standVerdict } from '../../../core/stands/verdict.ts';
@@ -102,20 +102,5 @@ describe('a grown screen', () => {
     };
     expect(across(open)).toBe(1);
     expect(across(planted)).toBe(0);
-  });
-  test('runs beside a path at its distance, to the right of its direction', () => {
-    const line = beside(
-      [
-        [0, 0],
-        [0, 10],
-        [0, 20],
-      ],
-      3,
-    );
-    expect(line).toEqual([
-      [3, 0],
-      [3, 10],
-      [3, 20],
-    ]);
   });
 });
