@@ -1,9 +1,10 @@
-import type { Feature } from '../features/feature.ts';
+import { type Feature, ofKind } from '../features/feature.ts';
+import { ringsOf } from '../features/shapes.ts';
 import { formatLength, formatShare, type Units } from '../features/units.ts';
 import { bearingOf } from '../grid/bearing.ts';
 import type { Point } from '../grid/frame.ts';
 import { footOn } from '../travel/barriers.ts';
-import { boundaryRings } from '../travel/owner.ts';
+import { boundaryRings, isInside } from '../travel/owner.ts';
 import type { Junction, Neck } from '../travel/types.ts';
 import type { StandCases } from './case-verdict.ts';
 import type { Sitting } from './compare.ts';
@@ -186,6 +187,8 @@ function reasonsOf(
     reasons.push(
       `The property line as it is drawn runs ${formatLength(line, units)} away: have it surveyed before anything is hung.`,
     );
+  const field = ofKind(features, 'crop', 'food').find(({ geometry }) => isInside(ringsOf(geometry), spot.at));
+  if (field) reasons.push(`It stands in ${field.name ?? 'a field'}: agree with whoever works it.`);
   if (reach.concealment.directions.length > 0) reasons.push(...reach.concealment.sentences.slice(0, 2));
   return reasons;
 }
