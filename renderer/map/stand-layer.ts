@@ -193,9 +193,18 @@ export function createStandLayer(map: OlMap, moved: (at: Point) => void): StandL
     style: (feature) => PAINT[String(feature.get('draws'))]?.(feature),
     zIndex: 98,
   });
+  // Places stand over what is drawn on the ground, lines and sectors under it.
+  const places = new VectorSource();
+  const placeLayer = new VectorLayer({
+    source: places,
+    declutter: 'names',
+    style: (feature) => PAINT[String(feature.get('draws'))]?.(feature),
+    zIndex: 350,
+  });
   const seats = new VectorSource();
   const seatLayer = new VectorLayer({ source: seats, style: seatStyle, zIndex: 400 });
   map.addLayer(layer);
+  map.addLayer(placeLayer);
   map.addLayer(seatLayer);
   const point = new OlPoint([0, 0]);
   const seat = new OlFeature(point);
@@ -213,8 +222,12 @@ export function createStandLayer(map: OlMap, moved: (at: Point) => void): StandL
   });
   return {
     show(collection) {
+      const features = format.readFeatures(collection);
+      const isPlace = (feature: OlFeature) => feature.getGeometry()?.getType() === 'Point';
       drawn.clear(true);
-      drawn.addFeatures(format.readFeatures(collection));
+      places.clear(true);
+      drawn.addFeatures(features.filter((feature) => !isPlace(feature)));
+      places.addFeatures(features.filter(isPlace));
     },
     seat(at) {
       drag.setActive(at !== null);

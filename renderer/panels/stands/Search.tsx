@@ -144,7 +144,7 @@ function Found({ answer }: { answer: StandSearchAnswer }) {
                   {formatShare(share)} of all travel; {faults.map(({ key }) => FAULT_WORDS[key]).join(', ')}
                 </span>
                 {faults.map(({ sentence }) => (
-                  <p key={sentence} class="finding-text">
+                  <p key={sentence} class="facts">
                     {sentence}
                   </p>
                 ))}
