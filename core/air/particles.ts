@@ -2,7 +2,8 @@ import { cellAt, type Frame, type Point } from '../grid/frame.ts';
 import { briggsOpen, type PlumeWidth, type StabilityClass } from './plume.ts';
 import { openProfile } from './profile.ts';
 import { fillBits, normalPair, seedBits } from './random.ts';
-import { type WindField, walk } from './walk.ts';
+import { fastest, type WindField, walk } from './walk.ts';
+import { TOGETHER } from './walk-code.ts';
 
 export type { WindField } from './walk.ts';
 
@@ -94,8 +95,8 @@ export function releaseScent(wind: WindField, release: Release): Scent {
 
 /** Scent is not carried by faster wind than that at this height, m. */
 const HIGHEST = 256;
-/** The walk draws from streams 0 to 3 of the seed. */
-const STARTS = 4;
+/** The walk draws from the streams of the seed before this one. */
+const STARTS = TOGETHER;
 
 /** Where particles start, in cells east and south of the frame's corner: the spot, or every half cell along the path. */
 function startsOf(frame: Frame, from: Point | readonly Point[]) {
@@ -116,16 +117,6 @@ function startsOf(frame: Frame, from: Point | readonly Point[]) {
     x: Float64Array.from(inside, ([x]) => (x - frame.west) / frame.cellSize),
     y: Float64Array.from(inside, ([, y]) => (frame.north - y) / frame.cellSize),
   };
-}
-
-/** m/s. */
-function fastest({ east, south }: WindField): number {
-  let most = 0;
-  for (let i = 0; i < east.length; i++) {
-    const square = east[i]! * east[i]! + south[i]! * south[i]!;
-    if (square > most) most = square;
-  }
-  return Math.sqrt(most);
 }
 
 /**

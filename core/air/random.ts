@@ -24,6 +24,9 @@ export const HALF_NORMALS = ((): Float32Array => {
   return pairs;
 })();
 
+/** No normal number of the table is larger, either way. */
+export const FARTHEST_NORMAL = HALF_NORMALS.reduce((most, value) => Math.max(most, value), 0);
+
 /** Two normal numbers of 32 random bits: a pair by the lowest eleven, signs by the two highest. */
 export function normalPair(bits: number): [number, number] {
   const pair = 2 * (bits & (PAIRS - 1));

@@ -14,14 +14,14 @@ import {
 } from './wasm.ts';
 
 /*
- * The scent walk of `particles.ts` for the vector unit: four particles a vector and two vectors side by side, from
+ * The scent walk of `particles.ts` for the vector unit: four particles a vector and four vectors side by side, from
  * their release to the last step, in 32-bit floats. Written as WebAssembly because an engine makes of the same loop in
  * TypeScript a fifth of the steps a second (a check of bounds at each look-up, one particle at a time). `walk.ts` lays
  * out the memory, and the test of it takes the same steps in plain words.
  */
 
 /** Vectors side by side, so that the steps of one do not wait for those of the other; and particles in them. */
-const SIDE_BY_SIDE = 2;
+const SIDE_BY_SIDE = 4;
 export const TOGETHER = 4 * SIDE_BY_SIDE;
 
 /** Fixed places in the memory, bytes. */
@@ -29,7 +29,7 @@ export const AT = {
   /** For each vector 2 words by 4 lanes: a generator of `random.ts` in each lane. */
   random: 0,
   /** Counts what is no visit, in a word of its own for each lane, so that they do not wait for each other. */
-  spare: 64,
+  spare: 128,
   /** Pairs of normal numbers without their signs (`HALF_NORMALS`). */
   normals: 256,
   /** Pairs: wind at a height over that of the field, twice, for every half metre. */
@@ -48,15 +48,15 @@ export const VISIT_BIT = 36;
 export const VECTOR = 96;
 
 // Parameters, 32-bit whole numbers: address and count of what walks together, steps, addresses of
-// the cells' moves and visits, size of the map in cells with the ring round it, the last place of the spread table.
-const [groups, count, steps, cells, visits, width, height, last] = [0, 1, 2, 3, 4, 5, 6, 7];
-const step = 8;
-const target = 9;
-const visit = 10;
+// the cells' moves and visits, cells across the map with the ring round it, the last place of the spread table.
+const [groups, count, steps, cells, visits, width, last] = [0, 1, 2, 3, 4, 5, 6];
+const step = 7;
+const target = 8;
+const visit = 9;
 /** Numbers that stay the same, in every lane of a vector. */
-const [stride, eastEnd, southEnd, cellsAt, visitsAt, lastPlace] = [11, 12, 13, 14, 15, 16];
-const [zeros, nose, pairs, signBit, lastShear] = [17, 18, 19, 20, 21];
-const OWN = 22;
+const [stride, cellsAt, visitsAt, lastPlace] = [10, 11, 12, 13];
+const [nose, pairs, signBit, lastShear] = [14, 15, 16, 17];
+const OWN = 18;
 const OWN_COUNT = 23;
 
 const whole = (value: number): Code => i32x4.splat(i32.const(value));
@@ -154,12 +154,8 @@ function fourOf(which: number, sheared: boolean) {
     i32x4.shiftLeft(i32x4.min(i32x4.truncate(get(middle)), get(lastPlace)), bits(3)),
   );
 
-  /** Beyond the edge lies a ring of cells in which nothing moves; none goes farther. */
-  const hold = (local: number, end: number): Code =>
-    set(local, f32x4.least(f32x4.most(get(local), get(zeros)), get(end)));
+  /** Beyond the edge lies a ring of cells in which nothing moves, wider than a step is long: none goes farther. */
   const nextCell: Code = [
-    ...hold(x, eastEnd),
-    ...hold(y, southEnd),
     ...set(index, i32x4.add(i32x4.mul(i32x4.truncate(get(y)), get(stride)), i32x4.truncate(get(x)))),
     ...set(cell, i32x4.add(i32x4.shiftLeft(get(index), bits(4)), get(cellsAt))),
   ];
@@ -215,12 +211,9 @@ function programOf(fours: ReturnType<typeof fourOf>[]): Code {
       generator((local, offset) => set(local, v128.load(i32.const(0), offset))),
     ),
     ...set(stride, i32x4.splat(get(width))),
-    ...set(eastEnd, f32x4.splat(f32.sub(f32.fromInt(get(width)), f32.const(0.5)))),
-    ...set(southEnd, f32x4.splat(f32.sub(f32.fromInt(get(height)), f32.const(0.5)))),
     ...set(cellsAt, i32x4.splat(get(cells))),
     ...set(visitsAt, i32x4.splat(get(visits))),
     ...set(lastPlace, i32x4.splat(get(last))),
-    ...set(zeros, whole(0)),
     ...set(nose, f32x4.splat(f32.const(NOSE))),
     ...set(pairs, whole(8 * 2047)),
     ...set(lastShear, whole(SHEAR_PLACES - 1)),
@@ -251,7 +244,7 @@ function programOf(fours: ReturnType<typeof fourOf>[]): Code {
 /** @param sheared see `fourOf` */
 export const walkCode = (sheared: boolean): Uint8Array<ArrayBuffer> =>
   moduleOf(
-    new Array<number>(8).fill(VALUE.i32),
+    new Array<number>(7).fill(VALUE.i32),
     [
       VALUE.i32,
       VALUE.i32,

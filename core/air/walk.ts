@@ -1,5 +1,5 @@
 import type { Frame } from '../grid/frame.ts';
-import { HALF_NORMALS, seedBits } from './random.ts';
+import { FARTHEST_NORMAL, HALF_NORMALS, seedBits } from './random.ts';
 import { AT, SHEAR_PLACES, TOGETHER, VECTOR, VISIT_BIT, walkCode } from './walk-code.ts';
 import { instantiate, makeRoom, type WasmMemory, wasmMemory } from './wasm-engine.ts';
 
@@ -69,9 +69,9 @@ export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed
   const { width, height } = wind.frame;
   const particles = starts.x.length;
   const groups = Math.ceil(particles / TOGETHER);
-  // A ring of cells in which nothing moves lies round the map.
-  const across = width + 2;
-  const count = across * (height + 2);
+  const ring = ringOf(ground);
+  const across = width + 2 * ring;
+  const count = across * (height + 2 * ring);
   const movesAt = 16 * Math.ceil((AT.spread + 4 * spread.length) / 16);
   const visitsAt = movesAt + 16 * count;
   const startsAt = visitsAt + 8 * count;
@@ -92,15 +92,16 @@ export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed
   for (let k = 0; k < spread.length; k++)
     floats[AT.spread / 4 + k] = k % 2 === 0 ? spread[k]! : spread[k]! / perSpacing;
   words.fill(0, visitsAt / 4, startsAt / 4);
-  layMoves(ground, floats.subarray(movesAt / 4, visitsAt / 4));
+  layMoves(ground, ring, floats.subarray(movesAt / 4, visitsAt / 4));
   const last = spread.length / 2 - 1;
-  const inside = (x: number, y: number): boolean => x >= 1 && y >= 1 && x < width + 1 && y < height + 1;
+  const inside = (x: number, y: number): boolean =>
+    x >= ring && y >= ring && x < width + ring && y < height + ring;
   /** Place of a particle's x in the memory. */
   const placeOf = (k: number): number => (startsAt + VECTOR * (k >> 2)) / 4 + (k & 3);
   for (let k = 0; k < TOGETHER * groups; k++) {
     const at = placeOf(k);
-    const x = Math.fround(starts.x[k]! + 1);
-    const y = Math.fround(starts.y[k]! + 1);
+    const x = Math.fround(starts.x[k]! + ring);
+    const y = Math.fround(starts.y[k]! + ring);
     const cell = inside(x, y) ? Math.floor(y) * across + Math.floor(x) : 0;
     floats[at] = cell > 0 ? x : 0;
     floats[at + 4] = cell > 0 ? y : 0;
@@ -118,7 +119,6 @@ export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed
       movesAt,
       visitsAt,
       across,
-      height + 2,
       last,
     );
 
@@ -126,7 +126,7 @@ export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed
   const age = new Float32Array(width * height).fill(Number.NaN);
   const high = 2 ** (VISIT_BIT - 32);
   for (let y = 0, i = 0; y < height; y++) {
-    for (let x = 0, at = visitsAt / 4 + 2 * ((y + 1) * across + 1); x < width; x++, i++, at += 2) {
+    for (let x = 0, at = visitsAt / 4 + 2 * ((y + ring) * across + ring); x < width; x++, i++, at += 2) {
       const low = words[at]!;
       const rest = words[at + 1]!;
       if (low === 0 && rest === 0) continue;
@@ -143,18 +143,37 @@ export function walk(ground: WalkGround, starts: WalkStarts, steps: number, seed
 /** Slower wind does not move scent, m/s. */
 const STILL = 1e-3;
 
+/** m/s. */
+export function fastest({ east, south }: WindField): number {
+  let most = 0;
+  for (let i = 0; i < east.length; i++) {
+    const square = east[i]! * east[i]! + south[i]! * south[i]!;
+    if (square > most) most = square;
+  }
+  return Math.sqrt(most);
+}
+
+/** Cells round the map: more than a step can lead beyond its edge, the farthest of the normal numbers at that. */
+function ringOf({ wind, step, spread, shear }: WalkGround): number {
+  const metres = fastest(wind) * step;
+  let widest = 0;
+  for (let k = 0; k < spread.length; k += 2) widest = Math.max(widest, spread[k]!);
+  const carried = shear ? Math.max(1, shear(SHEAR_PLACES / 2)) : 1;
+  return (
+    2 + Math.ceil((metres * carried + widest * FARTHEST_NORMAL * Math.sqrt(metres)) / wind.frame.cellSize)
+  );
+}
+
 /** Four numbers a cell: cells east and south a step goes, places of the spread table, one over the root of metres. */
-function layMoves({ wind, step, perSpacing }: WalkGround, moves: Float32Array): void {
+function layMoves({ wind, step, perSpacing }: WalkGround, ring: number, moves: Float32Array): void {
   const { frame, east, south } = wind;
   const { width, height, cellSize } = frame;
-  const across = 4 * (width + 2);
+  const across = 4 * (width + 2 * ring);
   const perCell = step / cellSize;
-  moves.fill(0, 0, across);
-  moves.fill(0, across * (height + 1));
-  for (let y = 0, i = 0, at = across; y < height; y++) {
-    moves.fill(0, at, at + 4);
-    at += 4;
-    for (let x = 0; x < width; x++, i++, at += 4) {
+  // By the sign of nought the ring is told from air that stands still.
+  moves.fill(-0);
+  for (let y = 0, i = 0; y < height; y++)
+    for (let x = 0, at = (y + ring) * across + 4 * ring; x < width; x++, i++, at += 4) {
       const u = east[i]!;
       const v = south[i]!;
       const speed = Math.sqrt(u * u + v * v);
@@ -164,10 +183,4 @@ function layMoves({ wind, step, perSpacing }: WalkGround, moves: Float32Array): 
       moves[at + 2] = blows ? speed * step * perSpacing : 0;
       moves[at + 3] = blows ? 1 / Math.sqrt(speed * step) : 0;
     }
-    moves.fill(0, at, at + 4);
-    at += 4;
-  }
-  // By the sign of nought the ring is told from air that stands still.
-  for (let at = 2; at < across; at += 4) moves[at] = moves[moves.length - at] = -0;
-  for (let at = across + 2; at < moves.length; at += across) moves[at] = moves[at + across - 4] = -0;
 }

@@ -124,9 +124,6 @@ export const i32x4 = {
 export const f32x4 = {
   splat: vector(0x13),
   less: vector(0x43),
-  /** The lesser and the greater of two; the first where they are equal. */
-  least: vector(0xea),
-  most: vector(0xeb),
   abs: vector(0xe0),
   add: vector(0xe4),
   sub: vector(0xe5),
