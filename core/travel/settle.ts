@@ -22,7 +22,10 @@ const NO_LINES = new Int32Array(0);
 
 /** Takes the mark of settled cells off their moves. */
 export function unmark(via: Uint8Array): void {
-  for (let i = 0; i < via.length; i++) via[i]! &= SETTLED - 1;
+  // Four moves a word.
+  const words = new Uint32Array(via.buffer, via.byteOffset, via.length >> 2);
+  for (let i = 0; i < words.length; i++) words[i]! &= 0x01010101 * (SETTLED - 1);
+  for (let i = via.length & -4; i < via.length; i++) via[i]! &= SETTLED - 1;
 }
 
 /** Settles the cells of a bucket; how many waited in it, those passed over included. */
@@ -84,12 +87,9 @@ function step(
       first = MOVES + from + 5;
       last = MOVES + from + 9;
     }
-    const floor = reached + own;
     for (let k = first; k <= last; k++) {
       const to = cell + table[k]!;
       const known = cost[to]!;
-      // Whatever lies ahead, the half of this cell is paid.
-      if (known <= floor) continue;
       const beyond = resistance[to]! * half;
       let through = own + beyond;
       if (k & 1) through *= Math.SQRT2;
