@@ -4,7 +4,7 @@ import type { CoverBlock, CoverSource, Imagery } from '../cover/types.ts';
 import type { Feature } from '../features/feature.ts';
 import type { Grid } from '../grid/frame.ts';
 import type { DeerSeason } from '../stands/deer-season.ts';
-import type { StandRisk } from '../stands/types.ts';
+import type { StandReach, StandRisk } from '../stands/types.ts';
 import type {
   Bench,
   ChannelStation,
@@ -136,6 +136,8 @@ export interface Results {
   airDoubts: string[];
 
   standRisks: StandRisk[];
+  /** What each stand of the map reaches, sees and has behind it. */
+  standReaches: StandReach[];
   /** The deer's own wind in the cruising weeks. */
   deerSeason: DeerSeason;
 }

@@ -2,6 +2,7 @@
 
 import type { Point } from '../grid/frame.ts';
 import type { StripRow, WalkList, WorkPlan } from '../plan/types.ts';
+import type { SectorState } from '../stands/types.ts';
 
 export type ReportTopic =
   | 'front'
@@ -30,6 +31,8 @@ export interface ReportMap {
   focus?: string[];
   /** Rings about spots, m. */
   reach?: { at: Point; radius: number; label: string }[];
+  /** Arcs of a ring by what lies behind a deer there; bearings in degrees from grid north, radius in m. */
+  sectors?: { at: Point; radius: number; from: number; to: number; state: SectorState }[];
   /** Drawn low, on a page that is mostly words. */
   low?: true;
   /** Numbered spots. */

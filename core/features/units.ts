@@ -30,8 +30,13 @@ export function formatLength(metres: number, units: Units, kind: LengthKind = 'd
   return metres < MILE / 2 ? `${whole(metres / YARD)} yd` : `${decimal(metres / MILE, 1)} mi`;
 }
 
-/** An area in m² as text: `3.4 acres`, `328 acres`, `1.4 ha`. */
+/** Less ground than this is told in feet or metres, m²: a tenth of an acre. */
+const SMALL = 0.1 * ACRE;
+
+/** An area in m² as text: `3.4 acres`, `328 acres`, `650 ft²`; `1.4 ha`, `60 m²`. */
 export function formatArea(squareMetres: number, units: Units): string {
+  if (squareMetres < SMALL)
+    return units === 'metric' ? `${whole(squareMetres)} m²` : `${whole(squareMetres / FOOT ** 2)} ft²`;
   const value = squareMetres / (units === 'metric' ? HECTARE : ACRE);
   const text = value < 9.95 ? decimal(value, 1) : whole(value);
   if (units === 'metric') return `${text} ha`;

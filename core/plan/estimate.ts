@@ -72,7 +72,7 @@ function saidIn(value: number, measure: Measure, units: Units): string {
     case 'height':
       return formatLength(value, units, 'height');
     case 'area':
-      return smallArea(value, units) ?? formatArea(value, units);
+      return formatArea(value, units);
     case 'mass':
       return formatMass(value, units);
     case 'volume':
@@ -86,12 +86,6 @@ function saidIn(value: number, measure: Measure, units: Units): string {
     case 'count':
       return whole(value);
   }
-}
-
-/** Ground too small to be said in acres; null for more. */
-function smallArea(squareMetres: number, units: Units): string | null {
-  if (squareMetres >= 0.1 * ACRE) return null;
-  return units === 'metric' ? `${whole(squareMetres)} m²` : `${whole(squareMetres / FOOT ** 2)} ft²`;
 }
 
 /** Pure live seed for ground, the bulk seed that holds it, and what is bought. */

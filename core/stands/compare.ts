@@ -1,8 +1,9 @@
 import { formatLength, formatShare, type Units } from '../features/units.ts';
 import { HUNTED, type HuntedPart, type StandCases } from './case-verdict.ts';
 import type { Band } from './clean-share.ts';
+import { gathered } from './sectors.ts';
 import { type PartWay, usableHours } from './sitting.ts';
-import type { Concealment, Sector, StandReach, StandSpot } from './types.ts';
+import type { Concealment, StandReach, StandSpot } from './types.ts';
 import type { StandVerdict } from './verdict.ts';
 
 /** One stand as it is laid beside others. Lengths in m, shares 0..1; null is not known. */
@@ -69,7 +70,9 @@ export function comparedStand(
       toCut: reach.lanes.reduce((sum, { cut }) => sum + cut, 0),
     },
     fire: reach.fire.degrees,
-    closed: gathered(reach.fire.sectors.filter(({ state }) => state === 'closed')),
+    closed: gathered(reach.fire.sectors.filter(({ state }) => state === 'closed')).map(
+      ({ from, to, why }) => ({ from, to, why }),
+    ),
     ways,
     concealment: near ? { seen: reach.concealment.seen, skylined: reach.concealment.skylined } : null,
     unknown: unknownOf(spot, verdict, reach, ways),
@@ -94,19 +97,6 @@ export function cleanOverall({ cases }: StandCases, lawful: Record<HuntedPart, n
     }
   }
   return all > 0 ? { usual: sum.usual / all, low: sum.low / all, high: sum.high / all } : null;
-}
-
-/** Neighbouring sectors with the same reason first as one. */
-function gathered(sectors: readonly Sector[]): ComparedStand['closed'] {
-  const found: ComparedStand['closed'] = [];
-  for (const { from, to, reasons } of sectors) {
-    const why = reasons[0] ?? '';
-    const last = found.at(-1);
-    const what = why.replace(/[\d.,]+/g, '');
-    if (last && last.to === from && last.why.replace(/[\d.,]+/g, '') === what) last.to = to;
-    else found.push({ from, to, why });
-  }
-  return found;
 }
 
 function unknownOf(

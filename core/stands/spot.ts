@@ -6,7 +6,7 @@ import { type StandSpot, WEAPONS, type Weapon } from './types.ts';
 
 /** Seat height where none is known, m: our assumption, the usual height of a tree stand. */
 export const TREE_SEAT = 5;
-/** Weapon where none is stated, the one with the least reach. */
+/** Weapon where none is stated and the brief names none, the one with the least reach. */
 const WEAPON: Weapon = 'bow';
 
 /** Height of the eye over the seat, m: sitting eye height of men, median (ANSUR 1988; value from memory). */
@@ -20,12 +20,21 @@ export const eyeHeight = ({ seatHeight }: StandSpot): number => seatHeight + EYE
 const isWeapon = (value: AttributeValue | undefined): value is Weapon =>
   (WEAPONS as readonly unknown[]).includes(value);
 
-/** One stand of the map as a place to hunt from; null where it has no place. */
-export function spotOf(stand: Feature, name: string, settings: StandSettings): StandSpot | null {
+/**
+ * One stand of the map as a place to hunt from; null where it has no place.
+ *
+ * @param usual what the client hunts with, for a stand that does not say; null where nobody said
+ */
+export function spotOf(
+  stand: Feature,
+  name: string,
+  settings: Pick<StandSettings, 'range'>,
+  usual: Weapon | null,
+): StandSpot | null {
   const at = middleOf(stand.geometry);
   if (!at) return null;
   const { seatHeight, weapon: stated, range } = stand.attributes;
-  const weapon = isWeapon(stated) ? stated : WEAPON;
+  const weapon = isWeapon(stated) ? stated : (usual ?? WEAPON);
   const seatKnown = typeof seatHeight === 'number';
   return {
     id: stand.id,
@@ -43,21 +52,26 @@ export function spotOf(stand: Feature, name: string, settings: StandSettings): S
 export const standSpots = (
   frame: Frame,
   features: readonly Feature[],
-  settings: StandSettings,
+  settings: Pick<StandSettings, 'range'>,
+  usual: Weapon | null,
 ): StandSpot[] =>
   ofKind(features, 'stand').flatMap((stand, k) => {
-    const spot = spotOf(stand, stand.name ?? `Stand ${k + 1}`, settings);
+    const spot = spotOf(stand, stand.name ?? `Stand ${k + 1}`, settings, usual);
     return spot && cellAt(frame, ...spot.at) >= 0 ? [spot] : [];
   });
 
 /** A bare spot tried out. */
-export const trialSpot = (at: Point, settings: StandSettings): StandSpot => ({
+export const trialSpot = (
+  at: Point,
+  settings: Pick<StandSettings, 'range'>,
+  usual: Weapon | null,
+): StandSpot => ({
   id: 'trial',
   name: 'This spot',
   at,
   seatHeight: TREE_SEAT,
   seatKnown: false,
-  weapon: WEAPON,
-  range: settings.range[WEAPON],
+  weapon: usual ?? WEAPON,
+  range: settings.range[usual ?? WEAPON],
   proposed: true,
 });

@@ -39,7 +39,12 @@ export function notesOf(property: OpenProperty): string[] {
 
 /** All stands of the map; a Problem where there is none. */
 export function allSpots({ input }: OpenProperty): StandSpot[] {
-  const spots = standSpots(input.frame, input.sources.features, input.settings.stands);
+  const spots = standSpots(
+    input.frame,
+    input.sources.features,
+    input.settings.stands,
+    input.settings.brief.weapon,
+  );
   if (spots.length === 0)
     throw new Problem('There is no stand on the map.', { fix: 'Draw a stand, or search for a site.' });
   return spots;

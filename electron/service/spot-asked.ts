@@ -13,13 +13,13 @@ type Tried = Pick<RequestParams<'stands.look'>, 'stand' | 'at' | 'seatHeight' | 
  * @throws Problem when there is neither a stand nor a spot
  */
 export function spotAsked({ input }: OpenProperty, asked: Tried): StandSpot {
-  const settings = input.settings.stands;
+  const { stands: settings, brief } = input.settings;
   const stands = ofKind(input.sources.features, 'stand');
   const k = stands.findIndex(({ id }) => id === asked.stand);
-  const own = k < 0 ? null : spotOf(stands[k]!, stands[k]!.name ?? `Stand ${k + 1}`, settings);
+  const own = k < 0 ? null : spotOf(stands[k]!, stands[k]!.name ?? `Stand ${k + 1}`, settings, brief.weapon);
   if (asked.stand !== null && !own)
     throw new Problem('That stand is not on the map.', { fix: 'Choose one that is drawn.' });
-  const spot = own ?? (asked.at && trialSpot(asked.at, settings));
+  const spot = own ?? (asked.at && trialSpot(asked.at, settings, brief.weapon));
   if (!spot)
     throw new Problem('No stand and no spot was given.', { fix: 'Choose a stand or click on the map.' });
   const weapon = asked.weapon ?? spot.weapon;

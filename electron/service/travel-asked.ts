@@ -57,7 +57,8 @@ function standOf({ input }: OpenProperty, stand: AskedParams['stand']): Asked['s
   if (!stand) return null;
   if (!('feature' in stand)) return { at: [stand.x, stand.y], reach: stand.reach };
   const feature = input.sources.features.find(({ id }) => id === stand.feature);
-  const spot = feature && spotOf(feature, feature.name ?? 'Stand', input.settings.stands);
+  const spot =
+    feature && spotOf(feature, feature.name ?? 'Stand', input.settings.stands, input.settings.brief.weapon);
   if (!spot)
     throw new Problem('That stand is not drawn any more.', { fix: 'Choose another stand or a spot.' });
   return { at: spot.at, reach: stand.reach ?? spot.range };

@@ -1,5 +1,6 @@
 import { carryFrom } from '../../air/carry.ts';
 import { deerSeason } from '../../stands/deer-season.ts';
+import { standReaches } from '../../stands/reaches.ts';
 import { standRisk } from '../../stands/risk.ts';
 import { approachDrags, flipAt, moreReasons } from '../../stands/risk-more.ts';
 import { standSubjects } from '../../stands/subjects.ts';
@@ -44,6 +45,27 @@ const risks = defineStep({
   },
 });
 
+const reaches = defineStep({
+  name: 'stands.reaches',
+  version: 1,
+  title: 'Looking round each stand',
+  needs: [
+    'elevation',
+    'cover',
+    'screening',
+    'vegetation',
+    'features',
+    'corridors',
+    'necks',
+    'junctions',
+    'routes',
+  ],
+  makes: ['standReaches'],
+  proposed: true,
+  params: ({ stands, brief, units }) => ({ stands, usual: brief.weapon, units }),
+  run: (inputs, { stands, usual, units }) => ({ standReaches: standReaches(inputs, stands, usual, units) }),
+});
+
 const deer = defineStep({
   name: 'stands.deerWind',
   version: 1,
@@ -57,4 +79,4 @@ const deer = defineStep({
   },
 });
 
-export const standSteps = [risks, deer] as const;
+export const standSteps = [risks, reaches, deer] as const;

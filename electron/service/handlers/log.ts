@@ -61,7 +61,9 @@ export const logHandlers: Handlers<'stands.log'> = {
     const { frame, sources, settings } = property.input;
     const visits = visitsOf(sources.features).filter(({ who }) => who === 'sit');
     const sat = new Set(visits.map(({ stand }) => stand));
-    const spots = standSpots(frame, sources.features, settings.stands).filter(({ id }) => sat.has(id));
+    const spots = standSpots(frame, sources.features, settings.stands, settings.brief.weapon).filter(
+      ({ id }) => sat.has(id),
+    );
     const [stands, share] =
       spots.length === 0
         ? [[], Number.NaN]

@@ -36,7 +36,8 @@ function spotsAsked(property: OpenProperty, ids: readonly string[] | null): Stan
 /** @throws Problem when the plan is gone */
 function planSearched(property: OpenProperty, id: string | null) {
   const { frame, sources, settings } = property.input;
-  const spotsOf = (features: readonly Feature[]) => standSpots(frame, features, settings.stands);
+  const spotsOf = (features: readonly Feature[]) =>
+    standSpots(frame, features, settings.stands, settings.brief.weapon);
   if (id === null) return { plan: null, name: 'travel as it is today', stands: spotsOf(sources.features) };
   const variant = settings.plans.variants.find((each) => each.id === id);
   if (!variant) throw new Problem('That plan is not there any more.', { fix: 'Choose another plan.' });

@@ -1,4 +1,5 @@
 import { WEAPONS, type Weapon } from '../../../core/stands/types.ts';
+import { summary } from '../../state/session.ts';
 import { stands } from '../../state/stand-list.ts';
 import {
   aimMove,
@@ -71,6 +72,10 @@ export function Chooser() {
   );
 }
 
+/** What the brief says is hunted with. */
+const usualWeapon = (): Weapon | null =>
+  (summary.value?.settings.brief as { weapon: Weapon | null } | undefined)?.weapon ?? null;
+
 /** What the stand itself says, while it was not looked at yet. */
 const statedWeapon = (): Weapon | undefined =>
   WEAPONS.find((weapon) => weapon === chosen.value?.row.attributes.weapon);
@@ -97,7 +102,7 @@ function Fields() {
         <span>Weapon</span>
         <select
           id="stand-weapon"
-          value={tried.value.weapon ?? spot?.weapon ?? statedWeapon() ?? 'bow'}
+          value={tried.value.weapon ?? spot?.weapon ?? statedWeapon() ?? usualWeapon() ?? 'bow'}
           onChange={(event) => set({ weapon: event.currentTarget.value as Weapon, range: null })}
         >
           {WEAPONS.map((weapon) => (

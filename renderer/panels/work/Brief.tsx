@@ -22,7 +22,8 @@ export function Brief() {
   const brief = summary.value!.settings.brief as BriefSettings | undefined;
   if (!brief) return null;
   const set = (key: keyof BriefSettings, value: string | null) =>
-    void changeSettings({ brief: { [key]: value } }, false);
+    // What stands reach goes by the weapon where they do not say.
+    void changeSettings({ brief: { [key]: value } }, key === 'weapon');
   const choice = (
     key: 'weapon' | 'onFoot' | 'boundary' | 'paper',
     label: string,

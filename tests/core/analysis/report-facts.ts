@@ -373,6 +373,7 @@ export function smallArtifacts(): Artifacts {
       ],
       bedding: [{ at: [440_100, 4_350_100], checked: 0.31, route: 'r-1', distance: 60 }],
     },
+    standReaches: [],
     standRisks: [
       {
         id: 'r1',

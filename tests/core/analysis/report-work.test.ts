@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { buildReport } from '../../../core/analysis/report-model/build-report.ts';
 import { ownedArea } from '../../../core/features/owned-area.ts';
+import { standReaches } from '../../../core/stands/reaches.ts';
 import { EVERY_JOB, feature, field, line, point } from '../plan/scene.ts';
+import { sightGround } from '../stands/scene.ts';
 import { FRAME, SETTINGS, smallArtifacts } from './report-facts.ts';
 
 const around = [
@@ -71,9 +73,44 @@ describe('the pages of the work', () => {
   test('a stand has a card with its range as a ring and the guarded things about it', () => {
     const card = pages('card').find(({ title }) => title.endsWith('The oak'))!;
     expect(card.map!.reach![0]!.label).toBe('30 yd');
-    const closed = card.tables.find(({ caption }) => /closed/.test(caption))!;
+    const closed = card.tables.find(({ caption }) => /^Mapped near it/.test(caption))!;
     expect(closed.rows.map(([name]) => name)).toContain('The barn');
+    expect(card.tables.map(({ caption }) => caption).join()).not.toMatch(/behind a deer/);
     expect(card.cautions.join()).toMatch(/Nothing here says a shot is safe/);
+  });
+
+  test('a stand that was looked at has its directions, the travel in range and its lanes on the card', () => {
+    const reach = standReaches(
+      {
+        ...sightGround(
+          { ...FRAME, west: 439_900, north: 4_350_160, cellSize: 2, width: 150, height: 150 },
+          () => 200,
+        ),
+        features,
+        corridors: [],
+        necks: [],
+        junctions: [{ ...smallArtifacts().junctions[0]!, at: [440_040, 4_350_040], share: 0.45 }],
+        routes: [],
+      },
+      SETTINGS.stands,
+      null,
+      'us',
+    );
+    const card = buildReport(
+      FRAME,
+      { ...SETTINGS, brief },
+      { ...smallArtifacts(), features, standReaches: reach },
+      [],
+      [],
+      null,
+    ).pages.find(({ title }) => title === 'Stand card: The oak');
+    const rows = (caption: RegExp) => card!.tables.find((each) => caption.test(each.caption))!.rows;
+    // Level ground stops every line a bow is shot down from a raised seat; the barn to the east lies in the way of some.
+    const fire = rows(/behind a deer/);
+    expect(new Set(fire.map(([, found]) => found))).toContain('checked: ground close behind');
+    expect(rows(/^Travel in range/)[0]!.slice(0, 2)).toEqual(['Junction 1', '45%']);
+    expect(card!.map!.sectors).toHaveLength(36);
+    expect(JSON.stringify(card)).not.toMatch(/NaN|undefined|Infinity|\[object/);
   });
 
   test('no sentence lacks its value', () => {

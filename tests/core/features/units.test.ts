@@ -63,6 +63,8 @@ describe('as a person reads them', () => {
     expect(formatArea(ACRE * 328.4, 'us')).toBe('328 acres');
     expect(formatArea(ACRE, 'us')).toBe('1.0 acre');
     expect(formatArea(34_000, 'metric')).toBe('3.4 ha');
+    // A lane of 2 by 30 m: 60 m² are 645.8 square feet of 0.3048 m.
+    expect([formatArea(60, 'us'), formatArea(60, 'metric')]).toEqual(['646 ft²', '60 m²']);
     expect(formatSpeed(4.4704, 'us')).toBe('10.0 mph');
   });
 

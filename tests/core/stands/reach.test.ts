@@ -199,7 +199,7 @@ test('stands come with their own seat, weapon and range, or the usual ones and s
     feature('stand', point(300, 30)),
     feature('fence', line([0, 0], [9, 9])),
   ];
-  const spots = standSpots(frame, features, DEFAULT_STANDS);
+  const spots = standSpots(frame, features, DEFAULT_STANDS, null);
   expect(
     spots.map(({ weapon, range, seatKnown, proposed }) => [weapon, Math.round(range), seatKnown, proposed]),
   ).toEqual([

@@ -262,6 +262,7 @@ export function artifactsOf(on: Frame = frame()): Artifacts {
       },
     ],
     airDoubts: [],
+    standReaches: [],
     standRisks: [
       {
         id: 'r1',

@@ -4,13 +4,22 @@ import { middleOf, pathsOf } from '../../../features/shapes.ts';
 import type { Point } from '../../../grid/frame.ts';
 import { bearing, trueBearing } from '../../../plan/bearing.ts';
 import { landmarksNear } from '../../../plan/landmark.ts';
-import { WEAPONS } from '../../../stands/types.ts';
+import { spotOf } from '../../../stands/spot.ts';
+import type { Owner } from '../../../travel/types.ts';
 import type { ReportPage } from '../../report.ts';
 import { CAUTIONS } from '../cautions.ts';
-import { type Facts, position, WHOSE } from '../facts.ts';
+import { type Facts, position } from '../facts.ts';
 import { spansInWords } from '../money.ts';
 import { regionAbout } from '../region.ts';
 import { left, right, table } from '../table.ts';
+import { reachTables, sawWords } from './stand-reach.ts';
+
+const GROUND: Record<Owner, string> = {
+  inside: 'your ground',
+  'on the line': 'on the property line',
+  neighbour: 'a neighbour’s ground',
+  unknown: 'whose ground is not known',
+};
 
 /** One page a stand, to be taken along. */
 export const standCards = (facts: Facts): ReportPage[] =>
@@ -20,9 +29,9 @@ function standCard(stand: Feature, facts: Facts): ReportPage {
   const { artifacts, settings, frame, say } = facts;
   const at = middleOf(stand.geometry)!;
   const risk = artifacts.standRisks.find(({ subject }) => subject.id === stand.id);
-  const { seatHeight, weapon, range } = stand.attributes;
-  const carried = WEAPONS.find((each) => each === weapon) ?? settings.brief.weapon ?? 'bow';
-  const reach = typeof range === 'number' && range > 0 ? range : settings.stands.range[carried];
+  const reach = artifacts.standReaches.find(({ spot }) => spot.id === stand.id);
+  const { weapon, range, seatKnown, seatHeight } =
+    reach?.spot ?? spotOf(stand, '', settings.stands, settings.brief.weapon)!;
   const days = settings.plan.calendar;
   return {
     topic: 'card',
@@ -30,19 +39,32 @@ function standCard(stand: Feature, facts: Facts): ReportPage {
     map: {
       grids: ['shade'],
       lines: ['contours', 'features', 'corridors', 'necks', 'carries', 'stand-risks'],
-      region: regionAbout(stand.geometry, frame.cellSize, 6 * reach),
+      region: regionAbout(stand.geometry, frame.cellSize, 6 * range),
       low: true,
       focus: [stand.id],
-      reach: [{ at, radius: reach, label: say.distance(reach) }],
+      reach: [{ at, radius: range, label: say.distance(range) }],
+      ...(reach
+        ? {
+            sectors: reach.fire.sectors.map(({ from, to, state }) => ({
+              at,
+              radius: range,
+              from,
+              to,
+              state,
+            })),
+          }
+        : {}),
     },
     paragraphs: [
       risk?.verdict ?? 'Its night air is not judged here.',
-      `${stand.status === 'proposed' ? 'Proposed. ' : ''}${position(at)}, ${WHOSE[risk?.owner ?? 'unknown']} ground. Range kept to with a ${carried}${weapon === carried ? '' : ' (not said, taken)'}: ${say.distance(reach)}, the ring on the map.`,
-      `Seat ${typeof seatHeight === 'number' ? say.height(seatHeight) : 'height not given'}. Season ${spansInWords([days.season])}. Way in and out: ${wayIn(at, facts)}.`,
+      `${stand.status === 'proposed' ? 'Proposed. ' : ''}${position(at)}, ${GROUND[risk?.owner ?? 'unknown']}. Range kept to with a ${weapon}${stand.attributes.weapon === weapon ? '' : ' (not said, taken)'}: ${say.distance(range)}, the ring on the map.`,
+      ...(reach ? [sawWords(reach, facts), reach.concealment.sentences.join(' ')] : []),
+      `Seat ${seatKnown ? say.height(seatHeight) : `height not given, ${say.height(seatHeight)} taken`}. Season ${spansInWords([days.season])}. Way in and out: ${wayIn(at, facts)}.`,
     ],
     tables: [
+      ...(reach ? reachTables(reach, facts) : []),
       ...table(
-        'Directions closed until settled on the spot',
+        'Mapped near it: where each lies is settled on the spot before a shot that way',
         [left('What'), right('Distance'), left('Direction')],
         around(at, facts).map(({ name, distance, from }) => [
           name,
@@ -53,7 +75,7 @@ function standCard(stand: Feature, facts: Facts): ReportPage {
       ...windTable(facts),
     ],
     doubts: [
-      ...(risk?.doubts ?? []),
+      ...new Set([...(risk?.doubts ?? []), ...(reach?.doubts ?? [])]),
       'Which winds keep its scent off deer: ask in the window before a wind is chosen.',
       'On site: the tree or anchors, what breaks the outline, the line of fire in every direction, powder let go at first light.',
     ],

@@ -3,10 +3,12 @@ import type { ReportPage } from '../../report.ts';
 import { CAUTIONS } from '../cautions.ts';
 import { type Facts, position, WHOSE } from '../facts.ts';
 import { left, right, table } from '../table.ts';
+import { reachesTable } from './stand-reach.ts';
 
 const ORDER: StandRisk['level'][] = ['high', 'caution', 'unknown', 'low'];
 
-export function standsPage({ artifacts, say }: Facts): ReportPage {
+export function standsPage(facts: Facts): ReportPage {
+  const { artifacts, say } = facts;
   const risks = [...artifacts.standRisks].sort((a, b) => ORDER.indexOf(a.level) - ORDER.indexOf(b.level));
   const forNecks = risks.length > 0 && risks[0]!.subject.type === 'neck';
   return {
@@ -24,6 +26,7 @@ export function standsPage({ artifacts, say }: Facts): ReportPage {
           : 'Each stand is judged for a clear calm night and dawn: does it sit in still cold air, and does its scent run with the drainage onto bedding or travel.',
     ],
     tables: [
+      ...reachesTable(facts),
       ...table(
         'Night and dawn air at each stand, the worst first',
         [
@@ -53,7 +56,7 @@ export function standsPage({ artifacts, say }: Facts): ReportPage {
     ],
     doubts: [
       ...new Set(risks.flatMap(({ doubts }) => doubts)),
-      'Range, line of fire, the way in and the hours a wind allows are not judged here.',
+      'How many hours a wind allows, the clean share and the ways in are not in this report: lay the stands side by side and make the season sheet in the window.',
     ],
     cautions: [CAUTIONS.firearms, CAUTIONS.climbing, CAUTIONS.season],
   };

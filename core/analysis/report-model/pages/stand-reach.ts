@@ -1,0 +1,146 @@
+import { compassLetters, decimal } from '../../../features/units.ts';
+import { sectorKinds } from '../../../stands/sectors.ts';
+import type { Passing, SectorState, StandReach } from '../../../stands/types.ts';
+import type { ReportTable } from '../../report.ts';
+import type { Facts } from '../facts.ts';
+import { left, right, shown, table } from '../table.ts';
+
+/** What a stand reaches, sees and has behind it, as its card and the page of all stands tell it. */
+
+/** How a direction was found. None of these words says that a shot is safe. */
+const FIRE_WORDS: Record<SectorState, string> = {
+  closed: 'closed',
+  unknown: 'not known',
+  open: 'open: nothing close behind',
+  checked: 'checked: ground close behind',
+};
+const FIRE_ORDER: SectorState[] = ['closed', 'unknown', 'open', 'checked'];
+
+const MOST_LINES = 8;
+
+export function reachTables(reach: StandReach, facts: Facts): ReportTable[] {
+  return [...fireTable(reach, facts), ...passingTable(reach, facts), ...laneTable(reach, facts)];
+}
+
+/** All stands under each other. */
+export const reachesTable = ({ artifacts, say }: Facts): ReportTable[] =>
+  table(
+    'What each stand reaches and sees, and what lies behind a deer all round; its card has the directions',
+    [
+      left('Stand'),
+      left('Weapon, range'),
+      right('Travel in range'),
+      right('In clear view'),
+      right('Lanes to cut'),
+      right('Closed'),
+      right('Open'),
+      right('Checked'),
+    ],
+    artifacts.standReaches.map(({ spot, shareInReach, shareInView, lanes, fire }) => [
+      spot.proposed ? `${spot.name} (proposed)` : spot.name,
+      `${spot.weapon}, ${say.distance(spot.range)}`,
+      shareInReach === null ? 'not known' : say.share(shareInReach),
+      shareInView === null ? 'not known' : say.share(shareInView),
+      lanes.length === 0 ? 'none' : `${lanes.length}`,
+      say.degrees(fire.degrees.closed),
+      say.degrees(fire.degrees.open),
+      say.degrees(fire.degrees.checked),
+    ]),
+  );
+
+/** Directions found alike in one row, the ones nobody shoots towards first. */
+function fireTable({ fire }: StandReach, { frame }: Facts): ReportTable[] {
+  const turned = trueDegrees(frame.convergence);
+  return table(
+    'What lies behind a deer, direction by direction; nothing here calls a shot safe',
+    [left('Directions, true'), left('Found'), left('Why')],
+    sectorKinds(fire.sectors)
+      .sort((a, b) => FIRE_ORDER.indexOf(a.state) - FIRE_ORDER.indexOf(b.state))
+      .map(({ state, why, runs }) => [
+        runs
+          .map(({ from, to }) => (to - from >= 360 ? 'all round' : `${turned(from, 1)} to ${turned(to, 1)}`))
+          .join(', '),
+        FIRE_WORDS[state],
+        why,
+      ]),
+  );
+}
+
+function passingTable({ passings }: StandReach, facts: Facts): ReportTable[] {
+  const { say } = facts;
+  const names = namesOf(facts);
+  const rows = passings.filter(({ kind }) => kind !== 'route').sort((a, b) => b.share - a.share);
+  return table(
+    shown('Travel in range', rows.length, MOST_LINES),
+    [
+      left('Travel'),
+      right('Share of all'),
+      right('Nearest, slant'),
+      right('Level'),
+      right('Angle'),
+      right('In range'),
+      right('In clear view'),
+    ],
+    rows.slice(0, MOST_LINES).map((passing) => {
+      const { kind, share, nearest, inReach, inView, seen } = passing;
+      const spot = kind === 'junction';
+      return [
+        names(passing),
+        say.share(share),
+        say.distance(nearest.slant),
+        say.distance(nearest.level),
+        `${decimal(Math.abs(nearest.down), 0)}° ${nearest.down >= 0 ? 'down' : 'up'}`,
+        spot ? 'yes' : say.distance(inReach),
+        spot ? (seen ? 'yes' : 'no') : say.distance(inView),
+      ];
+    }),
+  );
+}
+
+function laneTable({ lanes }: StandReach, { say, frame }: Facts): ReportTable[] {
+  const turned = trueDegrees(frame.convergence);
+  return table(
+    'Shooting lanes that would have to be cleared, the most travel for the least cutting first',
+    [
+      left('Direction, true'),
+      right('Length'),
+      right('Width'),
+      right('Through cover'),
+      right('To clear'),
+      right('Brings into view'),
+    ],
+    lanes.map(({ bearing, length, width, cut, area, gains }) => [
+      turned(bearing, 1),
+      say.distance(length),
+      say.height(width),
+      say.distance(cut),
+      say.area(area),
+      `${say.share(gains)} of all travel`,
+    ]),
+  );
+}
+
+/** `210°`, turned from the grid to true north and rounded to so many degrees. */
+const trueDegrees =
+  (convergence: number) =>
+  (grid: number, to: number): string =>
+    `${(Math.round((grid + convergence + 720) / to) * to) % 360}°`;
+
+/** What it reaches and sees in a few sentences; lanes have a table of their own. */
+export function sawWords({ sentences, lanes, directions }: StandReach, { say, frame }: Facts): string {
+  const own = sentences.filter((line) => line !== lanes[0]?.sentence);
+  const [best] = directions.toSorted((a, b) => b.clear - a.clear);
+  if (!best || best.clear <= 0) return [...own, 'No line of clear view leads from it.'].join(' ');
+  const towards = compassLetters((best.bearing + frame.convergence + 360) % 360);
+  return [...own, `The longest clear line runs ${say.distance(best.clear)} towards ${towards}.`].join(' ');
+}
+
+function namesOf({ artifacts: { necks, junctions, corridors, travelAreas } }: Facts) {
+  const areas = new Map(travelAreas.map(({ id, name }) => [id, name]));
+  return ({ kind, id }: Passing): string => {
+    if (kind === 'neck') return `Neck ${necks.find((each) => each.id === id)?.rank ?? ''}`;
+    if (kind === 'junction') return `Junction ${junctions.find((each) => each.id === id)?.rank ?? ''}`;
+    const corridor = corridors.find((each) => each.id === id);
+    return corridor ? `${areas.get(corridor.from)} to ${areas.get(corridor.to)}` : 'Corridor';
+  };
+}
