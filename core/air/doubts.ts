@@ -19,7 +19,7 @@ export function nightDoubts({
     `Cold air is drawn for a clear calm night: the ground loses ${cooling} W/m² for ${hours} hours. Cloud or wind over about 2 m/s (4 to 5 mph) weakens the drainage or ends it.`,
     unrest > 0.02
       ? 'The pools are still filling at the end of the night; an hour more or less changes their depth.'
-      : 'The drainage is that of the late night, when it has become steady; the turn after sunrise is not in it.',
+      : 'Pools, cold air at dawn and the ways of scent on a still night are those of the late night, when it has become steady; the turn after sunrise is told by the clock.',
   ];
   if (frame.cellSize > 15)
     doubts.push(

@@ -15,10 +15,11 @@ export interface CreekScent {
   /** Length between banks that hold it, from where it comes in, and of all the creek it touches, m. */
   held: number;
   touched: number;
-  /** How long it stays there, from where it comes in, s. */
+  /** How long it takes between banks that hold it, s; 0 where none do. */
   seconds: number;
   /** The first reach on its way that does not hold it; null where all do. */
   ends: Holding | null;
+  /** Where it rises over the banks again; null where it never was below them, or stays there. */
   spill: Point | null;
   /** The creek turns sharply where it spills. */
   atBend: boolean;
@@ -87,9 +88,9 @@ export function scentInCreek(
   return {
     held: lengthOf(first < 0 ? most : most.slice(0, first)),
     touched: lengthOf(most),
-    seconds: (stop ?? most.at(-1)!).age - most[0]!.age,
+    seconds: Math.max(0, (stop ?? most.at(-1)!).age - most[0]!.age),
     ends: stop?.holding ?? null,
-    spill: stop ? channels[stop.place]!.at : null,
+    spill: stop && first > 0 ? channels[stop.place]!.at : null,
     atBend: stop !== null && bendAt(channels, stop.place) > BEND,
     values: (stop ?? most[0]!).holding.values,
   };

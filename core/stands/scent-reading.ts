@@ -15,6 +15,36 @@ export function farthest({ frame, cells }: Grid, [x0, y0]: Point, threshold: num
   return distances.length === 0 ? 0 : distances[Math.floor(0.98 * (distances.length - 1))]!;
 }
 
+/** So many cells at the rim, or so late, are more than chance. */
+const AT_THE_RIM = 3;
+/** Scent that comes in the last tenth of the time it is followed would have gone on. */
+const LATE = 0.9;
+
+/**
+ * Whether scent over a threshold comes to the rim of its map, or only came at the end of the time it was followed: it
+ * goes on beyond what was looked at.
+ *
+ * @param age mean time since release, s
+ * @param followed s
+ */
+export function goesOn(
+  { frame, cells }: Grid,
+  age: Float32Array,
+  followed: number,
+  threshold: number,
+): boolean {
+  const { width, height } = frame;
+  let rim = 0;
+  let late = 0;
+  for (let y = 0, i = 0; y < height; y++)
+    for (let x = 0; x < width; x++, i++) {
+      if (!(cells[i]! >= threshold)) continue;
+      if (x === 0 || y === 0 || x === width - 1 || y === height - 1) rim++;
+      if (age[i]! > LATE * followed) late++;
+    }
+  return rim >= AT_THE_RIM || late >= AT_THE_RIM;
+}
+
 /** Bearing from a spot to where most of the scent lies, degrees from grid north. */
 export function mainBearing({ frame, cells }: Grid, [x0, y0]: Point): number {
   let east = 0;

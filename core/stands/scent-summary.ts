@@ -47,12 +47,8 @@ export function summarize(cases: readonly ScentCase[]): ScentSummary {
   });
   const dawn = cases.find(({ part, wind }) => part === 'before sunrise' && wind === 'calm');
   const midday = likeliest(cases.filter(({ part, wind }) => part === 'midday' && wind !== 'calm'));
-  const flips =
-    dawn !== undefined &&
-    midday !== undefined &&
-    dawn.finding.carry.usual > 0 &&
-    midday.finding.carry.usual > 0 &&
-    apart(dawn.finding.bearing, midday.finding.bearing) > OPPOSITE;
+  const evening = likeliest(cases.filter(({ part, wind }) => part === 'evening' && wind !== 'calm'));
+  const flips = turned(dawn, midday);
   const risks: string[] = [];
   if (dawn && dawn.finding.bedding.length > 0)
     risks.push(
@@ -62,6 +58,10 @@ export function summarize(cases: readonly ScentCase[]): ScentSummary {
     risks.push('In the calm before sunrise its air stands still: scent gathers round the stand.');
   if (flips)
     risks.push('Its scent turns round between dawn and midday: plan to leave, or come in after the turn.');
+  if (turned(dawn, evening))
+    risks.push(
+      `It flips between morning and evening: the calm before sunrise and the likeliest evening wind, from ${evening!.wind}, carry its scent opposite ways.`,
+    );
   for (const { part, clean } of parts) {
     if (clean === null || clean >= SELDOM) continue;
     const hours = part === 'before sunrise' ? 'hours before sunrise' : `${part} hours`;
@@ -70,6 +70,12 @@ export function summarize(cases: readonly ScentCase[]): ScentSummary {
     );
   }
   return { stand: cases[0]?.stand ?? '', parts, flips, risks };
+}
+
+/** Whether two cases carry scent opposite ways. */
+function turned(one: ScentCase | undefined, other: ScentCase | undefined): boolean {
+  if (!one || !other || one.finding.carry.usual === 0 || other.finding.carry.usual === 0) return false;
+  return apart(one.finding.bearing, other.finding.bearing) > OPPOSITE;
 }
 
 function likeliest(cases: readonly ScentCase[]): ScentCase | undefined {

@@ -29,6 +29,8 @@ export interface ScentFinding {
   hangs: boolean;
   /** How far it goes over the threshold, m, and for the band's other ends. */
   carry: { usual: number; low: number; high: number };
+  /** It is still over the threshold where it is no longer followed: the carry is at least so long. */
+  beyond: { usual: boolean; low: boolean; high: boolean };
   /** Bearing from the stand to where most of it goes, degrees from grid north. */
   bearing: number;
   /** Share of travel whose route runs through scent over the threshold, and for the band. */

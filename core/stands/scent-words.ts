@@ -7,11 +7,15 @@ export function scentWords(
     hangs,
     eddying,
     carry,
+    beyond,
     bearing,
     travel,
     bedding,
     creek,
-  }: Pick<ScentFinding, 'hangs' | 'eddying' | 'carry' | 'bearing' | 'travel' | 'bedding' | 'creek'>,
+  }: Pick<
+    ScentFinding,
+    'hangs' | 'eddying' | 'carry' | 'beyond' | 'bearing' | 'travel' | 'bedding' | 'creek'
+  >,
   units: Units,
 ): string {
   if (hangs) return 'The air hardly moves: scent hangs round the stand.';
@@ -19,7 +23,9 @@ export function scentWords(
     return eddying
       ? 'Eddies behind a rise or an edge, direction not known; thins out before it goes far.'
       : 'Lifts or thins out before it reaches a nose.';
-  const parts = [`goes ${formatLength(carry.usual, units)} ${compassWord(bearing)}`];
+  const parts = [
+    `goes ${beyond.usual ? 'at least ' : ''}${formatLength(carry.usual, units)} ${compassWord(bearing)}`,
+  ];
   if (eddying) parts.unshift('eddies behind a rise or an edge, direction not known near the stand, then');
   parts.push(...creekWords(creek, units));
   if (bedding.length > 0) parts.push(`reaches bedding (${bedding.join(', ')})`);

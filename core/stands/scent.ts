@@ -5,7 +5,7 @@ import type { Units } from '../features/units.ts';
 import { cellAt, type Frame, type Grid, type Point } from '../grid/frame.ts';
 import { NOSE_THRESHOLD } from './nose.ts';
 import { scentInCreek } from './scent-creek.ts';
-import { farthest, mainBearing, travelThrough } from './scent-reading.ts';
+import { farthest, goesOn, mainBearing, travelThrough } from './scent-reading.ts';
 import type { ScentFinding, ScentGround } from './scent-types.ts';
 import { scentWords } from './scent-words.ts';
 import type { Subject } from './subjects.ts';
@@ -48,6 +48,7 @@ export function scentOf(
   const { frame } = air.field;
   const { dilution, age, followed } = thinning(subject, air, kind, seed);
   const carry = byNose((threshold) => farthest(dilution, subject.at, threshold));
+  const beyond = byNose((threshold) => goesOn(dilution, age, followed, threshold));
   const travel = byNose((threshold) => travelThrough(dilution, ground.routes, threshold));
   const bedding = beddingIn(dilution, ground);
   const bearing = mainBearing(dilution, subject.at);
@@ -61,11 +62,12 @@ export function scentOf(
     eddying,
     hangs,
     carry,
+    beyond,
     bearing,
     travel,
     bedding,
     creek,
-    verdict: scentWords({ hangs, eddying, carry, bearing, travel, bedding, creek }, units),
+    verdict: scentWords({ hangs, eddying, carry, beyond, bearing, travel, bedding, creek }, units),
   };
 }
 
@@ -136,7 +138,7 @@ export const dilutionOf = (frame: Frame, dose: Float32Array): Grid => {
   return { frame, cells: dose.map((seconds) => seconds / cellVolume) };
 };
 
-export const byNose = (measure: (threshold: number) => number) => ({
+export const byNose = <T>(measure: (threshold: number) => T) => ({
   usual: measure(NOSE_THRESHOLD.usual),
   // A keen nose takes note of less.
   low: measure(NOSE_THRESHOLD.high),

@@ -59,11 +59,13 @@ export interface ScentAnswer {
   verdict: string;
   /** m, for the usual nose and the ends of the band. */
   carry: { usual: number; low: number; high: number };
+  /** It goes on where it is no longer followed: the carry is at least so long. */
+  beyond: { usual: boolean; low: boolean; high: boolean };
   /** Share of travel it touches, 0..1. */
   travel: { usual: number; low: number; high: number };
   bedding: string[];
-  /** What it does in the creek: length below the banks, m, and where it spills out, frame CRS; null where it meets none. */
-  creek: { held: number; spill: [number, number] | null; words: string } | null;
+  /** What it does in the creek: length below the banks, m, how long it takes there, s, and where it spills out, frame CRS; null where it meets none. */
+  creek: { held: number; seconds: number; spill: [number, number] | null; words: string } | null;
   spill: [number, number] | null;
   /** Mean time scent takes to these distances, s; null where none came. */
   arrivals: { distance: number; seconds: number | null }[];

@@ -122,7 +122,7 @@ describeWindow('the air', () => {
     await page.selectOption('#scent-from', 'f-stand');
     await answer('Goes 310 yd south, misses travel.');
     const rows = await page.locator('.answer tbody tr').allTextContents();
-    expect(rows).toEqual(['Carries100 yd200 yd400 yd', 'Travel touched0%12%20%']);
+    expect(rows).toEqual(['Carries100 yd200 yd400 yd or more', 'Travel touched0%12%20%']);
     await page.waitForSelector('[aria-label="When the air turns here"]:has-text("From 08:20 UTC-6")');
     expect(await page.textContent('.page')).toContain('Reaches 55 yd in45 s');
     expect(await page.textContent('.page')).toContain('Reaches 109 yd in3 min');
@@ -167,7 +167,7 @@ describeWindow('the air', () => {
     await expect
       .poll(async () => ((await asked('air.scent')).at(-1) as never as { height: number }).height)
       .toBeCloseTo(6.096, 6);
-    expect(await page.textContent('.page')).toContain('PinesSpills out of a creekmarked on the map');
+    expect(await page.textContent('.page')).toContain('PinesRises over the banks againmarked on the map');
   });
 
   it('tries a stand under every wind, with the verdict of each, the turns and the deer’s wind', async () => {

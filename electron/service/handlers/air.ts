@@ -210,10 +210,12 @@ export const airHandlers: Handlers<
         }),
         verdict: found.verdict,
         carry: found.carry,
+        beyond: found.beyond,
         travel: found.travel,
         bedding: found.bedding,
         creek: found.creek && {
           held: found.creek.held,
+          seconds: found.creek.seconds,
           spill,
           words: creekWords(found.creek, units).join(', '),
         },
@@ -231,7 +233,7 @@ export const airHandlers: Handlers<
               ]),
           ...(found.creek?.values
             ? [
-                `The creek ${found.creek.spill ? 'where scent leaves it' : 'where scent comes into it'}: ${found.creek.values}.`,
+                `The creek ${found.creek.spill ? 'where scent leaves it' : 'where scent comes to it'}: ${found.creek.values}.`,
               ]
             : []),
           `Scent is followed for ${Math.round(found.followed / 60)} minutes and ${formatLength(800, units)}: times are means of what came within that, and slower air is not seen beyond. It spreads as over open ground; timber spreads it faster.`,

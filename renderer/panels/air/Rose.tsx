@@ -54,13 +54,29 @@ export function Rose() {
   );
 }
 
-function Gusts({ part: { unsteadiness, stability, total } }: { part: PartTable }) {
+const CLASSES = ['A', 'B', 'C', 'D', 'E', 'F'];
+
+/** How steady the wind is, and how its hours mix scent by the sun, the cloud of the record and the wind of each. */
+function Gusts({ part: { gustiness, unsteadiness, stability, total } }: { part: PartTable }) {
   const drains = stability['calm drainage'] ?? 0;
+  const mixes = CLASSES.filter((kind) => stability[kind]).map(
+    (kind) => `${kind} ${formatShare(stability[kind]! / total)}`,
+  );
   return (
     <dl class="measures">
       <div>
         <dt>Speed varies by</dt>
         <dd>{unsteadiness === null ? 'not known' : `${formatShare(unsteadiness)} of its mean`}</dd>
+      </div>
+      <div>
+        <dt>Gusts reach</dt>
+        <dd>
+          {gustiness === null ? 'not told by the record' : `${gustiness.toFixed(1)} times the hour’s speed`}
+        </dd>
+      </div>
+      <div>
+        <dt>Stability, A mixes most</dt>
+        <dd>{mixes.length === 0 ? 'not known' : mixes.join(', ')}</dd>
       </div>
       <div>
         <dt>Calm enough to drain</dt>

@@ -121,7 +121,8 @@ function SpotTurns() {
 
 function Carried({ answer }: { answer: ScentAnswer }) {
   const u = units.value;
-  const { carry, travel, bedding, arrivals } = answer;
+  const { carry, beyond, travel, bedding, arrivals, creek } = answer;
+  const long = (length: number, more: boolean) => `${formatLength(length, u)}${more ? ' or more' : ''}`;
   return (
     <>
       <p class="para verdict" aria-live="polite">
@@ -144,8 +145,8 @@ function Carried({ answer }: { answer: ScentAnswer }) {
           <tbody>
             <tr>
               <th scope="row">Carries</th>
-              {[carry.low, carry.usual, carry.high].map((length, k) => (
-                <td key={k}>{formatLength(length, u)}</td>
+              {(['low', 'usual', 'high'] as const).map((nose) => (
+                <td key={nose}>{long(carry[nose], beyond[nose])}</td>
               ))}
             </tr>
             <tr>
@@ -171,13 +172,13 @@ function Carried({ answer }: { answer: ScentAnswer }) {
           <dd>{bedding.length === 0 ? 'none' : bedding.join(', ')}</dd>
         </div>
         <div>
-          <dt>Spills out of a creek</dt>
+          <dt>Rises over the banks again</dt>
           <dd>{answer.spill ? 'marked on the map' : 'nowhere'}</dd>
         </div>
-        {answer.creek && (
+        {creek && (
           <div>
             <dt>Below the banks for</dt>
-            <dd>{formatLength(answer.creek.held, u)}</dd>
+            <dd>{creek.held > 0 ? `${formatLength(creek.held, u)}, ${spell(creek.seconds)}` : 'nowhere'}</dd>
           </div>
         )}
       </dl>

@@ -29,6 +29,7 @@ const oneCase = (
     eddying: false,
     followed: 900,
     carry: { usual: 100, low: 50, high: 200 },
+    beyond: { usual: false, low: false, high: false },
     bearing,
     travel: { usual: travel, low: travel, high: travel },
     bedding,
@@ -57,6 +58,7 @@ test('clean hours add up over the winds that spoil nothing, and the turn of the 
   expect(of('morning').clean).toBeNull();
   expect(flips).toBe(true);
   expect(risks.join(' ')).toMatch(/drains into bedding \(Thicket\)/);
+  expect(risks.join(' ')).toMatch(/flips between morning and evening: .* likeliest evening wind, from S,/);
   expect(risks.join(' ')).toMatch(/only 10% of the evening hours/);
 });
 

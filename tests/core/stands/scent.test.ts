@@ -132,6 +132,28 @@ test('scent that runs along a deep reach stays below its banks and spills where 
   // The same reach under a cross wind holds nothing.
   const windy = scentOf(subject, blowing(2.5, 2.5, 0.5), 'D', { ...ground, channels }, 'us', 5);
   expect(windy.creek?.held ?? 0).toBe(0);
+  // What never was below the banks does not rise over them, and takes no time there.
+  const shallow = channels.map((each) => ({ ...each, left: 0.5 }));
+  const over = scentOf(
+    { ...subject, seatHeight: 1 },
+    blowing(0.8, 0, 4),
+    'F',
+    { ...ground, channels: shallow },
+    'us',
+    5,
+  );
+  expect(over.creek).toMatchObject({ held: 0, seconds: 0, spill: null });
+  expect(creek!.seconds).toBeGreaterThan(60);
+});
+
+test('scent that is still over the threshold where it leaves what is looked at goes at least so far', () => {
+  // A stable breeze carries it out of the map, a strong sun lifts it off the ground well before.
+  const far = scentOf({ ...subject, seatHeight: 1 }, blowing(1, 0), 'F', ground, 'us', 5);
+  expect(far.beyond.usual).toBe(true);
+  expect(far.verdict).toMatch(/^Goes at least \d+ yd east/);
+  const near = scentOf(subject, blowing(3, 0), 'A', ground, 'us', 5);
+  expect(near.beyond).toEqual({ usual: false, low: false, high: false });
+  expect(near.verdict).toMatch(/^Goes \d+ yd east/);
 });
 
 test('water takes from the room below the banks, and a full creek holds less', () => {

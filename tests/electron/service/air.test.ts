@@ -87,6 +87,29 @@ test('a stand is told under 17 winds at five parts of the day, with progress', a
   for (const { into, across } of answer.deer) expect(into + across).toBeLessThanOrEqual(1 + 1e-9);
 }, 120_000);
 
+test('a stand under 16 winds at five parts of the day takes under 20 s, a change of wind on the map under 1 s', async () => {
+  const { features } = await ask('map.table', { table: 'stand-risks' });
+  const { subject } = features.at(-1)!.properties as { subject: { id: string } };
+  /** Processor time of all its threads, s: other programs on the machine do not count. */
+  const spent = async (work: () => Promise<unknown>): Promise<number> => {
+    const before = process.cpuUsage();
+    await work();
+    const { user, system } = process.cpuUsage(before);
+    return (user + system) / 1e6;
+  };
+  // Weeks whose night nobody has asked for.
+  const season = { from: { month: 12, day: 1 }, to: { month: 12, day: 14 } };
+  const whole = await spent(() => ask('air.stand', { stand: subject.id, season }));
+  expect(whole).toBeLessThan(20);
+  const noon = { date: dawn.date, hour: 13 };
+  await ask('air.clock', { ...noon, windFrom: 200, windSpeed: 3 });
+  const change = await spent(async () => {
+    await ask('air.clock', { ...noon, windFrom: 305, windSpeed: 5 });
+    await ask('air.scent', { ...spot, height: 5, ...noon, windFrom: 305, windSpeed: 5 });
+  });
+  expect(change).toBeLessThan(1);
+}, 120_000);
+
 test('a way that is walked drags its scent, minute by minute', async () => {
   const wind = { date: dawn.date, hour: 13, windFrom: 270, windSpeed: 3 };
   const { features } = await ask('map.table', { table: 'features' });

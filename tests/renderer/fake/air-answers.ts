@@ -70,9 +70,15 @@ const scentOf = ({ hour, windSpeed, x }: RequestParams<'air.scent'>): ScentAnswe
   overlay: { id: `scent-${hour}-${windSpeed}-${Math.round(x)}`, kind: 'scent', title: 'Scent' },
   verdict: windSpeed === 0 ? 'Goes 310 yd south, misses travel.' : 'Goes 200 yd east, meets 12% of travel.',
   carry: { low: 91.44, usual: 182.88, high: 365.76 },
+  beyond: { low: false, usual: false, high: true },
   travel: { low: 0, usual: 0.12, high: 0.2 },
   bedding: ['Pines'],
-  creek: { held: 100, spill: at(220, 200), words: 'runs down the creek below the banks for 109 yd' },
+  creek: {
+    held: 100,
+    seconds: 130,
+    spill: at(220, 200),
+    words: 'runs down the creek below the banks for 109 yd',
+  },
   spill: at(220, 200),
   arrivals: [
     { distance: 50, seconds: 45 },
