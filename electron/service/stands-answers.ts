@@ -3,6 +3,7 @@ import type { OverlaySummary } from './ground-answers.ts';
 
 /** Answers about stands, as the window gets them: SI numbers and sentences in the user's units. */
 
+export type { StandSettings } from '../../core/stands/settings.ts';
 export type { Approach, StandReach } from '../../core/stands/types.ts';
 
 export interface StandLookAnswer {

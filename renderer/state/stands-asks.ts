@@ -1,7 +1,7 @@
 import { batch, computed, effect, signal, untracked } from '@preact/signals';
 import type { Point } from '../../core/grid/frame.ts';
 import type { Leaves, WalkTime, Weapon } from '../../core/stands/types.ts';
-import type { RequestParams } from '../../electron/service/contract.ts';
+import type { RequestParams, StandSettings } from '../../electron/service/contract.ts';
 import { startAim } from './aiming.ts';
 import { putFeature } from './editing.ts';
 import { inquiry } from './inquiry.ts';
@@ -107,6 +107,11 @@ export async function keepTried(): Promise<void> {
   if (put) chooseStand(id);
 }
 
+/** What a person may set about stands; null while no property is open. */
+export const standSettings = computed(
+  () => (summary.value?.settings.stands as StandSettings | undefined) ?? null,
+);
+
 /** What the scout must have found before a stand can be looked at. */
 export const standsReady = computed(
   () => run.value === null && (summary.value?.tables.some(({ name }) => name === 'stand-risks') ?? false),
@@ -145,8 +150,11 @@ effect(() => {
   const first = stands.value[0];
   if (first) chosenId.value = first.id;
 });
+// A setting answers with a new object only where something in it changed.
+const settled = computed(() => JSON.stringify(standSettings.value));
 effect(() => {
   void basis.value;
+  void settled.value;
   if (stage.value !== 'stands' || standsLeaf.value !== 'range' || !standsReady.value) return;
   if (!seatAt.value) return;
   const params = { ...asked.value, leaves: leaves.value };
@@ -156,6 +164,7 @@ effect(() => {
 effect(() => {
   void asked.value;
   void basis.value;
+  void settled.value;
   untracked(approach.forget);
 });
 

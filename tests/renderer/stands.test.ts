@@ -51,6 +51,30 @@ describeWindow('the stands', () => {
     await page.waitForSelector('.tried', { state: 'detached' });
   });
 
+  it('ranges and local rules can be set, and a stand is looked at anew with them; a local rule is empty until it is entered', async () => {
+    await open();
+    await page.click('summary:has-text("Ranges, distances and rules")');
+    expect(await page.inputValue('#range-crossbow')).toBe('50');
+    expect(await page.inputValue('#setback-building')).toBe('');
+    const looks = (await asked('stands.look')).length;
+    await page.fill('#setback-building', '150');
+    await page.press('#setback-building', 'Tab');
+    await page.fill('#range-bow', '25');
+    await page.press('#range-bow', 'Tab');
+    await expect.poll(() => asked('settings.change')).toHaveLength(2);
+    // 150 and 25 yd of 0.9144 m.
+    const [setback, range] = (await asked('settings.change')) as { patch: { stands: object } }[];
+    expect(setback!.patch.stands).toEqual({ setback: { building: expect.closeTo(137.16, 6) } });
+    expect(range!.patch.stands).toEqual({ range: { bow: expect.closeTo(22.86, 6) } });
+    await expect.poll(async () => (await asked('stands.look')).length).toBeGreaterThan(looks);
+    await page.fill('#setback-building', '');
+    await page.press('#setback-building', 'Tab');
+    await expect
+      .poll(async () => (await asked('settings.change')).at(-1))
+      .toEqual({ patch: { stands: { setback: { building: null } } } });
+    expect(await seriousFindings(page)).toEqual([]);
+  });
+
   it('finds ways in, with their costs and what is wrong, and nothing serious for axe', async () => {
     await open({ viewport: { width: 1024, height: 700 } });
     const found = await seriousFindings(page);

@@ -10,28 +10,32 @@ import { Asking } from '../Asking.tsx';
 import { Lines, Section } from '../Finding.tsx';
 import { OverlayLegend } from '../LegendRows.tsx';
 import { Fire } from './Fire.tsx';
+import { StandRules } from './StandRules.tsx';
 
 /** What the stand reaches and sees, what lies behind a deer, lanes to cut, and what deer see of the hunter. */
 export function InRange() {
   const answer = look.answer.value;
   return (
-    <section class="answer" aria-label="In range" aria-live="polite">
-      <label class="length" for="stand-leaves">
-        <span>Leaves</span>
-        <select
-          id="stand-leaves"
-          value={leaves.value ?? answer?.reach.leaves ?? 'off'}
-          onChange={(event) => {
-            leaves.value = event.currentTarget.value === 'on' ? 'on' : 'off';
-          }}
-        >
-          <option value="on">on the trees</option>
-          <option value="off">down</option>
-        </select>
-      </label>
-      <Asking of={look} what="Looking round from the seat" />
-      {answer && <Looked answer={answer} />}
-    </section>
+    <>
+      <section class="answer" aria-label="In range" aria-live="polite">
+        <label class="length" for="stand-leaves">
+          <span>Leaves</span>
+          <select
+            id="stand-leaves"
+            value={leaves.value ?? answer?.reach.leaves ?? 'off'}
+            onChange={(event) => {
+              leaves.value = event.currentTarget.value === 'on' ? 'on' : 'off';
+            }}
+          >
+            <option value="on">on the trees</option>
+            <option value="off">down</option>
+          </select>
+        </label>
+        <Asking of={look} what="Looking round from the seat" />
+        {answer && <Looked answer={answer} />}
+      </section>
+      <StandRules />
+    </>
   );
 }
 

@@ -18,6 +18,7 @@ import { Asking } from '../Asking.tsx';
 import { Lines, Section } from '../Finding.tsx';
 import { OverlayLegend } from '../LegendRows.tsx';
 import { SectorOptions } from '../options.tsx';
+import { StandRules } from './StandRules.tsx';
 
 /** Two or three ways to the stand, with what each costs and what is wrong with it. */
 export function WaysIn() {
@@ -92,6 +93,7 @@ export function WaysIn() {
         <Asking of={approach} what="Looking for ways in" />
         {answer && <Found answer={answer} />}
       </section>
+      <StandRules />
     </>
   );
 }

@@ -1,5 +1,7 @@
+import { laidOver } from '../../../core/analysis/settings.ts';
 import type { Feature } from '../../../core/features/feature.ts';
 import { DEFAULT_HUNT } from '../../../core/stands/hunt-settings.ts';
+import { DEFAULT_STANDS } from '../../../core/stands/settings.ts';
 import type {
   Connection,
   PropertySummary,
@@ -33,7 +35,12 @@ let edits = 0;
 let features: Row[] = firstFeatures().features;
 const past: Row[][] = [];
 let future: Row[][] = [];
-let settings: Record<string, unknown> = { units: 'us', weights: {}, hunt: DEFAULT_HUNT };
+let settings: Record<string, unknown> = {
+  units: 'us',
+  weights: {},
+  hunt: DEFAULT_HUNT,
+  stands: DEFAULT_STANDS,
+};
 let staged: string[] = [];
 /** Requests that stay under way until they are taken back. */
 const held = new Map<string, () => void>();
@@ -153,6 +160,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
       ...patch,
       travel: { ...(settings.travel as object), ...(patch.travel as object) },
       hunt: { ...(settings.hunt as object), ...(patch.hunt as object) },
+      stands: laidOver(settings.stands as object, (patch.stands as object | undefined) ?? {}),
     };
     return summary();
   },
