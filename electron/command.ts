@@ -11,6 +11,7 @@ const USAGE = `usage: npm run analyze -- <folder, elevation.tif or property.gpkg
   <folder>     holds elevation*.tif and, where you have them, imagery*.tif, landcover*.tif,
                boundary.*, features.*, wind*, property.json
   --out        where the results go; default: out/<name> in the current folder
+  --season     judges every stand over the season as well: verdict, ways in, season sheet
   --workers N  worker threads, default one a core
   --quiet      no progress`;
 
@@ -26,6 +27,7 @@ function readArguments() {
       options: {
         out: { type: 'string' },
         workers: { type: 'string' },
+        season: { type: 'boolean', default: false },
         quiet: { type: 'boolean', default: false },
         help: { type: 'boolean', default: false },
       },
@@ -36,7 +38,8 @@ function readArguments() {
     if (workers !== undefined && !(Number.isInteger(workers) && workers > 0)) {
       fail(2, `--workers takes a whole number from 1.\n\n${USAGE}`);
     }
-    return { input: positionals[0]!, out: values.out, workers, quiet: values.quiet };
+    const { out, season, quiet } = values;
+    return { input: positionals[0]!, out, workers, season, quiet };
   } catch (error) {
     return fail(2, `${(error as Error).message}\n\n${USAGE}`);
   }
@@ -60,10 +63,11 @@ function settledBy(question: Question | null): string {
   ].join('\n');
 }
 
-const { input, out, workers, quiet } = readArguments();
+const { input, out, workers, season, quiet } = readArguments();
 try {
   const { files, notes } = await analyzeProperty(input, out ?? null, {
     ...(workers ? { workers } : {}),
+    season,
     progress: (line) => {
       if (!quiet) process.stderr.write(`${line}\n`);
     },

@@ -13,6 +13,7 @@ export type ReportTopic =
   | 'air'
   | 'stands'
   | 'card'
+  | 'season'
   | 'work'
   | 'calendar'
   | 'first'

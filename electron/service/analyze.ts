@@ -6,13 +6,19 @@ import { ownedArea } from '../../core/features/owned-area.ts';
 import { listInputs } from '../readers/folder.ts';
 import { openStore } from '../store/store-client.ts';
 import { runJob } from '../workers/run-job.ts';
-import { createStepPool } from '../workers/step-pool.ts';
+import { createStepPool, type StepPool } from '../workers/step-pool.ts';
 import { checkWritable } from '../writers/outputs.ts';
-import { openProperty } from './open-property.ts';
+import { compareStands } from './handlers/stands-search.ts';
+import { makeSheet } from './handlers/verdict.ts';
+import { createInquiring } from './inquiring.ts';
+import { noteKeys, type OpenProperty, openProperty } from './open-property.ts';
 import { planScout, runScout } from './scout.ts';
+import { foundOf } from './stand-findings.ts';
 
 export interface AnalyzeOptions {
   workers?: number;
+  /** Judges every stand over the season as well: verdict, ways in, season sheet. */
+  season?: boolean;
   /** One line of progress in plain words. */
   progress(line: string): void;
 }
@@ -54,19 +60,53 @@ export async function analyzeProperty(
           if (doing !== '' && line !== said) progress(line);
           said = line;
         },
-        stepDone: ({ step }, _fromCache, seconds) =>
-          progress(`       ${step.title} took ${seconds.toFixed(1)} s`),
+        stepDone(planned, _fromCache, seconds) {
+          noteKeys(property, planned);
+          progress(`       ${planned.step.title} took ${seconds.toFixed(1)} s`);
+        },
       },
+      property.artifacts,
     );
+    if (options.season) await judgeSeason(property, pool, progress);
     await property.store.saveResults(artifacts);
     await property.store.close();
-    const report = buildReport(frame, settings, artifacts, notes, missing, ownedArea(sources.features));
+    const report = buildReport(
+      frame,
+      settings,
+      artifacts,
+      notes,
+      missing,
+      ownedArea(sources.features),
+      undefined,
+      null,
+      foundOf(property),
+    );
     progress('       Writing results');
     const { files } = await runJob('outputs', { folder, property: path, artifacts, report });
     return { files, notes };
   } finally {
     await pool.close();
     await rm(scratch, { recursive: true, force: true });
+  }
+}
+
+/** Verdicts, ways in and season sheet of every stand, kept with the property for its report. */
+async function judgeSeason(
+  property: OpenProperty,
+  pool: StepPool,
+  progress: AnalyzeOptions['progress'],
+): Promise<void> {
+  if (!property.input.sources.features.some(({ kind }) => kind === 'stand')) {
+    progress('       No stand is on the map, so no season was judged');
+    return;
+  }
+  const context = { property, inquiring: createInquiring(pool, () => {}) };
+  for (const [title, judge] of [
+    ['Judging every stand', () => compareStands(context, null)],
+    ['Making the season sheet', () => makeSheet(context)],
+  ] as const) {
+    const { seconds } = await judge();
+    progress(`       ${title} took ${seconds.toFixed(1)} s`);
   }
 }
 

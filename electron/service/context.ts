@@ -32,6 +32,9 @@ export interface ServiceContext {
   emit(event: ServiceEvent): void;
 }
 
+/** What a question of the property needs. */
+export type AskContext = Pick<ServiceContext, 'property' | 'inquiring'>;
+
 export type Handler<N extends RequestName> = (
   context: ServiceContext,
   params: RequestParams<N>,
@@ -41,7 +44,7 @@ export type Handler<N extends RequestName> = (
 export type Handlers<N extends RequestName> = { [K in N]: Handler<K> };
 
 /** @throws Problem when no property is open. */
-export function opened(context: ServiceContext): OpenProperty {
+export function opened(context: Pick<ServiceContext, 'property'>): OpenProperty {
   if (!context.property) {
     throw new Problem('No property is open.', { fix: 'Open the sample or drop files in the window first.' });
   }

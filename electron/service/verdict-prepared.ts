@@ -6,7 +6,7 @@ import type { StandCases } from '../../core/stands/case-verdict.ts';
 import type { SeasonAir } from '../../core/stands/scent-study.ts';
 import type { StandSpot } from '../../core/stands/types.ts';
 import type { Hunt } from '../workers/inquiries/verdict.ts';
-import type { ServiceContext } from './context.ts';
+import type { AskContext } from './context.ts';
 import type { Inquirer } from './inquiring.ts';
 import type { OpenProperty } from './open-property.ts';
 
@@ -76,7 +76,7 @@ const keyOf = ({ at, seatHeight, range }: StandSpot): string => canonical([at, s
 
 /** The fate of travel at some spots, of which only those not known yet are computed. */
 export const casesOf = (
-  context: ServiceContext,
+  context: AskContext,
   property: OpenProperty,
   spots: readonly StandSpot[],
   request: string,
@@ -111,7 +111,7 @@ export async function casesWith(
 
 /** The wind of a window of the year, counted once; null without a record. */
 export async function windOf(
-  context: ServiceContext,
+  context: AskContext,
   property: OpenProperty,
   { from, to }: Window,
   request: string,

@@ -5,7 +5,7 @@ import { WALKS } from '../../core/stands/sitting.ts';
 import type { StandWays, WayNeed } from '../../core/stands/stand-ways.ts';
 import type { StandSpot } from '../../core/stands/types.ts';
 import { needsOf, withWays } from '../../core/stands/with-ways.ts';
-import type { ServiceContext } from './context.ts';
+import type { AskContext } from './context.ts';
 import type { OpenProperty } from './open-property.ts';
 import { wayRulesOf } from './sittings.ts';
 
@@ -37,7 +37,7 @@ export interface WaysAsked {
 
 /** Stands’ cases with those ruled out that have no clean way in or out. */
 export async function casesWithWays(
-  context: ServiceContext,
+  context: AskContext,
   property: OpenProperty,
   spots: readonly StandSpot[],
   stands: readonly StandCases[],

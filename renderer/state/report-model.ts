@@ -1,6 +1,8 @@
 import { computed, effect, signal } from '@preact/signals';
 import type { ReportModel } from '../../core/analysis/report.ts';
 import { ask, report, run, summary } from './session.ts';
+import { compared, rulings } from './stands-search.ts';
+import { sheet } from './stands-when.ts';
 
 const loaded = signal<ReportModel | null>(null);
 
@@ -13,6 +15,8 @@ const key = computed(() => {
     property.units,
     property.tables.map((t) => t.key),
     property.settings,
+    // What was asked of stands since is in the report as well.
+    [compared, rulings, sheet].map(({ answer }) => answer.value?.seconds ?? null),
   ]);
 });
 

@@ -17,11 +17,13 @@ import { groundPage } from './pages/ground.ts';
 import { jobSheets } from './pages/job-sheets.ts';
 import { methodsPage } from './pages/methods.ts';
 import { overviewPage } from './pages/overview.ts';
+import { seasonPage } from './pages/season-sheet.ts';
 import { standCards } from './pages/stand-cards.ts';
 import { standsPage } from './pages/stands.ts';
 import { travelPage } from './pages/travel.ts';
 import { walkPage } from './pages/walk.ts';
 import { workPage } from './pages/work.ts';
+import { NOTHING_FOUND, type StandFindings } from './stand-findings.ts';
 
 /**
  * The report as data, one page a topic, in the user's units. `report.schema.json` beside this file documents its
@@ -32,6 +34,7 @@ import { workPage } from './pages/work.ts';
  * @param ownedArea m²; null without a boundary
  * @param made ISO date on the report; today when left out
  * @param gains what each job gains; null while nobody computed it
+ * @param found what was computed of stands on demand
  */
 export function buildReport(
   frame: Frame,
@@ -42,6 +45,7 @@ export function buildReport(
   ownedArea: number | null,
   made: string = new Date().toISOString().slice(0, 10),
   gains: Gains | null = null,
+  found: StandFindings = NOTHING_FOUND,
 ): ReportModel {
   const facts: Facts = {
     frame,
@@ -54,6 +58,7 @@ export function buildReport(
     say: sayIn(settings.units),
     work: planWork(artifacts.features, settings.plan, settings.units, gains, made),
     walk: walkListOf(artifacts),
+    found,
   };
   return {
     version: 1,
@@ -83,6 +88,7 @@ export function buildReport(
       airPage(facts),
       standsPage(facts),
       ...standCards(facts),
+      ...seasonPage(facts),
       workPage(facts),
       calendarPage(facts),
       firstPage(facts),

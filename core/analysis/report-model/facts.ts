@@ -6,6 +6,7 @@ import type { WalkList, WorkPlan } from '../../plan/types.ts';
 import type { Neck, Owner, Spread } from '../../travel/types.ts';
 import type { Artifacts } from '../artifacts.ts';
 import type { Settings } from '../settings.ts';
+import type { StandFindings } from './stand-findings.ts';
 
 /** Numbers as the reader of this report wants them. */
 export interface Say {
@@ -34,6 +35,8 @@ export interface Facts {
   /** What is to be done, and where to walk first. */
   work: WorkPlan;
   walk: WalkList;
+  /** What was computed of stands on demand. */
+  found: StandFindings;
 }
 
 export function sayIn(units: Settings['units']): Say {

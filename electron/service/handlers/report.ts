@@ -10,31 +10,43 @@ import { ASSUMPTION_SUBJECTS, subjectOf } from '../../../core/travel/assumption-
 import { travelAssumptions } from '../../../core/travel/assumptions.ts';
 import type { Assumption } from '../../../core/travel/types.ts';
 import { runJob } from '../../workers/run-job.ts';
-import { type Handlers, opened } from '../context.ts';
+import { type Handlers, opened, type ServiceContext } from '../context.ts';
 import type { OpenProperty } from '../open-property.ts';
+import { foundOf } from '../stand-findings.ts';
+import { currentReaches } from '../stand-reaches.ts';
 import { gainsOf } from '../work-plan.ts';
 
 const isComplete = ({ artifacts }: OpenProperty): boolean =>
   STEPS.every((step) => (step.makes as (keyof Artifacts)[]).every((made) => made in artifacts));
 
-function modelOf(property: OpenProperty) {
-  if (!isComplete(property)) return null;
-  const { input, artifacts, head } = property;
+/** Everything there is, with what stands reach by the settings as they are now. */
+const artifactsOf = async (context: ServiceContext, property: OpenProperty): Promise<Artifacts> => ({
+  ...(property.artifacts as Artifacts),
+  standReaches: await currentReaches(context, property),
+});
+
+function modelOf(property: OpenProperty, artifacts: Artifacts) {
+  const { input, head } = property;
   const { notes, missing } = head;
   return buildReport(
     input.frame,
     input.settings,
-    artifacts as Artifacts,
+    artifacts,
     notes,
     missing,
     ownedArea(input.sources.features),
     undefined,
     gainsOf(property),
+    foundOf(property),
   );
 }
 
 export const reportHandlers: Handlers<'report.model' | 'export.all' | 'travel.assumptions'> = {
-  'report.model': async (context) => modelOf(opened(context)),
+  'report.model': async (context) => {
+    const property = opened(context);
+    if (!isComplete(property)) return null;
+    return modelOf(property, await artifactsOf(context, property));
+  },
 
   'travel.assumptions': async (context) => {
     const { artifacts, input } = opened(context);
@@ -56,8 +68,7 @@ export const reportHandlers: Handlers<'report.model' | 'export.all' | 'travel.as
 
   'export.all': async (context, { folder }) => {
     const property = opened(context);
-    const report = modelOf(property);
-    if (!report) {
+    if (!isComplete(property)) {
       throw new Problem('There is nothing to export yet.', {
         fix: 'Wait until the scout has finished, then export.',
       });
@@ -69,7 +80,8 @@ export const reportHandlers: Handlers<'report.model' | 'export.all' | 'travel.as
         fix: 'Choose a folder you may write to.',
       });
     });
-    const artifacts = property.artifacts as Artifacts;
+    const artifacts = await artifactsOf(context, property);
+    const report = modelOf(property, artifacts);
     const scratch = await mkdtemp(join(tmpdir(), 'hollowgate-'));
     try {
       // A copy made by the store itself is whole; the open file may be in the middle of a save.

@@ -7,11 +7,12 @@ import { FIRE_CAUTIONS } from '../../../core/stands/line-of-fire.ts';
 import type { JudgedSite } from '../../../core/stands/site-judge.ts';
 import { standSpots } from '../../../core/stands/spot.ts';
 import type { StandSpot } from '../../../core/stands/types.ts';
-import { type Handlers, opened } from '../context.ts';
+import { type AskContext, type Handlers, opened } from '../context.ts';
 import { allSpots, lawfulOf, notesOf } from '../hunt-basis.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { sittingsOf, wayRulesOf } from '../sittings.ts';
-import type { SiteRow, StandsSearchAnswers } from '../stands-search-answers.ts';
+import { keepFound } from '../stand-findings.ts';
+import type { SiteRow, StandCompareAnswer, StandsSearchAnswers } from '../stands-search-answers.ts';
 import { momentOf, triedOf } from '../today.ts';
 import { huntOf, keepAir } from '../verdict-prepared.ts';
 
@@ -47,25 +48,32 @@ function planSearched(property: OpenProperty, id: string | null) {
   return { plan, name: `travel as ${variant.name} makes it`, stands: spotsOf(features) };
 }
 
+/** Some stands, or all of them, beside each other. */
+export async function compareStands(
+  context: AskContext,
+  stands: readonly string[] | null,
+): Promise<StandCompareAnswer> {
+  const property = opened(context);
+  const started = performance.now();
+  const { hunt, units } = property.input.settings;
+  const spots = spotsAsked(property, stands);
+  const sittings = await context.inquiring.within('stands.compare', (inquirer) =>
+    sittingsOf(inquirer, property, spots),
+  );
+  const lawful = lawfulOf(property);
+  const compared = sittings.map((each) => comparedStand(each, lawful));
+  if (stands === null) keepFound(property, { compared });
+  return {
+    stands: compared,
+    sentences: comparedSentences(compared, hunt.apart, units),
+    cautions: FIRE_CAUTIONS,
+    notes: [wayNote(property), ...notesOf(property)],
+    seconds: (performance.now() - started) / 1000,
+  };
+}
+
 export const standsSearchHandlers: Handlers<keyof StandsSearchAnswers> = {
-  'stands.compare': async (context, { stands }) => {
-    const property = opened(context);
-    const started = performance.now();
-    const { hunt, units } = property.input.settings;
-    const spots = spotsAsked(property, stands);
-    const sittings = await context.inquiring.within('stands.compare', (inquirer) =>
-      sittingsOf(inquirer, property, spots),
-    );
-    const lawful = lawfulOf(property);
-    const compared = sittings.map((each) => comparedStand(each, lawful));
-    return {
-      stands: compared,
-      sentences: comparedSentences(compared, hunt.apart, units),
-      cautions: FIRE_CAUTIONS,
-      notes: [wayNote(property), ...notesOf(property)],
-      seconds: (performance.now() - started) / 1000,
-    };
-  },
+  'stands.compare': (context, { stands }) => compareStands(context, stands),
 
   'stands.rulings': async (context) => {
     const property = opened(context);
@@ -91,6 +99,7 @@ export const standsSearchHandlers: Handlers<keyof StandsSearchAnswers> = {
       keepAir(property, answer.air);
       return answer.found;
     });
+    keepFound(property, { rulings: found });
     return {
       rulings: found,
       cautions: FIRE_CAUTIONS,

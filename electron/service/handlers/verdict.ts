@@ -28,12 +28,13 @@ import type { StandSpot } from '../../../core/stands/types.ts';
 import { listWinds, standVerdict } from '../../../core/stands/verdict.ts';
 import { visitsOf } from '../../../core/stands/visits.ts';
 import { NO_WAY } from '../../../core/stands/with-ways.ts';
-import { type Handlers, opened } from '../context.ts';
+import { type AskContext, type Handlers, opened } from '../context.ts';
 import { allSpots, lawfulOf, notesOf, placeOf, ruleOf } from '../hunt-basis.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { spotAsked } from '../spot-asked.ts';
+import { keepFound } from '../stand-findings.ts';
 import { clockOf, timeOf, zoneName } from '../standard-time.ts';
-import type { CaseRow, ForecastPart, OnDate, SheetLine } from '../verdict-answers.ts';
+import type { CaseRow, ForecastPart, OnDate, SheetAnswer, SheetLine } from '../verdict-answers.ts';
 import { casesOf, windOf } from '../verdict-prepared.ts';
 import { casesWithWays } from '../verdict-ways.ts';
 
@@ -95,6 +96,83 @@ function windowsOf({ input }: OpenProperty) {
 const partWords = (part: HuntedPart): string =>
   part === 'before sunrise' ? part : part === 'midday' ? 'at midday' : `in the ${part}`;
 
+/** All stands under every wind, by the windows of the rut. */
+export async function makeSheet(context: AskContext): Promise<SheetAnswer> {
+  const property = opened(context);
+  const started = performance.now();
+  const { longitude } = property.input.frame;
+  const { hunt } = property.input.settings;
+  const spots = allSpots(property);
+  const scented = await casesOf(context, property, spots, 'stands.sheet');
+  const { windows, source } = windowsOf(property);
+  const tables: (SeasonWind | null)[] = [];
+  for (const window of windows) tables.push(await windOf(context, property, window, 'stands.sheet'));
+  const shares = (w: number, part: HuntedPart, wind: number): number | null => {
+    const table = tables[w]?.parts.find((each) => each.part === part);
+    return (WINDS[wind] === 'calm' ? table?.calmShare : table?.sectors[wind]?.share)?.share ?? null;
+  };
+  const lights = windows.map((window) => {
+    const days = daysOf(window, new Date().getUTCFullYear());
+    return legalLight(days[days.length >> 1]!, placeOf(property), ruleOf(property));
+  });
+  const grounds = quietGrounds(property.input.sources.features);
+  const parts = HUNTED.filter((part) => lights.some((light) => light && lawfulPart(part, light)));
+  const moments = { lights, settle: hunt.settle, stands: spots, grounds };
+  // Ways keep out of what is closed in each window; windows with the same ground closed share theirs.
+  const rows: SheetRow[] = [];
+  const judged: StandCases[] = [];
+  const known = new Map<string, SheetRow[]>();
+  for (const [w, window] of windows.entries()) {
+    const closed = grounds.filter((ground) => closedIn(ground, window));
+    const key = closed.map(({ id }) => id).join(' ');
+    let all = known.get(key);
+    if (!all) {
+      const asked = { closed, windwise: true, parts };
+      const stands = await casesWithWays(context, property, spots, scented, asked, 'stands.sheet');
+      judged.push(...stands);
+      all = sheetRows(seasonSheet(stands, windows, shares, hunt.apart), moments);
+      known.set(key, all);
+    }
+    rows.push(...all.filter((row) => row.window === w));
+  }
+  const apart = apartPairs(scented, hunt.apart);
+  const names = new Map(spots.map(({ id, name }) => [id, name]));
+  const clock = (time: number) => clockOf(time, longitude);
+  const sheet = {
+    windows,
+    lines: rows.map(
+      (row): SheetLine => ({
+        ...row,
+        choices: row.choices.map((choice) => ({
+          ...choice,
+          name: names.get(choice.stand) ?? choice.stand,
+        })),
+        seated: clock(row.seated),
+        until: clock(row.until),
+        sentence: sheetSentence(row, names),
+      }),
+    ),
+    apart: apart.map((pair) => ({
+      ...pair,
+      names: pair.stands.map((id) => names.get(id) ?? id) as [string, string],
+    })),
+    zone: zoneName(longitude),
+  };
+  keepFound(property, { sheet });
+  return {
+    ...sheet,
+    notes: [
+      ...wayNotes(property, judged),
+      source,
+      `A stand is ruled out in a wind in which no way in is clean ${WALKED[hunt.arrive]}, and in the evening none out after dark. Three ways are looked at for each.`,
+      `Scent is that of ${hunt.season.from} to ${hunt.season.to}; each window has its own share of winds and its own light, taken on its middle day.`,
+      `Stands nearer than ${formatLength(hunt.apart, property.input.settings.units)}, or of which one takes more than a fifth of the other’s clean travel, are not sat together: our assumption.`,
+      ...notesOf(property),
+    ],
+    seconds: (performance.now() - started) / 1000,
+  };
+}
+
 export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stands.forecast'> = {
   'stands.verdict': async (context, { date, ...asked }) => {
     const property = opened(context);
@@ -130,77 +208,7 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
     };
   },
 
-  'stands.sheet': async (context) => {
-    const property = opened(context);
-    const started = performance.now();
-    const { longitude } = property.input.frame;
-    const { hunt } = property.input.settings;
-    const spots = allSpots(property);
-    const scented = await casesOf(context, property, spots, 'stands.sheet');
-    const { windows, source } = windowsOf(property);
-    const tables: (SeasonWind | null)[] = [];
-    for (const window of windows) tables.push(await windOf(context, property, window, 'stands.sheet'));
-    const shares = (w: number, part: HuntedPart, wind: number): number | null => {
-      const table = tables[w]?.parts.find((each) => each.part === part);
-      return (WINDS[wind] === 'calm' ? table?.calmShare : table?.sectors[wind]?.share)?.share ?? null;
-    };
-    const lights = windows.map((window) => {
-      const days = daysOf(window, new Date().getUTCFullYear());
-      return legalLight(days[days.length >> 1]!, placeOf(property), ruleOf(property));
-    });
-    const grounds = quietGrounds(property.input.sources.features);
-    const parts = HUNTED.filter((part) => lights.some((light) => light && lawfulPart(part, light)));
-    const moments = { lights, settle: hunt.settle, stands: spots, grounds };
-    // Ways keep out of what is closed in each window; windows with the same ground closed share theirs.
-    const rows: SheetRow[] = [];
-    const judged: StandCases[] = [];
-    const known = new Map<string, SheetRow[]>();
-    for (const [w, window] of windows.entries()) {
-      const closed = grounds.filter((ground) => closedIn(ground, window));
-      const key = closed.map(({ id }) => id).join(' ');
-      let all = known.get(key);
-      if (!all) {
-        const asked = { closed, windwise: true, parts };
-        const stands = await casesWithWays(context, property, spots, scented, asked, 'stands.sheet');
-        judged.push(...stands);
-        all = sheetRows(seasonSheet(stands, windows, shares, hunt.apart), moments);
-        known.set(key, all);
-      }
-      rows.push(...all.filter((row) => row.window === w));
-    }
-    const apart = apartPairs(scented, hunt.apart);
-    const names = new Map(spots.map(({ id, name }) => [id, name]));
-    const clock = (time: number) => clockOf(time, longitude);
-    return {
-      windows,
-      lines: rows.map(
-        (row): SheetLine => ({
-          ...row,
-          choices: row.choices.map((choice) => ({
-            ...choice,
-            name: names.get(choice.stand) ?? choice.stand,
-          })),
-          seated: clock(row.seated),
-          until: clock(row.until),
-          sentence: sheetSentence(row, names),
-        }),
-      ),
-      apart: apart.map((pair) => ({
-        ...pair,
-        names: pair.stands.map((id) => names.get(id) ?? id) as [string, string],
-      })),
-      zone: zoneName(longitude),
-      notes: [
-        ...wayNotes(property, judged),
-        source,
-        `A stand is ruled out in a wind in which no way in is clean ${WALKED[hunt.arrive]}, and in the evening none out after dark. Three ways are looked at for each.`,
-        `Scent is that of ${hunt.season.from} to ${hunt.season.to}; each window has its own share of winds and its own light, taken on its middle day.`,
-        `Stands nearer than ${formatLength(hunt.apart, property.input.settings.units)}, or of which one takes more than a fifth of the other’s clean travel, are not sat together: our assumption.`,
-        ...notesOf(property),
-      ],
-      seconds: (performance.now() - started) / 1000,
-    };
-  },
+  'stands.sheet': makeSheet,
 
   'stands.forecast': async (context, { date, windFrom, windSpeed, hunters }) => {
     const property = opened(context);

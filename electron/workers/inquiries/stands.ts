@@ -5,10 +5,11 @@ import { closeGround } from '../../../core/stands/closed-ground.ts';
 import { readyGround, type Walk } from '../../../core/stands/judge-way.ts';
 import { lookFrom } from '../../../core/stands/look.ts';
 import type { QuietGround } from '../../../core/stands/quiet-ground.ts';
+import { standReaches } from '../../../core/stands/reaches.ts';
 import type { StandSettings } from '../../../core/stands/settings.ts';
 import type { WayOptions } from '../../../core/stands/sitting.ts';
 import { standWays, type WayNeed } from '../../../core/stands/stand-ways.ts';
-import type { Leaves, StandSpot } from '../../../core/stands/types.ts';
+import type { Leaves, StandSpot, Weapon } from '../../../core/stands/types.ts';
 import { walkAir } from '../../../core/stands/walk-price.ts';
 import { defineInquiry } from './inquiry.ts';
 
@@ -30,6 +31,14 @@ export const look = defineInquiry({
     const { reach, grid } = lookFrom(spot, inputs, settings, units, leaves);
     return { reach, codes: grid.codes };
   },
+});
+
+/** What every stand of the map reaches, as the scout's own step finds it. */
+export const reaches = defineInquiry({
+  needs: [...SIGHT_NEEDS, 'corridors', 'necks', 'junctions', 'routes'],
+  run: (inputs, { stands, usual, units }: { stands: StandSettings; usual: Weapon | null; units: Units }) => ({
+    reaches: standReaches(inputs, stands, usual, units),
+  }),
 });
 
 /** The walk as it is asked for: the wind by where it goes on the grid, or null for a calm. */

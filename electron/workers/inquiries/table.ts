@@ -4,7 +4,7 @@ import { logView } from './log.ts';
 import { screen } from './screens.ts';
 import { cameras, rulings, sites } from './sites.ts';
 import { sittings } from './sitting.ts';
-import { approach, look, ways } from './stands.ts';
+import { approach, look, reaches, ways } from './stands.ts';
 import { closures, compare, fit, sightings, uncertainty, whatIf, why, years } from './travel.ts';
 import { cases } from './verdict.ts';
 
@@ -32,6 +32,7 @@ export const INQUIRIES = {
   'air.stand': stand,
   'stands.ways': ways,
   'stands.look': look,
+  'stands.reachAll': reaches,
   'stands.approach': approach,
   'stands.screen': screen,
   'stands.logView': logView,

@@ -48,7 +48,18 @@ interface Rest {
 }
 
 /** Pages that go out into the field or are worked through line by line: they hold all of theirs, however long. */
-const WHOLE = new Set<ReportTopic>(['front', 'card', 'work', 'calendar', 'first', 'job', 'walk', 'glossary']);
+const WHOLE = new Set<ReportTopic>([
+  'front',
+  'stands',
+  'card',
+  'season',
+  'work',
+  'calendar',
+  'first',
+  'job',
+  'walk',
+  'glossary',
+]);
 
 const DOUBTS = 'What this page does not know';
 const CAUTIONS = 'Caution';

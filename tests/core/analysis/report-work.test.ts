@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { buildReport } from '../../../core/analysis/report-model/build-report.ts';
+import type { SheetFound } from '../../../core/analysis/report-model/stand-findings.ts';
 import { ownedArea } from '../../../core/features/owned-area.ts';
+import type { ComparedStand } from '../../../core/stands/compare.ts';
 import { standReaches } from '../../../core/stands/reaches.ts';
 import { EVERY_JOB, feature, field, line, point } from '../plan/scene.ts';
 import { sightGround } from '../stands/scene.ts';
@@ -31,6 +33,82 @@ const report = buildReport(
 const pages = (topic: string) => report.pages.filter((page) => page.topic === topic);
 const tableOf = (topic: string, caption: RegExp) =>
   pages(topic)[0]!.tables.find((t) => caption.test(t.caption))!;
+
+const best = {
+  start: 'Yard',
+  minutes: 13,
+  length: 1000,
+  faults: [{ key: 'neck', grave: true, sentence: 'It walks through neck 1.' }],
+};
+const parts = [
+  {
+    part: 'evening',
+    lawful: 20,
+    hours: { usual: 18.2, low: 12, high: 25 },
+    reach: 1,
+    clean: 0.12,
+    winds: ['W', 'calm'],
+    spoilt: [],
+  },
+];
+const compared = {
+  id: 'oak',
+  name: 'The oak',
+  clean: { usual: 0.12, low: 0.06, high: 0.2 },
+  verdict: {
+    hours: parts[0]!.hours,
+    best: { part: 'evening', winds: ['W'], hours: 9, clean: 0.12 },
+    spoils: [{ cause: 'scent reaches bedding', hours: 23 }],
+    parts,
+  },
+  usable: 0.5,
+  ways: [
+    {
+      part: 'evening',
+      clean: false,
+      walks: [{ time: 'dark', wind: 'W', clean: false, best, ifAllowed: null, verdict: '' }],
+    },
+  ],
+} as unknown as ComparedStand;
+const choice = {
+  name: 'The oak',
+  clean: 0.12,
+  firm: false,
+  ways: [{ clean: true, start: 'Yard', minutes: 13, driven: 0 }],
+};
+const sheet = {
+  windows: [{ name: 'cruising', from: '10-28', to: '11-10' }],
+  lines: [
+    {
+      window: 0,
+      part: 'evening',
+      wind: 'W',
+      share: 0.3,
+      choices: [choice],
+      seated: '14:10',
+      until: '17:20',
+      leave: true,
+    },
+    {
+      window: 0,
+      part: 'evening',
+      wind: 'E',
+      share: 0.1,
+      choices: [],
+      seated: '14:10',
+      until: '17:20',
+      leave: false,
+    },
+  ],
+  apart: [
+    {
+      names: ['The oak', 'The perch'],
+      cases: ['W', 'calm'].map((wind) => ({ part: 'morning' as const, wind })),
+      why: 'They spoil each other.',
+    },
+  ],
+  zone: 'UTC-5',
+} as unknown as SheetFound;
 
 describe('the pages of the work', () => {
   test('the front names who, for whom, when, what changed, three findings and five jobs', () => {
@@ -111,6 +189,46 @@ describe('the pages of the work', () => {
     expect(rows(/^Travel in range/)[0]!.slice(0, 2)).toEqual(['Junction 1', '45%']);
     expect(card!.map!.sectors).toHaveLength(36);
     expect(JSON.stringify(card)).not.toMatch(/NaN|undefined|Infinity|\[object/);
+  });
+
+  test('what was computed on demand is told on the card, beside the other stands and as a season sheet; else that it is not', () => {
+    const not = pages('stands')[0]!.doubts.join();
+    expect(pages('season')).toEqual([]);
+    const found = buildReport(
+      FRAME,
+      { ...SETTINGS, brief },
+      { ...smallArtifacts(), features },
+      [],
+      [],
+      null,
+      '2026-11-25',
+      null,
+      { compared: [compared], rulings: null, sheet },
+    );
+    const page = (topic: string, title = '') =>
+      found.pages.find((each) => each.topic === topic && each.title.includes(title))!;
+    const card = page('card', 'The oak');
+    expect(card.paragraphs.join()).toContain('Clean share when hunted: 12% (6% to 20%)');
+    expect(card.paragraphs.join()).toContain(
+      'Its wind lets it be hunted 18.2 h (12.0 h to 25.0 h) a week; with a clean way in, 30 min.',
+    );
+    const rows = (caption: RegExp, of = card) => of.tables.find((each) => caption.test(each.caption))!.rows;
+    expect(rows(/^When its wind/)).toEqual([
+      ['evening', '20.0 h', '18.2 h (12.0 h to 25.0 h)', '12%', 'W or calm air'],
+    ]);
+    // 1000 m are 1094 yd, over half a mile: 0.6 mi.
+    expect(rows(/^The way in and out on foot/)).toEqual([
+      ['evening', 'after dark', 'W', 'no', 'Yard', '13 min', '0.6 mi', 'It walks through neck 1.'],
+    ]);
+    expect(rows(/^Stands side by side/, page('stands'))[0]![1]).toBe('30 min');
+    const season = page('season');
+    expect(rows(/^cruising, Oct 28 to Nov 10$/, season)).toEqual([
+      ['evening', 'W', '30%', 'The oak 12% in doubt', 'Yard, 13 min', '14:10 to 17:20, then leave'],
+    ]);
+    expect(rows(/^Not sat together/, season)[0]![1]).toBe('morning W, calm air');
+    expect(not).toMatch(/clean share .* season sheet/);
+    expect(page('stands').doubts.join()).not.toMatch(/Not in this report/);
+    expect(JSON.stringify(found.pages)).not.toMatch(/NaN|undefined|Infinity|\[object/);
   });
 
   test('no sentence lacks its value', () => {

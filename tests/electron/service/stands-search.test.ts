@@ -46,6 +46,17 @@ test('stands lie side by side with the same numbers as each alone, and no clean 
   expect(sentences.join(' ')).toMatch(/clean way in|walked to cleanly/);
   expect(cautions.join(' ')).toMatch(/does not say that a shot is safe/);
   expect(notes.join(' ')).toMatch(/The way in is judged on foot/);
+  // What was asked is in the report, as long as it holds.
+  const card = async () =>
+    (await ask('report.model', {}))!.pages.find(({ title }) => title === 'Stand card: Bench stand')!;
+  expect((await card()).paragraphs.join()).toContain('with a clean way in, none');
+  await ask('settings.change', { patch: { stands: { leaves: 'on' } } });
+  const now = await card();
+  expect(now.paragraphs.join()).not.toContain('with a clean way in');
+  // What it reaches goes by the setting without a new scout.
+  expect(now.paragraphs.join()).toContain('in clear view with the leaves on');
+  await ask('edit.undo', {});
+  expect((await card()).paragraphs.join()).toContain('with a clean way in, none');
   await expect(ask('stands.compare', { stands: ['gone'] })).rejects.toThrow('That stand is not on the map.');
 }, 240_000);
 

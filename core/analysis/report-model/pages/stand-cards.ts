@@ -13,6 +13,7 @@ import { spansInWords } from '../money.ts';
 import { regionAbout } from '../region.ts';
 import { left, right, table } from '../table.ts';
 import { reachTables, sawWords } from './stand-reach.ts';
+import { seasonTables, verdictWords } from './stand-season.ts';
 
 const GROUND: Record<Owner, string> = {
   inside: 'your ground',
@@ -30,6 +31,8 @@ function standCard(stand: Feature, facts: Facts): ReportPage {
   const at = middleOf(stand.geometry)!;
   const risk = artifacts.standRisks.find(({ subject }) => subject.id === stand.id);
   const reach = artifacts.standReaches.find(({ spot }) => spot.id === stand.id);
+  const compared = facts.found.compared?.find(({ id }) => id === stand.id);
+  const ruling = facts.found.rulings?.find((each) => each.stand.id === stand.id);
   const { weapon, range, seatKnown, seatHeight } =
     reach?.spot ?? spotOf(stand, '', settings.stands, settings.brief.weapon)!;
   const days = settings.plan.calendar;
@@ -58,11 +61,14 @@ function standCard(stand: Feature, facts: Facts): ReportPage {
     paragraphs: [
       risk?.verdict ?? 'Its night air is not judged here.',
       `${stand.status === 'proposed' ? 'Proposed. ' : ''}${position(at)}, ${GROUND[risk?.owner ?? 'unknown']}. Range kept to with a ${weapon}${stand.attributes.weapon === weapon ? '' : ' (not said, taken)'}: ${say.distance(range)}, the ring on the map.`,
+      ...(compared ? [verdictWords(compared)] : []),
+      ...(ruling ? [ruling.sentence] : []),
       ...(reach ? [sawWords(reach, facts), reach.concealment.sentences.join(' ')] : []),
-      `Seat ${seatKnown ? say.height(seatHeight) : `height not given, ${say.height(seatHeight)} taken`}. Season ${spansInWords([days.season])}. Way in and out: ${wayIn(at, facts)}.`,
+      `Seat ${seatKnown ? say.height(seatHeight) : `height not given, ${say.height(seatHeight)} taken`}. Season ${spansInWords([days.season])}. ${compared ? '' : `Way in and out: ${wayIn(at, facts)}.`}`,
     ],
     tables: [
       ...(reach ? reachTables(reach, facts) : []),
+      ...(compared ? seasonTables(compared, facts) : []),
       ...table(
         'Mapped near it: where each lies is settled on the spot before a shot that way',
         [left('What'), right('Distance'), left('Direction')],
@@ -72,11 +78,13 @@ function standCard(stand: Feature, facts: Facts): ReportPage {
           trueBearing(from, frame.convergence),
         ]),
       ),
-      ...windTable(facts),
+      ...(compared ? [] : windTable(facts)),
     ],
     doubts: [
       ...new Set([...(risk?.doubts ?? []), ...(reach?.doubts ?? [])]),
-      'Which winds keep its scent off deer: ask in the window before a wind is chosen.',
+      compared
+        ? 'A forecast wind, visits since and rest are not in this card: ask for the day before a wind is chosen.'
+        : 'Which winds keep its scent off deer, and how it is reached unseen: ask in the window before a wind is chosen.',
       'On site: the tree or anchors, what breaks the outline, the line of fire in every direction, powder let go at first light.',
     ],
     cautions: [CAUTIONS.firearms, CAUTIONS.climbing],

@@ -4,8 +4,22 @@ import { CAUTIONS } from '../cautions.ts';
 import { type Facts, position, WHOSE } from '../facts.ts';
 import { left, right, table } from '../table.ts';
 import { reachesTable } from './stand-reach.ts';
+import { comparedTable, rulingsTable } from './stand-season.ts';
 
 const ORDER: StandRisk['level'][] = ['high', 'caution', 'unknown', 'low'];
+
+/** These take a third of the whole analysis again, so they are computed when they are asked for. */
+function notAsked({ artifacts, found }: Facts): string[] {
+  const missing = [
+    ...(found.compared ? [] : ['the hours, clean share and ways in of each stand (Stands, Compare)']),
+    ...(found.sheet ? [] : ['the season sheet (Stands, Season)']),
+  ];
+  return missing.length === 0 || !artifacts.features.some(({ kind }) => kind === 'stand')
+    ? []
+    : [
+        `Not in this report, because they are computed when they are asked for and hold until something changes: ${missing.join(', ')}; without a window, --season asks for all of it.`,
+      ];
+}
 
 export function standsPage(facts: Facts): ReportPage {
   const { artifacts, say } = facts;
@@ -17,6 +31,7 @@ export function standsPage(facts: Facts): ReportPage {
     map: {
       grids: ['shade', 'cold-air'],
       lines: ['features', 'corridors', 'necks', 'carries', 'stand-risks'],
+      low: true,
     },
     paragraphs: [
       risks.length === 0
@@ -26,6 +41,8 @@ export function standsPage(facts: Facts): ReportPage {
           : 'Each stand is judged for a clear calm night and dawn: does it sit in still cold air, and does its scent run with the drainage onto bedding or travel.',
     ],
     tables: [
+      ...comparedTable(facts),
+      ...rulingsTable(facts),
       ...reachesTable(facts),
       ...table(
         'Night and dawn air at each stand, the worst first',
@@ -54,10 +71,7 @@ export function standsPage(facts: Facts): ReportPage {
           .map(({ subject, reasons }) => [subject.name, reasons.join(' ')]),
       ),
     ],
-    doubts: [
-      ...new Set(risks.flatMap(({ doubts }) => doubts)),
-      'How many hours a wind allows, the clean share and the ways in are not in this report: lay the stands side by side and make the season sheet in the window.',
-    ],
+    doubts: [...new Set(risks.flatMap(({ doubts }) => doubts)), ...notAsked(facts)],
     cautions: [CAUTIONS.firearms, CAUTIONS.climbing, CAUTIONS.season],
   };
 }
