@@ -2,6 +2,7 @@ import type { Carry, Pool } from '../air/types.ts';
 import { formatLength, formatShare, formatSpeed, type Units } from '../features/units.ts';
 import { cellAt, type Frame, type Grid } from '../grid/frame.ts';
 import { boundaryRings, ownerOf } from '../travel/owner.ts';
+import { COARSE } from './coarse.ts';
 import { type CreekRun, creekRun } from './creek-run.ts';
 import type { CreekWater } from './creek-stage.ts';
 import { type Meeting, meetingsAlong, type Travelled } from './meetings.ts';
@@ -10,8 +11,6 @@ import type { StandRisk } from './types.ts';
 
 /** Scent this far down the drainage still counts, m: our assumption. */
 const SCENT_REACH = 500;
-/** Cells coarser than this show no ground a stand decision could rest on, m. */
-const COARSE = 30;
 
 /** One stand's case as it is judged: what it is, where its scent goes and what that meets. */
 interface Case {

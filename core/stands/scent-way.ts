@@ -5,6 +5,7 @@ import { formatLength, formatShare, type Units } from '../features/units.ts';
 import { cellAt, type Frame, type Grid, type Point } from '../grid/frame.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import { pathLength } from '../grid/simplify.ts';
+import { roughly } from './coarse.ts';
 import { NOSE_THRESHOLD } from './nose.ts';
 import { beddingIn, byNose, dilutionOf } from './scent.ts';
 import { travelThrough } from './scent-reading.ts';
@@ -98,7 +99,7 @@ export function scentAlong(
   const travel = byNose((threshold) => travelThrough(dilution, ground.routes, threshold));
   const bedding = [...new Set(stretches.flatMap((stretch) => stretch.bedding))];
   const found = { length, minutes: seconds / MINUTE, travel, bedding, stretches };
-  return { dilution, ...found, verdict: words(found, units) };
+  return { dilution, ...found, verdict: roughly(frame.cellSize, words(found, units)) };
 }
 
 /** A square frame that holds a way and `reach` metres round it, on cells of the property or 5 m at least. */

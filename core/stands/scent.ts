@@ -3,6 +3,7 @@ import { fieldShear, openWidths, releaseScent, type WindField } from '../air/par
 import type { StabilityClass } from '../air/plume.ts';
 import type { Units } from '../features/units.ts';
 import { cellAt, type Frame, type Grid, type Point } from '../grid/frame.ts';
+import { roughly } from './coarse.ts';
 import { NOSE_THRESHOLD } from './nose.ts';
 import { scentInCreek } from './scent-creek.ts';
 import { farthest, goesOn, mainBearing, travelThrough } from './scent-reading.ts';
@@ -67,7 +68,10 @@ export function scentOf(
     travel,
     bedding,
     creek,
-    verdict: scentWords({ hangs, eddying, carry, beyond, bearing, travel, bedding, creek }, units),
+    verdict: roughly(
+      frame.cellSize,
+      scentWords({ hangs, eddying, carry, beyond, bearing, travel, bedding, creek }, units),
+    ),
   };
 }
 

@@ -2,6 +2,7 @@ import type { Cloud } from '../../core/air/clock.ts';
 import type { RecordSpan } from '../../core/air/record.ts';
 import { SECTORS } from '../../core/air/types.ts';
 import { formatLength, formatShare, formatSpeed, type Units } from '../../core/features/units.ts';
+import { COARSE } from '../../core/stands/coarse.ts';
 import type { TrailWind } from '../../core/stands/deer-wind.ts';
 import { NOSE_THRESHOLD } from '../../core/stands/scent.ts';
 import type { CreekStage } from '../../core/stands/types.ts';
@@ -101,8 +102,13 @@ const TRAIL_DOUBTS = [
   'The wind on the trail itself: the record’s wind is taken as it blows at the station, not bent by the ground or the drainage of a still night.',
   'Whether there are deer in the bedding, and how far one smells another.',
 ];
-/** Cells coarser than this show no trail, m: our assumption, as for stands. */
-const COARSE = 30;
+/** What coarse cells hide from the scent of a stand; nothing where they are fine enough. */
+export const coarseNotes = ({ input: { frame, settings } }: OpenProperty): string[] =>
+  frame.cellSize > COARSE
+    ? [
+        `Cells of ${formatLength(frame.cellSize, settings.units)} show no bank, bench or timber edge: where scent of one seat goes is told for the large forms only.`,
+      ]
+    : [];
 export const trailDoubts = ({ input: { frame, settings } }: OpenProperty): string[] => [
   ...(frame.cellSize > COARSE
     ? [

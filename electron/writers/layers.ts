@@ -52,6 +52,8 @@ export interface RampLayer {
 
 const opaque = (): number => 255;
 const number = (digits: number) => (value: number) => value.toFixed(digits);
+/** Of a depth that is reckoned, not measured: no more digits than it has. */
+const depth = (value: number): string => value.toFixed(value < 10 ? 1 : 0);
 const percent = (value: number): string => {
   const share = value * 100;
   return `${share >= 10 ? share.toFixed(0) : Number(share.toPrecision(2))}%`;
@@ -248,7 +250,7 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     ...rooted,
     opacity: (place) => 225 * Math.min(1, Math.max(0, place * 3)),
     top: 'quantile',
-    label: number(1),
+    label: depth,
     grid: (source) => source.coldAir,
   },
   pools: {
@@ -259,7 +261,7 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     ...rooted,
     opacity: (place) => (place > 0 ? 150 + 90 * Math.min(1, place) : 0),
     top: 'quantile',
-    label: number(1),
+    label: depth,
     grid: (source) => source.poolDepth,
     pattern: 'level',
   },
@@ -271,7 +273,7 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     ...rooted,
     opacity: (place) => 225 * Math.min(1, Math.max(0, place * 3)),
     top: 'quantile',
-    label: number(1),
+    label: depth,
     grid: (source) => source['air-layer'],
   },
   scent: { ...SCENT, grid: (source) => source.scent },

@@ -17,6 +17,7 @@ import { type AirAsking, layerAt, nightOf, windsOf } from '../air-prepared.ts';
 import { dayOf } from '../air-turns.ts';
 import {
   betweenWords,
+  coarseNotes,
   coolingNote,
   creekNote,
   NOSE_NOTE,
@@ -223,6 +224,7 @@ export const airHandlers: Handlers<
         arrivals: found.arrivals,
         followed: found.followed,
         notes: [
+          ...coarseNotes(property),
           NOSE_NOTE,
           coolingNote(property, asked.cloud),
           creekNote(property),
@@ -266,6 +268,7 @@ export const airHandlers: Handlers<
         })),
         doubts: WAY_DOUBTS,
         notes: [
+          ...coarseNotes(property),
           NOSE_NOTE,
           coolingNote(property, asked.cloud),
           `The way is taken a minute at a time at ${formatLength(pace * 60, units)} a minute, and each place by its worst minute.`,
@@ -331,6 +334,7 @@ export const airHandlers: Handlers<
           zone: zoneName(frame.longitude),
         },
         notes: [
+          ...coarseNotes(property),
           ...notes,
           NOSE_NOTE,
           nightNote(property),

@@ -88,8 +88,8 @@ const SIGNS = {
 
 const isClean = ({ parts }: Season, { part, wind: of }: Case): boolean =>
   parts.some((each) => each.part === part && each.good.includes(of));
-/** The verdict of air that carries scent nowhere starts so. */
-const hangs = ({ verdict }: Case): boolean => verdict.startsWith('The air hardly moves');
+/** So says the verdict of air that carries scent nowhere. */
+const hangs = ({ verdict }: Case): boolean => verdict.includes('air hardly moves');
 
 function WindTable({ answer, stand, isStand }: { answer: Season; stand: string; isStand: boolean }) {
   const caseOf = (part: string, of: string) =>

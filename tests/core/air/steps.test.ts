@@ -82,7 +82,7 @@ describe('odd grounds neither throw nor invent', () => {
   test('coarse cells are said to be coarse', () => {
     const { air } = run(30, 30, 90, (x, y) => 400 - 0.1 * x + 20 * Math.sin(y / 300));
     expect(air.airDoubts.join(' ')).toMatch(
-      /At 90 m a cell, creek beds, road fills and small hollows are not seen/,
+      /At 90 m a cell \(295 ft\), creek beds, road fills and small hollows are not seen/,
     );
   });
 });

@@ -79,6 +79,10 @@ test('every part of the day meets 16 winds and the calm', () => {
   expect(one('night', 'calm').share.share).toBe(1);
 });
 
+test('cells too coarse for a stand say that they show large forms only', () => {
+  for (const { finding } of cases) expect(finding.verdict).toMatch(/^Large forms only: /);
+});
+
 test('at night the calm carries scent down into the hollow, at midday the wind carries it away', () => {
   const night = one('night', 'calm');
   expect(night.air).toBe('calm drainage');

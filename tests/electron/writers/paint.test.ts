@@ -143,7 +143,7 @@ describe('legends', () => {
     const us = legendOf('cold-air', source, 'us');
     expect([metric.unit, us.unit]).toEqual(['m', 'ft']);
     const top = (legend: typeof us): number => Number.parseFloat(legend.entries.at(-1)!.label);
-    expect(top(us) / top(metric)).toBeCloseTo(1 / 0.3048, 1);
+    expect(top(us) / top(metric)).toBeCloseTo(1 / 0.3048, 0);
   });
 });
 
