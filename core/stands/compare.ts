@@ -1,7 +1,6 @@
 import { formatLength, formatShare, type Units } from '../features/units.ts';
 import { HUNTED, type HuntedPart, type StandCases } from './case-verdict.ts';
 import type { Band } from './clean-share.ts';
-import { gathered } from './sectors.ts';
 import { type PartWay, usableHours } from './sitting.ts';
 import type { Concealment, StandReach, StandSpot } from './types.ts';
 import type { StandVerdict } from './verdict.ts';
@@ -70,9 +69,9 @@ export function comparedStand(
       toCut: reach.lanes.reduce((sum, { cut }) => sum + cut, 0),
     },
     fire: reach.fire.degrees,
-    closed: gathered(reach.fire.sectors.filter(({ state }) => state === 'closed')).map(
-      ({ from, to, why }) => ({ from, to, why }),
-    ),
+    closed: reach.fire.runs
+      .filter(({ state }) => state === 'closed')
+      .map(({ from, to, reasons }) => ({ from, to, why: reasons[0] ?? '' })),
     ways,
     concealment: near ? { seen: reach.concealment.seen, skylined: reach.concealment.skylined } : null,
     unknown: unknownOf(spot, verdict, reach, ways),

@@ -3,6 +3,7 @@ import { formatLength, type Units } from '../features/units.ts';
 import type { Grid } from '../grid/frame.ts';
 import { type FireRay, fireRay } from './fire-rays.ts';
 import { type Hazard, hazardsRound, leavesGround } from './hazards.ts';
+import { gathered } from './sectors.ts';
 import type { StandSettings } from './settings.ts';
 import type { Behind, LineOfFire, Sector, SectorState, StandSpot } from './types.ts';
 
@@ -56,6 +57,7 @@ export function lineOfFire(
   for (const { state } of sectors) degrees[state] += WIDTH;
   return {
     sectors,
+    runs: gathered(sectors),
     danger,
     degrees,
     looked: lookedFor(ground.features, settings, danger, units),

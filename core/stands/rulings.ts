@@ -148,7 +148,7 @@ function doubtsOf({ verdict, ways }: RuledStand, change: TriedChange | null): st
     );
   else if (verdict.hours.high - verdict.hours.low > verdict.hours.usual / 2)
     doubts.push(
-      `Its own hours run from ${verdict.hours.low.toFixed(1)} to ${verdict.hours.high.toFixed(1)} by how keen deer's noses are: a gain smaller than that may be none.`,
+      `Its own hours run from ${verdict.hours.low.toFixed(1)} to ${verdict.hours.high.toFixed(1)} by how keen deer’s noses are: a gain smaller than that may be none.`,
     );
   if (ways.some(({ clean }) => clean === null))
     doubts.push('No access, gate or house is mapped: the way in was not held against it.');

@@ -1,59 +1,69 @@
-import type { Sector, SectorState } from './types.ts';
+import type { Sector, SectorRun } from './types.ts';
 
-/** Neighbouring sectors found alike; bearings in degrees clockwise from grid north. */
-export interface SectorRun {
-  from: number;
-  to: number;
-  state: SectorState;
-  why: string;
-}
-
-/** Neighbouring sectors of one state with the same reason first, whatever its numbers, as one. */
-export function gathered(sectors: readonly Sector[]): SectorRun[] {
-  const found: SectorRun[] = [];
-  for (const { from, to, state, reasons } of sectors) {
-    const why = reasons[0] ?? '';
-    const last = found.at(-1);
-    if (last && last.to === from && last.state === state && bare(last.why) === bare(why)) last.to = to;
-    else found.push({ from, to, state, why });
-  }
-  return found;
-}
-
+/** What a reason says, whatever its numbers. */
 const bare = (why: string): string => why.replace(/[\d.,]+/g, '');
 
-/** Everything found alike, all round: its directions and the reason of the sector where what lies there is nearest. */
-export function sectorKinds(
-  sectors: readonly Sector[],
-): { state: SectorState; why: string; runs: { from: number; to: number }[] }[] {
-  const kinds = new Map<string, { state: SectorState; why: string; nearest: number; own: Sector[] }>();
-  for (const sector of sectors) {
-    const { state, reasons, behind } = sector;
-    const why = reasons[0] ?? '';
-    const key = `${state} ${bare(why)}`;
-    const nearest = behind.find(({ stopped }) => !stopped)?.distance ?? Number.POSITIVE_INFINITY;
-    const known = kinds.get(key);
-    if (!known) kinds.set(key, { state, why, nearest, own: [sector] });
-    else {
-      known.own.push(sector);
-      if (nearest < known.nearest) Object.assign(known, { why, nearest });
-    }
-  }
-  return [...kinds.values()].map(({ state, why, own }) => ({ state, why, runs: runsOf(own) }));
+const nearestOf = ({ behind }: Sector): number =>
+  behind.find(({ stopped }) => !stopped)?.distance ?? Number.POSITIVE_INFINITY;
+
+/** Reasons of some sectors, each once, in the words of the sector where what lies in the way is nearest. */
+function reasonsOf(sectors: readonly Sector[]): string[] {
+  const found = new Map<string, string>();
+  for (const { reasons } of sectors.toSorted((a, b) => nearestOf(a) - nearestOf(b)))
+    for (const why of reasons) if (!found.has(bare(why))) found.set(bare(why), why);
+  return [...found.values()];
 }
 
-/** Spans of neighbouring sectors; one that runs on past north is one. */
-function runsOf(sectors: readonly Sector[]): { from: number; to: number }[] {
-  const runs: { from: number; to: number }[] = [];
+const alike = (a: Sector, b: Sector): boolean =>
+  a.state === b.state && bare(a.reasons[0] ?? '') === bare(b.reasons[0] ?? '');
+
+/** Neighbouring sectors of one state with the same reason first as one; north is where they begin. */
+export function gathered(sectors: readonly Sector[]): SectorRun[] {
+  const runs: Sector[][] = [];
+  for (const sector of sectors) {
+    const last = runs.at(-1)?.at(-1);
+    if (last && last.to === sector.from && alike(last, sector)) runs.at(-1)!.push(sector);
+    else runs.push([sector]);
+  }
+  return runs.map((own) => ({
+    from: own[0]!.from,
+    to: own.at(-1)!.to,
+    state: own[0]!.state,
+    stops: own.some(({ stops }) => stops === null) ? null : Math.max(...own.map(({ stops }) => stops!)),
+    meets: flattest(own),
+    reasons: reasonsOf(own),
+  }));
+}
+
+function flattest(sectors: readonly Sector[]): number | null {
+  const met = sectors.flatMap(({ meets }) => (meets === null ? [] : [meets]));
+  return met.length > 0 ? Math.min(...met) : null;
+}
+
+/** Everything found alike, all round: its directions and why. A span that runs on past north is one. */
+export function sectorKinds(
+  sectors: readonly Sector[],
+): (Pick<Sector, 'state' | 'reasons'> & { spans: { from: number; to: number }[] })[] {
+  const kinds: Sector[][] = [];
+  for (const sector of sectors) {
+    const known = kinds.find(([first]) => alike(first!, sector));
+    if (known) known.push(sector);
+    else kinds.push([sector]);
+  }
+  return kinds.map((own) => ({ state: own[0]!.state, reasons: reasonsOf(own), spans: spansOf(own) }));
+}
+
+function spansOf(sectors: readonly Sector[]): { from: number; to: number }[] {
+  const spans: { from: number; to: number }[] = [];
   for (const { from, to } of sectors) {
-    const last = runs.at(-1);
+    const last = spans.at(-1);
     if (last?.to === from) last.to = to;
-    else runs.push({ from, to });
+    else spans.push({ from, to });
   }
-  const [first, last] = [runs[0]!, runs.at(-1)!];
-  if (runs.length > 1 && first.from === 0 && last.to === 360) {
+  const [first, last] = [spans[0]!, spans.at(-1)!];
+  if (spans.length > 1 && first.from === 0 && last.to === 360) {
     last.to = 360 + first.to;
-    runs.shift();
+    spans.shift();
   }
-  return runs;
+  return spans;
 }

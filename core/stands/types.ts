@@ -118,6 +118,9 @@ export interface Sector {
   reasons: string[];
 }
 
+/** Neighbouring sectors of one state for the same reason, with the worst of what was found in them. */
+export type SectorRun = Omit<Sector, 'behind'>;
+
 /**
  * What lies behind a deer, direction by direction. `checked`: ground stops every line close behind the deer and nothing
  * looked for lies before it. `open`: some line runs on past the deer with nothing to stop it close by, and nothing
@@ -126,6 +129,8 @@ export interface Sector {
  */
 export interface LineOfFire {
   sectors: Sector[];
+  /** The same, neighbours that were found alike as one. */
+  runs: SectorRun[];
   /** How far a shot that misses was followed, m. */
   danger: number;
   /** Degrees of the circle in each state. */

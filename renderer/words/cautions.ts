@@ -4,7 +4,7 @@ export const NECK_CAUTION =
   'A neck is where the ground and cover say travel must squeeze, with the assumptions shown. It is no count of deer. Walk it before you cut, hang or plant anything.';
 
 export const STAND_CAUTIONS = [
-  'A direction shown as open is one where nothing drawn here stood against it; no shot is safe for that. Range, backstop, houses, roads, people and other hunters are for the person behind the gun to settle on the spot, every time.',
+  'A direction that is not closed is one where nothing drawn here stood in the way; no shot is safe for that. Range, backstop, houses, roads, people and other hunters are for the person behind the gun to settle on the spot, every time.',
   'Setback distances, hours and seasons are set by local law. Look them up.',
   'A tree or tower is checked by hand before anyone climbs: anchorage, rot, fall protection worn from the ground up.',
 ];

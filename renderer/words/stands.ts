@@ -18,9 +18,11 @@ export const SECTOR_ORDER: SectorState[] = ['closed', 'unknown', 'open', 'checke
 export const spanWords = (from: number, to: number): string =>
   to - from >= 359.5
     ? 'all round'
-    : compassWord(from) === compassWord(to)
-      ? `to the ${compassWord((from + to) / 2)}, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`
-      : `${compassWord(from)} to ${compassWord(to)}, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`;
+    : to - from > 315
+      ? `nearly all round, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`
+      : compassWord(from) === compassWord(to)
+        ? `to the ${compassWord((from + to) / 2)}, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`
+        : `${compassWord(from)} to ${compassWord(to)}, ${Math.round(from % 360)}° to ${Math.round(to % 360)}°`;
 
 export const PASSING_WORDS: Record<Passing['kind'], string> = {
   corridor: 'Corridor',

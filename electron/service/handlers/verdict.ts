@@ -266,7 +266,7 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
       });
       const sentence =
         picks.length === 0
-          ? `Stay home ${partWords(part)}: ${passed[0]?.why ?? 'no stand can be hunted.'}`
+          ? `Stay home ${partWords(part)}. ${passed[0] ? `${passed[0].name}: ${passed[0].why}` : 'No stand can be hunted.'}`
           : `${picks.map(({ name }) => name).join(' and ')} ${partWords(part)}, seated by ${picks[0]!.seated}.`;
       return [{ part, from: clock(lawful.from), to: clock(lawful.to), picks, passed, sentence }];
     });

@@ -1,5 +1,5 @@
 import { formatLength } from '../../../core/features/units.ts';
-import type { LineOfFire, Sector } from '../../../core/stands/types.ts';
+import type { LineOfFire, Sector, SectorRun } from '../../../core/stands/types.ts';
 import { units } from '../../state/session.ts';
 import { SECTOR_ORDER, SECTOR_WORDS, spanWords } from '../../words/stands.ts';
 import { Lines, Section } from '../Finding.tsx';
@@ -9,7 +9,7 @@ const RADIUS = 46;
 
 /** What lies behind a deer, direction by direction: checked, never safe. */
 export function Fire({ fire }: { fire: LineOfFire }) {
-  const sectors = fire.sectors.toSorted(
+  const sectors = fire.runs.toSorted(
     (a, b) => SECTOR_ORDER.indexOf(a.state) - SECTOR_ORDER.indexOf(b.state) || a.from - b.from,
   );
   const pressing = sectors.filter(({ state }) => state !== 'checked');
@@ -54,7 +54,7 @@ export function Fire({ fire }: { fire: LineOfFire }) {
   );
 }
 
-function SectorRow({ sector }: { sector: Sector }) {
+function SectorRow({ sector }: { sector: SectorRun }) {
   const { sign, says } = SECTOR_WORDS[sector.state];
   return (
     <li>

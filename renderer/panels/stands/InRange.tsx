@@ -71,7 +71,9 @@ function Looked({ answer }: { answer: StandLookAnswer }) {
         {reach.steepest !== null && (
           <div>
             <dt>Steepest shot</dt>
-            <dd>{reach.steepest.toFixed(0)}° down</dd>
+            <dd>
+              {Math.abs(reach.steepest).toFixed(0)}° {reach.steepest < 0 ? 'up' : 'down'}
+            </dd>
           </div>
         )}
       </dl>

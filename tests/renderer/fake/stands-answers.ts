@@ -61,6 +61,7 @@ const lookOf = ({
     lanes: [],
     fire: {
       sectors,
+      runs: sectors,
       danger: 500,
       degrees: { checked: 200, closed: 100, open: 60, unknown: 0 },
       looked: ['Houses, roads and stock that are drawn.'],

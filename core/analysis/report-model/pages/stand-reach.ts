@@ -56,12 +56,12 @@ function fireTable({ fire }: StandReach, { frame }: Facts): ReportTable[] {
     [left('Directions, true'), left('Found'), left('Why')],
     sectorKinds(fire.sectors)
       .sort((a, b) => FIRE_ORDER.indexOf(a.state) - FIRE_ORDER.indexOf(b.state))
-      .map(({ state, why, runs }) => [
-        runs
+      .map(({ state, reasons, spans }) => [
+        spans
           .map(({ from, to }) => (to - from >= 360 ? 'all round' : `${turned(from, 1)} to ${turned(to, 1)}`))
           .join(', '),
         FIRE_WORDS[state],
-        why,
+        reasons.slice(0, 2).join(' '),
       ]),
   );
 }

@@ -15,12 +15,11 @@ const banded = ({ usual, low, high }: Band): string =>
 /** Hours a week. */
 const weekly = (hours: number): string =>
   hours < 1 / 120 ? 'none' : hours < 1 ? `${Math.round(hours * 60)} min` : `${hours.toFixed(1)} h`;
-const weeklyBand = (band: Band | null): string =>
-  band === null
-    ? 'not known'
-    : weekly(band.low) === weekly(band.high)
-      ? weekly(band.usual)
-      : `${weekly(band.usual)} (${weekly(band.low)} to ${weekly(band.high)})`;
+function weeklyBand(band: Band | null): string {
+  if (band === null) return 'not known';
+  const [usual, low, high] = [band.usual, band.low, band.high].map(weekly);
+  return low === high ? usual! : `${usual} (${low} to ${high})`;
+}
 
 /** Stands side by side, the most usable hours first. */
 export const comparedTable = ({ found }: Facts): ReportTable[] =>
@@ -70,13 +69,18 @@ export function verdictWords({ clean, usable, verdict }: ComparedStand): string 
     clean
       ? `Clean share when hunted: ${banded(clean)} of all travel comes in reach and view before it meets the scent.`
       : 'In no wind does travel come in reach before it meets the scent.',
-    verdict.hours
-      ? `Its wind lets it be hunted ${weeklyBand(verdict.hours)} a week${usable === null ? '' : `; with a clean way in, ${weekly(usable)}`}.`
-      : 'Without a wind record nobody knows how many hours a week it can be hunted.',
+    huntedWords(verdict.hours, usable),
     lost.length > 0 ? `Lost ${lost.join('; ')}.` : '',
   ]
     .filter((line) => line !== '')
     .join(' ');
+}
+
+function huntedWords(hours: Band | null, usable: number | null): string {
+  if (!hours) return 'Without a wind record nobody knows how many hours a week it can be hunted.';
+  if (weekly(hours.usual) === 'none') return 'In none of the hours of light does its wind let it be hunted.';
+  const byWay = usable === null ? '' : `; with a clean way in, ${weekly(usable)}`;
+  return `Its wind lets it be hunted ${weeklyBand(hours)} a week${byWay}.`;
 }
 
 export function seasonTables(stand: ComparedStand, facts: Facts): ReportTable[] {
