@@ -107,6 +107,8 @@ export const TOGETHER: readonly { name: string; parts: readonly DayPart[] }[] = 
   { name: 'the whole day', parts: DAY_PARTS },
 ];
 
+/** Eighths of cloud from which the stability asks for its ceiling. */
+const HALF = 4;
 /** Cloud where the record has none: clear, in tenths. Our assumption, the one that keeps most scent low. */
 const CLOUD_UNKNOWN = 0;
 
@@ -126,6 +128,7 @@ export function seasonWind(
 ): SeasonWind & { together: TogetherTable[] } {
   const hoursOf = new Map<DayPart, number[]>(DAY_PARTS.map((part) => [part, []]));
   let cloudless = 0;
+  let lowered = 0;
   let counted = 0;
   for (let i = 0; i < record.hours.length; i++) {
     const at = record.hours[i]!;
@@ -133,6 +136,7 @@ export function seasonWind(
     hoursOf.get(dayPart(at, longitude, latitude))!.push(i);
     counted++;
     if (Number.isNaN(record.sky[i]!)) cloudless++;
+    else if (record.sky[i]! > HALF && Number.isNaN(record.ceiling?.[i] ?? Number.NaN)) lowered++;
   }
   const parts = DAY_PARTS.map((part) => partTable(record, part, hoursOf.get(part)!, longitude, latitude));
   const notes: string[] = [];
@@ -140,6 +144,10 @@ export function seasonWind(
   else if (cloudless > 0.05 * counted)
     notes.push(
       `${Math.round((100 * cloudless) / counted)}% of the hours have no cloud in the record; their sky is taken as clear.`,
+    );
+  if (lowered > 0.05 * counted)
+    notes.push(
+      `${Math.round((100 * lowered) / counted)}% of the hours have cloud over half of the sky but no ceiling in the record; for the stability it is taken as low.`,
     );
   return {
     season,
@@ -185,7 +193,7 @@ function partTable<P extends string>(
     const night = sun ? at < sun.rise + 1 || at > sun.set - 1 : height < 0;
     const eighths = record.sky[i]!;
     const cloud = Number.isNaN(eighths) ? CLOUD_UNKNOWN : (eighths / 8) * 10;
-    const kind = stabilityOf(speed, height, night, cloud);
+    const kind = stabilityOf(speed, height, night, cloud, record.ceiling?.[i]);
     stability[kind] = (stability[kind] ?? 0) + 1;
     if (speed === 0) {
       calms++;

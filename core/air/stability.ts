@@ -17,6 +17,9 @@ const TABLE: readonly { below: number; classes: readonly number[] }[] = [
 ];
 
 const KNOT = 1852 / 3600;
+/** Ceilings below and between which cloud weakens the sun, m: 7,000 and 16,000 ft (Turner 1964). */
+const LOW = 7000 * 0.3048;
+const MIDDLE = 16_000 * 0.3048;
 /** At night slower wind makes no plume: the slope-flow model takes over, m/s. */
 const DRAINAGE_BELOW = 2;
 
@@ -32,14 +35,22 @@ export function turnerIndex(speed: number, netRadiation: number): number {
  *
  * @param sunHeight degrees
  * @param night whether it is night by that rule
- * @param cloud tenths of the sky covered; ceiling height is not in hourly records here, so cloud is taken as low
+ * @param cloud tenths of the sky covered
+ * @param ceiling height of the lowest cloud over more than half of the sky, m; where it is not known cloud is low
  */
-export function netRadiationIndex(sunHeight: number, night: boolean, cloud: number): number {
-  if (cloud >= 10) return 0;
+export function netRadiationIndex(
+  sunHeight: number,
+  night: boolean,
+  cloud: number,
+  ceiling = Number.NaN,
+): number {
+  const low = !(ceiling >= LOW);
+  if (cloud >= 10 && low) return 0;
   if (night) return cloud <= 4 ? -2 : -1;
   const insolation = sunHeight > 60 ? 4 : sunHeight > 35 ? 3 : sunHeight > 15 ? 2 : 1;
   if (cloud <= 5) return insolation;
-  return Math.max(1, insolation - 2);
+  const less = low ? 2 : cloud >= 10 || ceiling < MIDDLE ? 1 : 0;
+  return Math.max(1, insolation - less);
 }
 
 /** What an hour's air is: a plume of a Pasquill class, or a calm night's drainage. Index 7 is taken as F. */
@@ -48,8 +59,9 @@ export function stabilityOf(
   sunHeight: number,
   night: boolean,
   cloud: number,
+  ceiling = Number.NaN,
 ): StabilityClass | 'calm drainage' {
   if (night && speed < DRAINAGE_BELOW) return 'calm drainage';
-  const index = turnerIndex(speed, netRadiationIndex(sunHeight, night, cloud));
+  const index = turnerIndex(speed, netRadiationIndex(sunHeight, night, cloud, ceiling));
   return (['A', 'B', 'C', 'D', 'E', 'F', 'F'] as const)[index - 1]!;
 }

@@ -67,5 +67,7 @@ export interface WindRecord {
   sky: Float32Array;
   /** Strongest gust of the hour, m/s, NaN where none is told; left out where the record has none. */
   gust?: Float32Array;
+  /** Height of the lowest cloud that covers more than half of the sky, m, NaN where not told; left out likewise. */
+  ceiling?: Float32Array;
   notes: string[];
 }

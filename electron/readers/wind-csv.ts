@@ -41,6 +41,7 @@ export function readWindTable(name: string, rows: string[][], answer: string | u
         temperature: Number.NaN,
         sky: eighths >= 0 && eighths <= 8 ? eighths : Number.NaN,
         gust: numberOf(textOf(row, 'gust')) * factor,
+        ceiling: Number.NaN,
       });
     }
   }

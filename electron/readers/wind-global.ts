@@ -1,4 +1,5 @@
 import { drop, emptyFile, type WindFile } from './wind-hour.ts';
+import { eighthsOf } from './wind-sky.ts';
 
 /** Quality codes of the format that say suspect or erroneous; the others passed or were not checked. */
 const BAD = new Set(['2', '3', '6', '7']);
@@ -12,7 +13,7 @@ export const isGlobalHourly = (header: readonly string[]): boolean =>
 /**
  * Hourly station records in NOAA's Global Hourly form (Integrated Surface Database, "Federal Climate Complex Data
  * Documentation", 2018): DATE in UTC; WND direction, quality, type (C calm, V variable), speed in tenths, quality;
- * TMP in tenths; GF1 total cover and GA1.. layers in eighths; OC1 gust in tenths; all nines missing.
+ * TMP in tenths; CIG the ceiling in m, 22000 where there is none; GF1 total cover and GA1.. layers in eighths; OC1 gust in tenths; all nines missing.
  *
  * @param rows the header first
  */
@@ -46,6 +47,7 @@ export function readGlobalHourly([header, ...rows]: string[][]): WindFile {
         temperature: tenths(parts(row, 'TMP'), '+9999'),
         sky: skyOf((name) => parts(row, name)),
         gust: tenths(parts(row, 'OC1'), '9999'),
+        ceiling: ceilingOf(parts(row, 'CIG')),
       });
     }
   }
@@ -55,6 +57,11 @@ export function readGlobalHourly([header, ...rows]: string[][]): WindFile {
 function tenths([value, quality]: string[], missing: string): number {
   if (!value || value === missing || BAD.has(quality!)) return Number.NaN;
   return Number(value) / 10;
+}
+
+function ceilingOf([value, quality]: string[]): number {
+  if (!value || !/^\d+$/.test(value) || value === '99999' || BAD.has(quality!)) return Number.NaN;
+  return Number(value);
 }
 
 /** Total cover where it is told, else the thickest of the layers, eighths. */
@@ -71,9 +78,5 @@ function skyOf(parts: (name: string) => string[]): number {
   return layers.length > 0 ? Math.max(...layers) : Number.NaN;
 }
 
-/** Codes 0 to 8 are eighths; 9 is hidden sky, fully covered for the balance of heat; 10 and 99 are not told. */
-function eighths(code: string | undefined): number {
-  if (!code || !/^\d+$/.test(code)) return Number.NaN;
-  const value = Number(code);
-  return value <= 8 ? value : value === 9 ? 8 : Number.NaN;
-}
+const eighths = (code: string | undefined): number =>
+  code && /^\d+$/.test(code) ? eighthsOf(Number(code)) : Number.NaN;

@@ -10,6 +10,8 @@ export interface WindHour {
   temperature: number;
   sky: number;
   gust: number;
+  /** m; NaN where not told. */
+  ceiling: number;
 }
 
 /** What a reader made of one file. */

@@ -12,7 +12,7 @@ export function joinWind(before: WindRecord, added: WindRecord): WindRecord {
       ({ hour }) => !again.has(hour),
     ),
   ].sort((a, b) => a.hour - b.hour);
-  const column = (name: 'direction' | 'speed' | 'temperature' | 'sky' | 'gust') =>
+  const column = (name: 'direction' | 'speed' | 'temperature' | 'sky' | 'gust' | 'ceiling') =>
     Float32Array.from(places, ({ of, at }) => of[name]?.[at] ?? Number.NaN);
   const repeated = before.hours.length + added.hours.length - places.length;
   const stations = [...new Set([...before.station.split(' + '), added.station])];
@@ -24,6 +24,7 @@ export function joinWind(before: WindRecord, added: WindRecord): WindRecord {
     temperature: column('temperature'),
     sky: column('sky'),
     ...(before.gust || added.gust ? { gust: column('gust') } : {}),
+    ...(before.ceiling || added.ceiling ? { ceiling: column('ceiling') } : {}),
     notes: [
       ...before.notes,
       ...added.notes,

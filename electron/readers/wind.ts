@@ -9,6 +9,7 @@ import { columnsKey, LEAVE_OUT, WIND_COLUMNS } from './wind-columns.ts';
 import { readWindTable } from './wind-csv.ts';
 import { isGlobalHourly, readGlobalHourly } from './wind-global.ts';
 import { drop, emptyFile, type WindFile, type WindHour } from './wind-hour.ts';
+import { eighthsOf } from './wind-sky.ts';
 
 const LARGEST = 100e6;
 const MISSING = -9999;
@@ -68,6 +69,7 @@ export function readWind(files: InputFile[], answers: Record<string, string> = {
   if (dropped.size > 0)
     notes.push(`${names}: left out ${[...dropped].map(([why, count]) => `${count} (${why})`).join(', ')}`);
   const gust = column((each) => each.gust);
+  const ceiling = column((each) => each.ceiling);
   return {
     station: stationOf(used[0]!),
     hours: Int32Array.from(kept, ({ hour }) => hour),
@@ -75,10 +77,13 @@ export function readWind(files: InputFile[], answers: Record<string, string> = {
     speed: column(({ speed }) => speed),
     temperature: column(({ temperature }) => temperature),
     sky: column(({ sky }) => sky),
-    ...(gust.some((each) => !Number.isNaN(each)) ? { gust } : {}),
+    ...(isTold(gust) ? { gust } : {}),
+    ...(isTold(ceiling) ? { ceiling } : {}),
     notes,
   };
 }
+
+const isTold = (column: Float32Array): boolean => column.some((each) => !Number.isNaN(each));
 
 /** One file; null when it is left out. `headers` are the tables matched so far: the first file of each. */
 function readOne(
@@ -133,16 +138,15 @@ function parseLine(line: string, file: string, number: number): WindHour | null 
   if (Number.isNaN(speed) || speed < 0 || speed > 100) return null;
   const direction = values[3]!;
   const known = speed > 0 && direction > 0 && direction <= 360;
-  const sky = values[5]!;
   return {
     hour: time / 3_600_000,
     off: 0,
     gust: Number.NaN,
+    ceiling: Number.NaN,
     direction: known ? direction % 360 : Number.NaN,
     speed,
     temperature: tenths(values[0]!),
-    // Codes 0 to 8 are eighths of sky covered; 9 is hidden sky, fully covered for the balance of heat.
-    sky: sky >= 0 && sky <= 8 ? sky : sky === 9 ? 8 : Number.NaN,
+    sky: eighthsOf(values[5]!),
   };
 }
 

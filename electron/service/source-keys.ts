@@ -46,6 +46,7 @@ export function sourceKeys(frame: Frame, sources: Sources): SourceKeys {
           wind.temperature,
           wind.sky,
           ...(wind.gust ? [wind.gust] : []),
+          ...(wind.ceiling ? [wind.ceiling] : []),
         ])
       : 'none',
   };

@@ -4,11 +4,13 @@ import type { WindRecord } from '../../core/air/types.ts';
 import { NO_WIND } from '../readers/missing.ts';
 import { readValue, writeValue } from './own-tables.ts';
 
-/** Wind records: five columns of 4 bytes a record, six with gusts, one column after the other, deflated. */
+/** Wind records: five columns of 4 bytes a record, then gusts and then ceilings where told, one after the other, deflated. */
 
 export function writeWind(db: Database, wind: WindRecord): number {
   const columns = [wind.hours, wind.direction, wind.speed, wind.temperature, wind.sky];
-  if (wind.gust) columns.push(wind.gust);
+  const untold = () => new Float32Array(wind.hours.length).fill(Number.NaN);
+  if (wind.gust || wind.ceiling) columns.push(wind.gust ?? untold());
+  if (wind.ceiling) columns.push(wind.ceiling);
   const bytes = Buffer.concat(
     columns.map(({ buffer, byteOffset, byteLength }) => new Uint8Array(buffer, byteOffset, byteLength)),
   );
@@ -49,6 +51,7 @@ export function readWind(db: Database, id: number): WindRecord | null {
     temperature: floats(3),
     sky: floats(4),
     ...(bytes.length >= 6 * size && size > 0 ? { gust: floats(5) } : {}),
+    ...(bytes.length >= 7 * size && size > 0 ? { ceiling: floats(6) } : {}),
     notes: JSON.parse(row.notes) as string[],
   };
 }

@@ -8,7 +8,7 @@ import { defineStep } from '../step.ts';
 
 const night = defineStep({
   name: 'air.night',
-  version: 3,
+  version: 4,
   title: 'Draining cold air and filling its pools',
   needs: ['elevation', 'filled', 'cover'],
   makes: ['coldAir', 'poolDepth', 'pools', 'airSpeed', 'airBearing', 'airDoubts'],
@@ -34,7 +34,7 @@ const night = defineStep({
 
 const wind = defineStep({
   name: 'air.wind',
-  version: 2,
+  version: 3,
   title: 'Counting the wind by season and part of day',
   needs: ['elevation', 'wind'],
   makes: ['windSeason'],

@@ -6,7 +6,7 @@ import { meshOver } from '../../../core/air/mass-mesh.ts';
 import { upwindSlope } from '../../../core/air/shelter.ts';
 import { COVER } from '../../../core/cover/types.ts';
 import { outside } from '../../outside.ts';
-import { airFrame, groundOf, total } from './ground.ts';
+import { airFrame, groundOf, same, total } from './ground.ts';
 
 test.each([
   [10, 200],
@@ -223,6 +223,28 @@ test('a ridge is windier than its lee, timber calmer than the field, and the fie
   // Twice the wind, twice the field.
   const twice = localWind(place, 270, 8).field;
   expect(twice.east[at(500)]! / field.east[at(500)]!).toBeCloseTo(2, 3);
+});
+
+test('a wind that blows slantwise over a draw is turned along it at the bottom, more so in stable air', () => {
+  const frame = airFrame(60, 60, 20);
+  // It runs north and south along the middle, 60 m deep.
+  const draw = groundOf(frame, (x) => 60 * (1 - Math.exp(-(((x - 600) / 80) ** 2))));
+  const bare = { frame, cells: same(draw, 0) };
+  const turned = (stable: boolean) => {
+    const place = windGround(draw, bare, stable);
+    const { field } = localWind(place, 225, 5);
+    const towards = (x: number) => {
+      const i =
+        Math.floor(600 / place.frame.cellSize) * place.frame.width + Math.floor(x / place.frame.cellSize);
+      return (Math.atan2(field.east[i]!, -field.south[i]!) * 180) / Math.PI;
+    };
+    // Over the flat beside it the wind keeps its way.
+    expect(Math.abs(towards(200) - 45)).toBeLessThan(2);
+    return 45 - towards(600);
+  };
+  const neutral = turned(false);
+  expect(neutral).toBeGreaterThan(15);
+  expect(turned(true)).toBeGreaterThan(neutral + 5);
 });
 
 test('unknown canopy is taken from the class, known canopy is kept', () => {

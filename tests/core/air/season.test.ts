@@ -79,6 +79,33 @@ test('in the season only its wind is seen, and a sky without record is said', ()
   expect(notes.join(' ')).toMatch(/100% of the hours have no cloud/);
 });
 
+test('the stability of each hour is by its own cloud and ceiling, not by those of the season', () => {
+  // 4 m/s is 7.8 knots: by Turner's table B, C and D under index 4, 3 and 0 by day, E and D under -2 and 0 at night.
+  const noon = at('2021-06-21T17:00:00Z');
+  const midnight = at('2021-06-21T05:00:00Z');
+  const skies = [
+    { sky: 0, ceiling: Number.NaN },
+    { sky: 8, ceiling: Number.NaN },
+    { sky: 8, ceiling: 3000 },
+  ];
+  const of = (hour: number) => {
+    const days = Int32Array.from(skies, (_, k) => hour + 24 * k);
+    const one: WindRecord = {
+      ...record,
+      hours: days,
+      direction: new Float32Array(3).fill(200),
+      speed: new Float32Array(3).fill(4),
+      sky: Float32Array.from(skies, ({ sky }) => sky),
+      ceiling: Float32Array.from(skies, ({ ceiling }) => ceiling),
+    };
+    return seasonWind(one, LONGITUDE, LATITUDE, null);
+  };
+  expect(of(noon).parts[2]!.stability).toEqual({ B: 1, C: 1, D: 1 });
+  // An overcast of middle height lets a night go on cooling: index -1, still D at this speed.
+  expect(of(midnight).parts[4]!.stability).toEqual({ E: 1, D: 2 });
+  expect(of(noon).notes.join(' ')).toMatch(/33% of the hours have cloud over half .* no ceiling/);
+});
+
 test("Wilson's interval: published values, and wider for fewer independent hours", () => {
   // Newcombe (1998), Statistics in Medicine 17, table I, method 3: 81 of 263 gives 0.2553 to 0.3662, 15 of 148 gives
   // 0.0624 to 0.1605, 0 of 20 gives 0 to 0.1611.

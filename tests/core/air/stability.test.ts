@@ -58,6 +58,37 @@ test('net radiation: insolation by sun height, cut by cloud, and the two night v
   expect([0, 4, 5, 9, 10].map((cloud) => netRadiationIndex(-10, true, cloud))).toEqual([-2, -2, -1, -1, 0]);
 });
 
+test('a ceiling that is told: low cloud takes two classes of sun, middle cloud one, high cloud none', () => {
+  // Turner (1964) as printed by the EPA ("Meteorological Monitoring Guidance", 6.4.1): 7,000 and 16,000 ft.
+  const check = outside({
+    room: 'air',
+    method: 'Net radiation index under cloud of a told ceiling',
+    source: 'Turner 1964, as printed by the EPA',
+    unit: 'classes',
+    allowed: 0,
+  });
+  const feet = (height: number) => height * 0.3048;
+  for (const [cloud, ceiling, index] of [
+    [6, 6900, 2],
+    [6, 7100, 3],
+    [6, 15_900, 3],
+    [6, 16_100, 4],
+    [10, 6900, 0],
+    [10, 7100, 3],
+    [10, 20_000, 3],
+    [5, 1000, 4],
+  ] as const)
+    check.compare(netRadiationIndex(65, false, cloud, feet(ceiling)), index);
+  for (const [cloud, ceiling, index] of [
+    [10, 6900, 0],
+    [10, 7100, -1],
+    [4, 1000, -2],
+  ] as const)
+    check.compare(netRadiationIndex(-10, true, cloud, feet(ceiling)), index);
+  check.done();
+  expect(netRadiationIndex(20, false, 9, feet(8000))).toBe(1);
+});
+
 test('a slow wind at night is drainage, class 7 counts as F', () => {
   expect(stabilityOf(1.5, -20, true, 0)).toBe('calm drainage');
   expect(stabilityOf(2.1, -20, true, 0)).toBe('F');

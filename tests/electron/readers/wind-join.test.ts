@@ -18,6 +18,9 @@ test('two records are one in order; of an hour in both the added one is kept, an
   expect([...joined.hours]).toEqual([0, 1, 2, 3, 5]);
   expect([...joined.speed]).toEqual([2, 1, 2, 2, 1]);
   expect([...joined.gust!]).toEqual([7, Number.NaN, 7, 7, Number.NaN]);
+  expect(joined.ceiling).toBeUndefined();
+  const high = { ...record('c', [7], 1), ceiling: Float32Array.of(900) };
+  expect([...joinWind(record('a', [1], 1), high).ceiling!]).toEqual([Number.NaN, 900]);
   expect(joined.station).toBe('a + b');
   expect(joined.notes.join(' ')).toContain('1 hours stood in both');
   expect(joined.notes.join(' ')).toContain('2 stations');

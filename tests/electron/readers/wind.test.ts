@@ -3,6 +3,7 @@ import { gzipSync } from 'node:zlib';
 import { expect, test } from 'vitest';
 import { readWind } from '../../../electron/readers/wind.ts';
 import { parseAnswer } from '../../../electron/readers/wind-columns.ts';
+import { eighthsOf } from '../../../electron/readers/wind-sky.ts';
 import { columnsAnswer } from '../../../renderer/words/columns.ts';
 import { folderOf, problemOf } from './support.ts';
 
@@ -59,14 +60,14 @@ test('files that are not wind are refused with the line', async () => {
 
 // Rows in the form of NOAA's Global Hourly tables (Integrated Surface Database format document); values invented.
 const GLOBAL = [
-  'STATION,DATE,REPORT_TYPE,WND,TMP,GF1,GA1,OC1',
-  '"72424013807","2021-11-05T05:53:00","FM-15","180,1,N,0031,1","-0012,1","04,99,1,99,9,99,9,99999,9,99,9,99,9","","0103,1"',
-  '"72424013807","2021-11-05T06:20:00","FM-16","190,1,N,0051,1","-0012,1","","08,1,+00300,1,99,9",""',
-  '"72424013807","2021-11-05T06:53:00","FM-15","999,9,C,0000,1","+9999,9","","02,1,+00300,1,99,9",""',
-  '"72424013807","2021-11-05T07:53:00","FM-15","999,1,V,0021,1","+0015,1","","",""',
-  '"72424013807","2021-11-05T08:53:00","FM-15","200,1,N,0400,3","+0015,1","","",""',
-  '"72424013807","2021-11-05T09:53:00","FM-15","200,3,N,0040,1","+0015,1","09,99,1","",""',
-  '"72424013807","2021-11-05T23:59:00","SOD  ","999,9,9,9999,9","+9999,9","","",""',
+  'STATION,DATE,REPORT_TYPE,WND,CIG,TMP,GF1,GA1,OC1',
+  '"72424013807","2021-11-05T05:53:00","FM-15","180,1,N,0031,1","01500,1,M,N","-0012,1","04,99,1,99,9,99,9,99999,9,99,9,99,9","","0103,1"',
+  '"72424013807","2021-11-05T06:20:00","FM-16","190,1,N,0051,1","99999,9,9,N","-0012,1","","08,1,+00300,1,99,9",""',
+  '"72424013807","2021-11-05T06:53:00","FM-15","999,9,C,0000,1","22000,1,9,N","+9999,9","","02,1,+00300,1,99,9",""',
+  '"72424013807","2021-11-05T07:53:00","FM-15","999,1,V,0021,1","99999,9,9,N","+0015,1","","",""',
+  '"72424013807","2021-11-05T08:53:00","FM-15","200,1,N,0400,3","","+0015,1","","",""',
+  '"72424013807","2021-11-05T09:53:00","FM-15","200,3,N,0040,1","00900,3,M,N","+0015,1","09,99,1","",""',
+  '"72424013807","2021-11-05T23:59:00","SOD  ","999,9,9,9999,9","","+9999,9","","",""',
 ].join('\n');
 
 test('Global Hourly: calm, variable, quality, cloud, gusts, and the report nearest to the hour', () => {
@@ -76,6 +77,8 @@ test('Global Hourly: calm, variable, quality, cloud, gusts, and the report neare
   expect([...wind.direction]).toEqual([180, Number.NaN, Number.NaN, Number.NaN]);
   expect([...wind.speed].map((v) => +v.toFixed(3))).toEqual([3.1, 0, 2.1, 4]);
   expect([...wind.sky]).toEqual([4, 2, Number.NaN, 8]);
+  // No ceiling at all is written as 22000; one marked wrong is not told.
+  expect([...wind.ceiling!]).toEqual([1500, 22_000, Number.NaN, Number.NaN]);
   expect(wind.gust![0]).toBeCloseTo(10.3, 4);
   expect(wind.temperature[0]).toBeCloseTo(-1.2, 4);
   const notes = wind.notes.join(' ');
@@ -83,6 +86,10 @@ test('Global Hourly: calm, variable, quality, cloud, gusts, and the report neare
   expect(notes).toContain('1 (speed marked suspect or wrong)');
   expect(notes).toContain('1 (a sum of a day or month)');
   expect(notes).toContain('1 records repeat an hour');
+});
+
+test('words of cloud in older reports are eighths, a partly hidden sky is not told', () => {
+  expect([0, 8, 9, 10, 12, 15, 19, 99].map(eighthsOf)).toEqual([0, 8, 8, Number.NaN, 4, 6, 8, Number.NaN]);
 });
 
 test('a table whose columns speak for themselves is read; one that does not asks what they hold', async () => {

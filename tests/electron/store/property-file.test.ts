@@ -171,6 +171,13 @@ describe('edits', () => {
     expect(property.head().wind).toBe(id);
     property.change('Bring in a wind record', [{ type: 'wind', id: kept }]);
     expect(property.wind()!.speed).toEqual(other.speed);
+    // Gusts and ceilings come back where they were told, and only there.
+    const ceiling = new Float32Array(other.hours.length).fill(900);
+    const high = property.keepWind({ ...other, ceiling }, files);
+    property.change('Bring in a wind record', [{ type: 'wind', id: high }]);
+    expect(property.wind()!.ceiling).toEqual(ceiling);
+    property.undo();
+    expect(property.wind()!.ceiling).toBeUndefined();
     expect(property.head().notes).toContain('other wind');
     for (const note of before.notes) expect(property.head().notes).not.toContain(note);
     property.change('Leave out the wind', [{ type: 'wind', id: null }]);
