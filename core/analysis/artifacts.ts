@@ -106,9 +106,11 @@ export interface Results {
   todayTravel: TodayTravel;
   /** What the trials measure: necks, junctions and crossings before it is known how sure they are. */
   sought: Sought;
-  /** The trials in two bands, the first with the weights drawn first. */
-  someTrials: Trial[];
-  moreTrials: Trial[];
+  /** The trials in four bands, in their order. */
+  trials1: Trial[];
+  trials2: Trial[];
+  trials3: Trial[];
+  trials4: Trial[];
   /** Share of all travel through a cell, 0..1; depends on cell size, so ranks use necks instead. */
   passage: Grid;
   necks: Neck[];

@@ -8,7 +8,7 @@ import { movedMost } from '../travel/firmness.ts';
 import type { PlanInputs } from '../travel/plan-travel.ts';
 import { planPairs } from '../travel/plan-travel.ts';
 import { type Measure, runTrials, sharesOf, TRIAL_CELLS, type Trial, usualTrial } from '../travel/trials.ts';
-import type { Junction, Spread } from '../travel/types.ts';
+import type { Junction, Neck, Spread } from '../travel/types.ts';
 import { shareWithin } from '../travel/what-if.ts';
 import { away } from './site-ground.ts';
 import { siteSpots } from './site-spots.ts';
@@ -67,6 +67,7 @@ export function daysToTell(low: number, high: number, passings: number): number 
 
 interface CameraInputs extends PlanInputs {
   cover: Grid<Uint8Array>;
+  necks: readonly Neck[];
   junctions: readonly Junction[];
 }
 

@@ -34,7 +34,7 @@ export const travelToday = (
  * @param features everything that exists with what the plan proposes
  */
 export function travelPlanned(
-  inputs: PlanInputs & { travelAreas: readonly TravelArea[]; necks: readonly Neck[] },
+  inputs: Omit<PlanInputs, 'necks'> & { necks: readonly Neck[] },
   features: readonly Feature[],
   seed: number,
 ): SiteTravelGround {

@@ -3,7 +3,7 @@ import { type Ends, NOWHERE, travelBetween } from './between.ts';
 import { type Flow, shareAcross, shareOf } from './flow.ts';
 import { effectOn, type Goals } from './goals.ts';
 import { passing, type Spot, withinReach } from './region.ts';
-import type { GoalEffect, Neck, Shift } from './types.ts';
+import type { GoalEffect, NeckPlace, Shift } from './types.ts';
 import type { BuiltTravel, TodayTravel, WhatIfInputs } from './what-if.ts';
 
 /** An end of travel: an area by its number, one that a proposed feature would be, or null for any. */
@@ -33,7 +33,7 @@ export interface AskedFound {
 /** Answers what is asked of travel before and after; with today's flow between ends that had to be solved for it. */
 export function answerAsked(
   { ends, stand, goals }: Asked,
-  inputs: WhatIfInputs & { necks: readonly Neck[] },
+  inputs: WhatIfInputs & { necks: readonly NeckPlace[] },
   today: TodayTravel,
   built: BuiltTravel,
   former: Flow | null,

@@ -8,7 +8,7 @@ import type { Flow } from './flow.ts';
 import { type LandmarkSources, landmarksAt, landmarksOf } from './landmarks.ts';
 import { boundaryRings, ownerOf } from './owner.ts';
 import type { Pinch } from './pinch.ts';
-import type { Neck, TravelArea } from './types.ts';
+import type { Neck, NeckPlace, TravelArea } from './types.ts';
 
 const LEAST_PAIR_SHARE = 0.05;
 
@@ -17,6 +17,16 @@ export interface NeckSources extends LandmarkSources {
   cover: Grid<Uint8Array>;
   resistance: Grid;
   areas: readonly TravelArea[];
+}
+
+/** Where necks lie and on whose ground, before it is known how sure they are; pinches in the order of their ranks. */
+export function neckPlaces(flow: Flow, pinches: readonly Pinch[], features: readonly Feature[]): NeckPlace[] {
+  const rings = boundaryRings(features);
+  return pinches.map(({ line, at }, k) => ({
+    id: `neck-${k + 1}`,
+    line,
+    owner: ownerOf(rings, [line[0], at, line[1]], flow.frame.cellSize / 2),
+  }));
 }
 
 /** Names pinches: rank, spread, owner, landmarks and reasons. `firmness` and `redundancy` in their order. */
@@ -28,12 +38,12 @@ export function describeNecks(
   sources: NeckSources,
   most: number,
 ): Neck[] {
-  const { cellSize } = flow.frame;
   const marks = landmarksOf(sources);
-  const rings = boundaryRings(sources.features);
+  const shown = pinches.slice(0, most);
+  const places = neckPlaces(flow, shown, sources.features);
   const names = new Map(sources.areas.map(({ id, name }) => [id, name]));
 
-  return pinches.slice(0, most).map((pinch, k) => {
+  return shown.map((pinch, k) => {
     const { spread, firm, edgeArtefact } = firmness[k]!;
     const pairs = flow.pairs
       .map(({ pair: { from, to, share } }, p) => ({
@@ -47,10 +57,9 @@ export function describeNecks(
       .map(({ from, to, share }) => ({ from, to, share }));
     const landmarks = landmarksAt(pinch.line, marks, sources, sources.resistance.frame.cellSize);
     return {
-      id: `neck-${k + 1}`,
+      ...places[k]!,
       rank: k + 1,
       at: pinch.at,
-      line: pinch.line,
       width: pinch.width,
       share: pinch.share,
       spread,
@@ -58,7 +67,6 @@ export function describeNecks(
       edgeArtefact,
       redundancy: redundancy[k]!,
       pairs,
-      owner: ownerOf(rings, [pinch.line[0], pinch.at, pinch.line[1]], cellSize / 2),
       landmarks,
       reasons: reasonsFor(pinch, pairs, landmarks, firmness[k]!, redundancy[k]!, sources),
     };

@@ -10,13 +10,13 @@ import type { Goals } from './goals.ts';
 import { boundaryRings } from './owner.ts';
 import { withinReach } from './region.ts';
 import type { FlowInputs } from './trials.ts';
-import type { Corridor, Neck, PlanTravel, TravelArea } from './types.ts';
+import type { Corridor, NeckPlace, PlanTravel, TravelArea } from './types.ts';
 import { type BuiltTravel, solveBuilt, type TodayTravel } from './what-if.ts';
 
 export interface PlanInputs extends Omit<FlowInputs, 'pairs'> {
   corridors: readonly Corridor[];
   travelAreas: readonly TravelArea[];
-  necks: readonly Neck[];
+  necks: readonly NeckPlace[];
   todayTravel: TodayTravel;
 }
 
@@ -71,7 +71,7 @@ export function planTravel(inputs: PlanInputs, progress: Progress = silent): Pla
 }
 
 /** The best necks on the owner's ground. */
-const ownNecks = ({ necks }: PlanInputs): Neck[] =>
+const ownNecks = ({ necks }: PlanInputs): NeckPlace[] =>
   necks.filter(({ owner }) => owner === 'inside' || owner === 'unknown').slice(0, TRIED);
 
 /** The necks' shares before and after, and what each proposed barricade does. */
@@ -109,7 +109,7 @@ export function compareTravel(
 export function nextClosures(
   inputs: PlanInputs,
   { flow, costs, areas, barriers }: BuiltTravel,
-  necks: readonly Neck[] | null,
+  necks: readonly NeckPlace[] | null,
   goals: Goals | null = null,
 ): Pick<PlanTravel, 'goal' | 'closures'> {
   const { focus } = weightsOf(inputs.assumptions);

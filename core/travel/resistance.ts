@@ -60,7 +60,7 @@ function marksOf(frame: Frame, features: readonly Feature[]): Marks {
 }
 
 /** The parts that add up to the resistance of a cell, each in extra metres of easy ground per metre. */
-export interface ResistanceParts {
+interface LevelParts {
   ground: number;
   exposure: number;
   footing: number;
@@ -70,6 +70,9 @@ export interface ResistanceParts {
   interior: number;
   /** Share of all parts but the steepness left along an edge. */
   factor: number;
+}
+
+export interface ResistanceParts extends LevelParts {
   /** What the relief adds by heading, which moves pay and the resistance leaves out: straight up, down and along. */
   up: number;
   down: number;
@@ -84,7 +87,11 @@ export interface ResistanceParts {
  * on the heading, so moves pay for them (`relief.ts`). Where screening or footing is unknown the assumed value stands
  * in, and the uncertainty runs vary it.
  */
-export function resistanceOf(inputs: ResistanceInputs, weights: Weights): Grid {
+export const resistanceOf = (inputs: ResistanceInputs, weights: Weights): Grid =>
+  resistanceUnder(inputs)(weights);
+
+/** The same under any weights: what does not hang on them is read off the features once. */
+export function resistanceUnder(inputs: ResistanceInputs): (weights: Weights) => Grid {
   const { frame } = inputs.slope;
   assertOnFrame(
     frame,
@@ -95,34 +102,52 @@ export function resistanceOf(inputs: ResistanceInputs, weights: Weights): Grid {
     inputs.slope,
     inputs.edgeDistance,
   );
-  const explain = partsAt(inputs, weights);
-  const cells = new Float32Array(cellCount(frame));
-  for (let i = 0; i < cells.length; i++) {
-    const parts = explain(i);
-    cells[i] = parts === null ? Number.NaN : totalOf(parts);
-  }
-  return { frame, cells };
+  const marks = marksOf(frame, inputs.features);
+  return (weights) => {
+    const explain = levelPartsAt(inputs, marks, weights);
+    const cells = new Float32Array(cellCount(frame));
+    for (let i = 0; i < cells.length; i++) {
+      const parts = explain(i);
+      cells[i] = parts === null ? Number.NaN : totalOf(parts);
+    }
+    return { frame, cells };
+  };
 }
 
-const totalOf = (p: ResistanceParts): number =>
+const totalOf = (p: LevelParts): number =>
   1 + (p.ground + p.exposure + p.footing + p.disturbance + p.interior) * p.factor + p.steep;
 
-/**
- * A function that tells the parts of a cell's resistance, or null where the slope is unknown. It returns the same
- * object every time.
- */
+/** A function that tells the parts of a cell's resistance and relief, or null where the slope is unknown. */
 export function partsAt(
   inputs: ResistanceInputs,
-  w: Weights,
+  weights: Weights,
 ): (cell: number) => Readonly<ResistanceParts> | null {
-  const { frame } = inputs.slope;
+  const explain = levelPartsAt(inputs, marksOf(inputs.slope.frame, inputs.features), weights);
+  return (cell) => {
+    const parts = explain(cell);
+    if (parts === null) return null;
+    const tangent = Math.tan((Math.min(inputs.slope.cells[cell]!, 80) * Math.PI) / 180);
+    return {
+      ...parts,
+      up: weights.climb * tangent,
+      down: weights.descent * tangent,
+      along: weights.sidehill * tangent * tangent,
+    };
+  };
+}
+
+/** The parts the relief adds nothing to, in the same object every time; null where the slope is unknown. */
+function levelPartsAt(
+  inputs: ResistanceInputs,
+  marks: Marks,
+  w: Weights,
+): (cell: number) => Readonly<LevelParts> | null {
   const cover = inputs.cover.cells;
   const canopy = inputs.canopy.cells;
   const screening = inputs.screening.cells;
   const footing = inputs.footing.cells;
   const slope = inputs.slope.cells;
   const edge = inputs.edgeDistance.cells;
-  const marks = marksOf(frame, inputs.features);
 
   const ground = new Float64Array(8);
   ground[0] = w.unknownCover;
@@ -135,7 +160,7 @@ export function partsAt(
   const inCover = new Uint8Array(8);
   for (const code of [COVER.brush, COVER.deciduous, COVER.evergreen]) inCover[code] = 1;
 
-  const parts: ResistanceParts = {
+  const parts: LevelParts = {
     ground: 0,
     exposure: 0,
     footing: 0,
@@ -143,9 +168,6 @@ export function partsAt(
     disturbance: 0,
     interior: 0,
     factor: 1,
-    up: 0,
-    down: 0,
-    along: 0,
   };
 
   return (i) => {
@@ -177,10 +199,6 @@ export function partsAt(
     const ease = footing[i]!;
     parts.footing =
       code === COVER.water ? 0 : w.tangle * (1 - (Number.isNaN(ease) ? w.unknownFooting : ease));
-    const tangent = Math.tan((Math.min(steepness, 80) * Math.PI) / 180);
-    parts.up = w.climb * tangent;
-    parts.down = w.descent * tangent;
-    parts.along = w.sidehill * tangent * tangent;
     // The banks of a drawn creek are paid for by its crossing.
     parts.steep =
       marks.creek[i] === 1

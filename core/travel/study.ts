@@ -10,7 +10,7 @@ import { travelDoubts } from './doubts.ts';
 import { judgeFirmness, spreadOf } from './firmness.ts';
 import { passageOf, shareAcross } from './flow.ts';
 import { armsAround, findJunctions } from './junctions.ts';
-import { describeNecks, type NeckSources } from './necks.ts';
+import { describeNecks, type NeckSources, neckPlaces } from './necks.ts';
 import { findPinches, type Pinch } from './pinch.ts';
 import { redundancyOf } from './redundancy.ts';
 import { reliefGround } from './relief.ts';
@@ -25,9 +25,10 @@ import {
   TRIAL_CELLS,
   type Trial,
   type Trials,
+  trialGround,
   usualTrial,
 } from './trials.ts';
-import type { Corridor, Crossing, Junction, Neck, Route, Spread } from './types.ts';
+import type { Corridor, Crossing, Junction, Neck, NeckPlace, Route, Spread } from './types.ts';
 import { underfootOf } from './underfoot.ts';
 import type { TodayTravel } from './what-if.ts';
 
@@ -63,6 +64,8 @@ const SPARE = 10;
 /** What is sought in today's flow, before it is known how sure it is. */
 export interface Sought {
   pinches: Pinch[];
+  /** Where the necks will lie that are shown, in their order. */
+  places: NeckPlace[];
   junctions: ReturnType<typeof findJunctions>;
   crossings: ReturnType<typeof findCrossings>;
 }
@@ -84,8 +87,10 @@ export function seek(given: StudyInputs, maxNecks: number): Sought {
   const { flow, costs, areas } = given.todayTravel;
   const passage = passageOf(flow, costs.resistance);
   const toArea = distanceTo(flow.frame, areas);
+  const pinches = findPinches(flow, passage, toArea, barriers, maxNecks + SPARE);
   return {
-    pinches: findPinches(flow, passage, toArea, barriers, maxNecks + SPARE),
+    pinches,
+    places: neckPlaces(flow, pinches.slice(0, maxNecks), features),
     junctions: findJunctions(flow, passage, toArea, features),
     crossings: findCrossings(flow, given.corridors, barriers, features, given.edgeDistance, slope),
   };
@@ -124,7 +129,7 @@ export function trySought(
   sought: Sought,
   { runs, seed }: Pick<StudyOptions, 'runs' | 'seed'>,
   progress: Progress,
-  band: Band | null = null,
+  band?: Band,
 ): Trial[] {
   const measures = measuresOf(sought);
   return runTrials(
@@ -159,14 +164,15 @@ export function judgeSought(
   const { pinches, junctions, crossings } = sought;
   const passage = passageOf(flow, costs.resistance);
   const usualFlow = usualTrial(inputs, flow, flowFactor, trialFactor);
+  const { ground, within } = trialGround(inputs, flowFactor, trialFactor);
   const trials: Trials = { usual: sharesOf(measuresOf(sought), usualFlow), usualFlow, list };
   const redundancy = redundancyOf(
     pinches.slice(0, options.maxNecks),
     flow.pairs.map(({ pair }) => pair),
     trials.usualFlow,
-    coarseResistance(inputs.resistance, trialFactor),
+    coarseResistance(ground.resistance, within),
     underfootOf(reliefGround(inputs.elevation, trialFactor), inputs.features, weights),
-    coarseLabels(inputs.areas, trialFactor).cells,
+    coarseLabels(ground.areas, within).cells,
     barriers,
     weights.focus,
   );

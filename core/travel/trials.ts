@@ -1,6 +1,6 @@
 import type { Grid, Point } from '../grid/frame.ts';
 import { cellCentre } from '../grid/frame.ts';
-import { type Progress, part } from '../grid/progress.ts';
+import type { Progress } from '../grid/progress.ts';
 import { seededRandom } from '../grid/random.ts';
 import { type Weights, weightsOf } from './assumptions.ts';
 import { barriersOf } from './barriers.ts';
@@ -10,8 +10,9 @@ import type { Flow, TravelPair } from './flow.ts';
 import { drawnIn } from './margin.ts';
 import { type ReliefGround, reliefGround } from './relief.ts';
 import { reshared } from './reshare.ts';
-import { type ResistanceInputs, resistanceOf } from './resistance.ts';
+import { type ResistanceInputs, resistanceUnder } from './resistance.ts';
 import { leastCosts, solveFlow } from './solve-flow.ts';
+import { thinned, thinning } from './thinned.ts';
 import type { Assumption, TravelArea } from './types.ts';
 import { drawWeights } from './uncertainty.ts';
 import { underfootOf } from './underfoot.ts';
@@ -40,21 +41,21 @@ export function costsOn(
   return { costs, crossings: moveCosts(coarse.frame, barriers, costs) };
 }
 
-/** Flow under some weights on a grid coarser by a whole factor. */
+/**
+ * Flow under some weights on a grid coarser by a whole factor.
+ *
+ * @param areas on that grid
+ */
 function flowOn(
-  inputs: Pick<FlowInputs, 'features' | 'areas' | 'pairs' | 'slope'>,
+  inputs: Pick<FlowInputs, 'features' | 'pairs' | 'slope'>,
+  areas: Int32Array,
   relief: ReliefGround,
   resistance: Grid,
   weights: Weights,
   factor: number,
-  accuracy: number,
-  progress?: Progress,
 ): Flow {
   const { costs, crossings } = costsOn(inputs, relief, resistance, weights, factor);
-  return solveFlow(costs, coarseLabels(inputs.areas, factor).cells, inputs.pairs, weights.focus, crossings, {
-    accuracy,
-    ...(progress ? { progress } : {}),
-  });
+  return solveFlow(costs, areas, inputs.pairs, weights.focus, crossings, { accuracy: ACCURACY });
 }
 
 /** A share that is read off a flow, as of what crosses a line. */
@@ -87,33 +88,41 @@ export const TRIAL_CELLS = 75_000;
 /** Of the trials' shares. */
 export const ACCURACY = 1e-3;
 
+/** The ground trials are run on, and how many of its cells a side make one of theirs. */
+export function trialGround<I extends FlowInputs>(
+  inputs: I,
+  flowFactor: number,
+  factor: number,
+): { ground: I; within: number } {
+  const by = factor === flowFactor ? 1 : thinning(factor);
+  return { ground: thinned(inputs, by), within: factor / by };
+}
+
 /** Flow under the usual weights on the trials' cells, which are `factor` times the map's. */
-export const usualTrial = (inputs: FlowInputs, usualFlow: Flow, flowFactor: number, factor: number): Flow =>
-  factor === flowFactor
-    ? usualFlow
-    : flowOn(
-        inputs,
-        reliefGround(inputs.elevation, factor),
-        inputs.resistance,
-        weightsOf(inputs.assumptions),
-        factor,
-        ACCURACY,
-      );
+export function usualTrial(inputs: FlowInputs, usualFlow: Flow, flowFactor: number, factor: number): Flow {
+  if (factor === flowFactor) return usualFlow;
+  const { ground, within } = trialGround(inputs, flowFactor, factor);
+  const relief = reliefGround(inputs.elevation, factor);
+  const areas = coarseLabels(ground.areas, within).cells;
+  return flowOn(inputs, areas, relief, ground.resistance, weightsOf(inputs.assumptions), within);
+}
 
 export const sharesOf = (measures: readonly Measure[], flow: Flow): Float64Array =>
   Float64Array.from(measures, (measure) => measure(flow));
 
-/** Trials may be run in bands, side by side: the first has some of the drawn weights, the second all the rest. */
-export type Band = 0 | 1;
-/** Drawn weights that take as long as the trials that change something else. */
-const AS_LONG = 6;
+/** Trials may be run in bands, side by side, each with its own part of them in their order. */
+export interface Band {
+  index: number;
+  count: number;
+}
+const ALL: Band = { index: 0, count: 1 };
 
 /**
  * Solves the flow again on a coarser grid: under drawn weights, and with one thing of the model changed at a time
  * (size of the cells, route model, ends of travel, edge of the data).
  *
  * @param flowFactor times the map's cells are those of the usual flow, `factor` times those of the trials
- * @param band of the trials, which are the same in however many bands they are run; null all of them
+ * @param band of the trials, which are the same in however many bands they are run
  */
 export function runTrials(
   inputs: FlowInputs & { travelAreas: readonly Pick<TravelArea, 'id' | 'kind'>[] },
@@ -123,66 +132,68 @@ export function runTrials(
   runs: number,
   seed: number,
   progress: Progress,
-  band: Band | null = null,
+  band = ALL,
 ): Trial[] {
+  if (runs === 0) return [];
+  const { ground, within } = trialGround(inputs, flowFactor, factor);
+  const { resistance } = ground;
+  const areas = coarseLabels(ground.areas, within).cells;
   const weights = weightsOf(inputs.assumptions);
   const relief = reliefGround(inputs.elevation, factor);
-  const list: Trial[] = [];
-  const add = (change: string | null, drawn: Weights | null, flow: Flow, ranksOnly = false): void => {
-    list.push({
+  const { costs, crossings } = costsOn(inputs, relief, resistance, weights, within);
+  const usual = leastCosts(costs, areas, inputs.pairs, crossings);
+  const resistanceOf = resistanceUnder(ground);
+  const underWeights = (drawn: Weights) => (): Trial => {
+    const flow = flowOn(inputs, areas, relief, resistanceOf(drawn), drawn, within);
+    // How far deer go and how much food draws them is uncertain too: travel is shared out between the pairs anew.
+    const shares = sharesOf(measures, reshared(flow, drawn, usual, weights, inputs.travelAreas));
+    return { change: null, margin: false, weights: drawn, shares, ranksOnly: false };
+  };
+  const changed =
+    (change: string, flow: () => Flow, ranksOnly = false) =>
+    (): Trial => ({
       change,
-      weights: drawn,
       margin: change === MARGIN,
-      shares: sharesOf(measures, flow),
+      weights: null,
+      shares: sharesOf(measures, flow()),
       ranksOnly,
     });
-  };
-  const first = Math.min(runs, Math.ceil((runs + AS_LONG) / 2));
-  const begin = band === 1 ? first : 0;
-  const drawn = drawWeights(inputs.assumptions, runs, seed).slice(begin, band === 0 ? first : runs);
-  const again = part(progress, 0, band === 0 ? 1 : 0.8);
-  const { costs, crossings } = costsOn(inputs, relief, inputs.resistance, weights, factor);
-  const usual = leastCosts(costs, coarseLabels(inputs.areas, factor).cells, inputs.pairs, crossings);
-  drawn.forEach((each, run) => {
-    const flow = flowOn(inputs, relief, resistanceOf(inputs, each), each, factor, ACCURACY);
-    // How far deer go and how much food draws them is uncertain too: travel is shared out between the pairs anew.
-    add(null, each, reshared(flow, each, usual, weights, inputs.travelAreas));
-    again((run + 1) / drawn.length);
+  const endsMoved = (half: number) =>
+    changed('the ends of travel move', () => {
+      const moved = coarseLabels(halfAreas(ground.areas, seededRandom(seed + 1), half), within).cells;
+      return flowOn(inputs, moved, relief, resistance, weights, within);
+    });
+  const edgeDrawnIn = changed(MARGIN, () => {
+    const inside = drawnIn(resistance, ground.areas, inputs.features);
+    const labels = coarseLabels(inside.areas, within).cells;
+    return flowOn(inputs, labels, relief, inside.resistance, weights, within);
   });
-  if (runs > 0 && band !== 0) {
-    const { resistance } = inputs;
-    for (const half of [0, 1]) {
-      const moved = { ...inputs, areas: halfAreas(inputs.areas, seededRandom(seed + 1), half) };
-      add('the ends of travel move', null, flowOn(moved, relief, resistance, weights, factor, ACCURACY));
-    }
-    progress(0.87);
-    const within = drawnIn(resistance, inputs.areas, inputs.features);
-    const inside = { ...inputs, areas: within.areas };
-    add(MARGIN, null, flowOn(inside, relief, within.resistance, weights, factor, ACCURACY));
+  const wider = changed('the cells are twice as wide', () => {
+    const labels = coarseLabels(inputs.areas, 2 * flowFactor).cells;
+    const wideRelief = reliefGround(inputs.elevation, 2 * flowFactor);
+    return flowOn(inputs, labels, wideRelief, inputs.resistance, weights, 2 * flowFactor);
+  });
+  const atRandom = changed(
+    'travel wanders at random instead of seeking the cheapest way',
+    () => flowOn(inputs, areas, relief, resistance, { ...weights, focus: 0 }, within),
+    true,
+  );
+  const all = [
+    ...drawWeights(inputs.assumptions, runs, seed).map(underWeights),
+    endsMoved(0),
+    endsMoved(1),
+    edgeDrawnIn,
     // The trials' own cells may be as wide already; their shares are then read off the usual.
-    if (factor < 2 * flowFactor)
-      add(
-        'the cells are twice as wide',
-        null,
-        flowOn(
-          inputs,
-          reliefGround(inputs.elevation, 2 * flowFactor),
-          resistance,
-          weights,
-          2 * flowFactor,
-          ACCURACY,
-        ),
-      );
-    progress(0.9);
-    add(
-      'travel wanders at random instead of seeking the cheapest way',
-      null,
-      flowOn(inputs, relief, resistance, { ...weights, focus: 0 }, factor, ACCURACY),
-      true,
-    );
-  }
-  progress(1);
-  return list;
+    ...(factor < 2 * flowFactor ? [wider] : []),
+    atRandom,
+  ];
+  const place = (index: number): number => Math.round((all.length * index) / band.count);
+  const own = all.slice(place(band.index), place(band.index + 1));
+  return own.map((run, k) => {
+    const trial = run();
+    progress((k + 1) / own.length);
+    return trial;
+  });
 }
 
 /** Keeps one half of every area, cut through its middle at a drawn bearing. */

@@ -45,12 +45,16 @@ export interface Spread {
 }
 
 /** A ranked pinch point: a short line across which much of the travel must pass. */
-export interface Neck {
+export interface NeckPlace {
   id: string;
-  rank: number;
-  at: Point;
   /** The line across the passage. */
   line: [Point, Point];
+  owner: Owner;
+}
+
+export interface Neck extends NeckPlace {
+  rank: number;
+  at: Point;
   /** m. */
   width: number;
   /** Net flow across the line over all flow injected, 0..1. */
@@ -66,7 +70,6 @@ export interface Neck {
    * way is anywhere else.
    */
   redundancy?: number;
-  owner: Owner;
   /** Named ground it falls on: saddle, bench, draw, inside corner, creek bend, underpass; empty when none. */
   landmarks: string[];
   reasons: string[];

@@ -42,8 +42,10 @@ const ELSEWHERE = new Set([
   'todayTravel',
   // Only steps on the way to the necks.
   'sought',
-  'someTrials',
-  'moreTrials',
+  'trials1',
+  'trials2',
+  'trials3',
+  'trials4',
 ]);
 
 export function resultParts(artifacts: Partial<Artifacts>): ResultPart[] {

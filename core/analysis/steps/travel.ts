@@ -12,7 +12,6 @@ import { planTravel } from '../../travel/plan-travel.ts';
 import { reliefGround } from '../../travel/relief.ts';
 import { resistanceOf } from '../../travel/resistance.ts';
 import { judgeSought, seek, trySought } from '../../travel/study.ts';
-import type { Band } from '../../travel/trials.ts';
 import { underfootOf } from '../../travel/underfoot.ts';
 import { solveToday } from '../../travel/what-if.ts';
 import type { Artifacts } from '../artifacts.ts';
@@ -163,7 +162,7 @@ const today = defineStep({
 
 const sought = defineStep({
   name: 'travel.sought',
-  version: 2,
+  version: 3,
   title: 'Finding necks, junctions and crossings',
   needs: STUDY_NEEDS,
   makes: ['sought'],
@@ -176,34 +175,39 @@ const sought = defineStep({
   },
 });
 
-/** The trials are two steps, so that two workers may share them. */
-const trialsStep = <Made extends 'someTrials' | 'moreTrials'>(made: Made, band: Band) =>
+const TRIAL_BANDS = 4;
+
+/** The trials are several steps, so that workers may share them beside what else waits. */
+const trialsStep = <Made extends `trials${1 | 2 | 3 | 4}`>(made: Made, index: number) =>
   defineStep({
-    name: band === 0 ? 'travel.trials' : 'travel.moreTrials',
-    version: 2,
-    title: band === 0 ? 'Trying other weights' : 'Trying other weights and models',
+    name: `travel.${made}`,
+    version: 1,
+    title: `Trying other weights and models, ${index + 1} of ${TRIAL_BANDS}`,
     needs: [...STUDY_NEEDS, 'sought'],
     makes: [made],
     params: ({ travel: { runs, seed, date, year } }) => ({ runs, seed, date, year }),
     run({ sought, ...inputs }, { date, year, ...options }, progress) {
       const features = featuresAt(inputs.features, { date, year });
+      const band = { index, count: TRIAL_BANDS };
       const trials = trySought({ ...inputs, features }, sought, options, progress, band);
       return { [made]: trials } as Record<Made, typeof trials>;
     },
   });
-const trials = trialsStep('someTrials', 0);
-const moreTrials = trialsStep('moreTrials', 1);
+const trials1 = trialsStep('trials1', 0);
+const trials2 = trialsStep('trials2', 1);
+const trials3 = trialsStep('trials3', 2);
+const trials4 = trialsStep('trials4', 3);
 
 const passage = defineStep({
   name: 'travel.passage',
-  version: 14,
+  version: 15,
   title: 'Telling how sure the necks are',
-  needs: [...STUDY_NEEDS, 'sought', 'someTrials', 'moreTrials'],
+  needs: [...STUDY_NEEDS, 'sought', 'trials1', 'trials2', 'trials3', 'trials4'],
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
   params: ({ travel: { maxNecks, seed, date, year } }) => ({ maxNecks, seed, date, year }),
-  run({ sought, someTrials, moreTrials, ...inputs }, { date, year, ...options }, progress) {
+  run({ sought, trials1, trials2, trials3, trials4, ...inputs }, { date, year, ...options }, progress) {
     const features = featuresAt(inputs.features, { date, year });
-    const trials = [...someTrials, ...moreTrials];
+    const trials = [...trials1, ...trials2, ...trials3, ...trials4];
     const { doubts, ...found } = judgeSought({ ...inputs, features }, sought, trials, options);
     progress(1);
     return { ...found, travelDoubts: doubts };
@@ -212,15 +216,16 @@ const passage = defineStep({
 
 const plan = defineStep({
   name: 'travel.plan',
-  version: 10,
+  version: 11,
   title: 'Trying what is proposed',
-  needs: PLAN_NEEDS,
+  // The necks' places are enough, so that it need not wait for the trials.
+  needs: [...PLAN_NEEDS.filter((need) => need !== 'necks'), 'sought'],
   makes: ['planTravel'],
   proposed: true,
   params: ({ travel: { date, year } }) => ({ date, year }),
-  run(inputs, moment, progress) {
+  run({ sought, ...inputs }, moment, progress) {
     const features = featuresAt(inputs.features, moment);
-    return { planTravel: planTravel({ ...inputs, features }, progress) };
+    return { planTravel: planTravel({ ...inputs, necks: sought.places, features }, progress) };
   },
 });
 
@@ -230,8 +235,10 @@ export const travelSteps = [
   corridors,
   today,
   sought,
-  trials,
-  moreTrials,
-  passage,
   plan,
+  trials1,
+  trials2,
+  trials3,
+  trials4,
+  passage,
 ] as const;

@@ -309,9 +309,11 @@ export function smallArtifacts(): Artifacts {
       areas: new Int32Array(0),
       flow: { frame: floats(() => 1).frame, pairs: [], cutOff: [] },
     },
-    sought: { pinches: [], junctions: [], crossings: [] },
-    someTrials: [],
-    moreTrials: [],
+    sought: { pinches: [], places: [], junctions: [], crossings: [] },
+    trials1: [],
+    trials2: [],
+    trials3: [],
+    trials4: [],
     planTravel: {
       necks: [{ id: 'n2', before: 0.3, after: 0.31 }],
       barricades: [
