@@ -29,6 +29,8 @@ export interface CreekScent {
 
 /** A drawn creek speaks for channels this near, m. */
 const CREEK_NEAR = 15;
+/** Slower air is not timed, m/s. */
+const STILL = 0.05;
 /** A creek that turns by more than this between two stations bends, degrees: our assumption. */
 const BEND = 35;
 
@@ -37,6 +39,8 @@ interface Touched {
   /** When scent comes to it, s after it was let go. */
   age: number;
   length: number;
+  /** How long the air there takes to pass it, s. */
+  passing: number;
   holding: Holding;
 }
 
@@ -74,7 +78,8 @@ export function scentInCreek(
     const holding = holdingAt(station, { crossWind, deficit: air.deficit[i]! }, water, units);
     const line = lines.get(station.line) ?? [];
     lines.set(station.line, line);
-    line.push({ place, age: age[i]!, length, holding });
+    const passing = length / Math.max(STILL, Math.hypot(air.field.east[i]!, air.field.south[i]!));
+    line.push({ place, age: age[i]!, length, passing, holding });
   });
   const lengthOf = (line: readonly Touched[]) => line.reduce((sum, { length }) => sum + length, 0);
   const most = [...lines.values()].reduce<Touched[] | null>(
@@ -88,7 +93,9 @@ export function scentInCreek(
   return {
     held: lengthOf(first < 0 ? most : most.slice(0, first)),
     touched: lengthOf(most),
-    seconds: Math.max(0, (stop ?? most.at(-1)!).age - most[0]!.age),
+    seconds: stop
+      ? Math.max(0, stop.age - most[0]!.age)
+      : most.at(-1)!.age - most[0]!.age + most.at(-1)!.passing,
     ends: stop?.holding ?? null,
     spill: stop && first > 0 ? channels[stop.place]!.at : null,
     atBend: stop !== null && bendAt(channels, stop.place) > BEND,

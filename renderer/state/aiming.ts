@@ -1,5 +1,6 @@
-import { signal } from '@preact/signals';
+import { effect, signal } from '@preact/signals';
 import type { Point } from '../../core/grid/frame.ts';
+import { propertyKey } from './session.ts';
 
 /** A question waits for places on the map: by click, at the keyboard's cross, or typed. */
 export interface Aim {
@@ -22,6 +23,12 @@ export function stopAim(): void {
   aim.value = null;
   aimed.value = [];
 }
+
+// A place on one property answers nothing about another.
+effect(() => {
+  void propertyKey.value;
+  stopAim();
+});
 
 export function takeAim(at: Point): void {
   const now = aim.value;

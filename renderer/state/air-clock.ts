@@ -94,6 +94,11 @@ export const creekStage = computed(() => {
 export const airReady = computed(
   () => summary.value?.layers.some(({ name }) => name === 'cold-air') ?? false,
 );
+/** Scent is held against travel, beds and creeks: these must be there as well. */
+export const scentReady = computed(() => {
+  const known = summary.value?.tables.map(({ name }) => name) ?? [];
+  return airReady.value && ['areas', 'routes', 'channels'].every((name) => known.includes(name));
+});
 const open = computed(() => stage.value === 'air' && airLeaf.value === 'clock' && airReady.value);
 
 /** Changes with all that an answer of the air rests on but its own question. */
@@ -131,7 +136,7 @@ effect(() => {
 });
 effect(() => {
   void scentBasis.value;
-  if (!open.value) return;
+  if (!open.value || !scentReady.value) return;
   const from = release.value;
   const now = asked.value;
   if (!from) {

@@ -2,7 +2,7 @@ import { formatLength, formatShare } from '../../../core/features/units.ts';
 import { CREEK_STAGES, type CreekStage } from '../../../core/stands/types.ts';
 import type { ScentAnswer } from '../../../electron/service/contract.ts';
 import { hourScent, spotTurns } from '../../state/air-asks.ts';
-import { aimScent, creekStage, release, seat, source } from '../../state/air-clock.ts';
+import { aimScent, creekStage, release, scentReady, seat, source } from '../../state/air-clock.ts';
 import { changeSettings } from '../../state/editing.ts';
 import { units } from '../../state/session.ts';
 import { stands } from '../../state/stand-list.ts';
@@ -12,6 +12,7 @@ import { Lines } from '../Finding.tsx';
 import { OverlayLegend } from '../LegendRows.tsx';
 import { LengthField } from '../LengthField.tsx';
 import { NamedOptions } from '../options.tsx';
+import { Waiting } from '../waiting.tsx';
 
 /** Scent let go at a stand or a spot in the air of the clock's hour, and what it meets. */
 export function Scent() {
@@ -58,6 +59,7 @@ export function Scent() {
       </div>
       <section class="answer" aria-label="Scent at this hour" aria-busy={hourScent.waiting.value}>
         <Asking of={hourScent} what="Following the scent" />
+        {from && !scentReady.value && <Waiting what="Scent, which is held against travel and creeks," />}
         {answer && <Carried answer={answer} />}
       </section>
       {from && <SpotTurns />}

@@ -113,7 +113,7 @@ function Winds({ winds }: { winds: TrailsAnswer['winds'] }) {
               <td>
                 {checks.length === 0
                   ? 'none'
-                  : `${checks.length}, from ${formatLength(checks[0]!.distance, units.value)}`}
+                  : `${checks[0]!.area}, ${formatLength(checks[0]!.distance, units.value)}${checks.length > 1 ? `, and ${checks.length - 1} more` : ''}`}
               </td>
             </tr>
           ))}
