@@ -1,4 +1,4 @@
-import { type Code, f32x4, get, i32, i32x4, moduleOf, repeatWhile, set, VALUE, v128 } from './wasm.ts';
+import { type Code, f32x4, get, i32, i32x4, moduleOf, repeatWhile, set, VALUE, v128 } from '../grid/wasm.ts';
 
 /** Where numbers of all nodes stand in the memory: the address of the first node's, bytes. */
 export interface SolveLayout {

@@ -1,6 +1,6 @@
+import { instantiate, type WasmMemory, wasmMemory } from '../grid/wasm-engine.ts';
 import { solveCode } from './mass-code.ts';
 import type { AirMesh } from './mass-mesh.ts';
-import { instantiate, type WasmMemory, wasmMemory } from './wasm-engine.ts';
 
 /** How the later 13 of a node's 26 neighbours lie to it, after itself: columns, rows and levels on. */
 const LATER: readonly (readonly [number, number, number])[] = [

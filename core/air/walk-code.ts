@@ -8,10 +8,11 @@ import {
   i64,
   moduleOf,
   repeatWhile,
+  select,
   set,
   VALUE,
   v128,
-} from './wasm.ts';
+} from '../grid/wasm.ts';
 
 /*
  * The scent walk of `particles.ts` for the vector unit: four particles a vector and four vectors side by side, from
@@ -226,7 +227,7 @@ function programOf(fours: ReturnType<typeof fourOf>[]): Code {
       set(visit, i64.const(1n << BigInt(VISIT_BIT))),
       // Two steps a turn, for what a turn itself costs.
       repeatWhile(
-        i32.select(onMap, i32.const(0), i32.less(get(step), get(steps))),
+        select(onMap, i32.const(0), i32.less(get(step), get(steps))),
         walkOn,
         walkOn,
         set(step, i32.add(get(step), i32.const(2))),

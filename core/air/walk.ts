@@ -1,7 +1,7 @@
 import type { Frame } from '../grid/frame.ts';
+import { instantiate, makeRoom, type WasmMemory, wasmMemory } from '../grid/wasm-engine.ts';
 import { FARTHEST_NORMAL, HALF_NORMALS, seedBits } from './random.ts';
 import { AT, SHEAR_PLACES, TOGETHER, VECTOR, VISIT_BIT, walkCode } from './walk-code.ts';
-import { instantiate, makeRoom, type WasmMemory, wasmMemory } from './wasm-engine.ts';
 
 /** The air near the ground, on one frame; parts of the velocity east and south, m/s. */
 export interface WindField {

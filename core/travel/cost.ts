@@ -3,8 +3,9 @@ import { cellCentre } from '../grid/frame.ts';
 import { NEIGHBOURS_16 } from '../grid/neighbours.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import type { MoveCosts } from './edges.ts';
-import { type Sweep, settleBucket, unmark } from './settle.ts';
+import { settleBucket, unmark } from './settle.ts';
 import { climbOf, settleOverRelief } from './settle-relief.ts';
+import { createSweep } from './sweep.ts';
 import { createWaiting, enter } from './waiting.ts';
 
 /** Least accumulated cost from a set of source cells. */
@@ -52,16 +53,7 @@ export function accumulateCost(
   const total = width * height;
   const wide = width + 4;
   const count = wide * (height + 4);
-  const sweep: Sweep = {
-    neighbours,
-    half: cellSize * 0.5,
-    resistance: padded(resistance.cells, new Float32Array(count), width, Number.NaN),
-    cost: new Float64Array(count).fill(Number.POSITIVE_INFINITY),
-    via: new Uint8Array(count),
-    slot: crossings ? padded(crossings.slot, new Int32Array(count), width, 0) : null,
-    extra: crossings?.extra ?? new Float64Array(0),
-  };
-  const { cost, via } = sweep;
+  const sweep = createSweep(neighbours, cellSize * 0.5, count, crossings?.extra.length ?? 0);
   let least = Number.POSITIVE_INFINITY;
   let most = 0;
   for (let i = 0; i < total; i++) {
@@ -71,7 +63,8 @@ export function accumulateCost(
   }
   if (most > 0 && !(least > 0)) throw new Error(`resistance must be above zero everywhere, found ${least}`);
   let dearest = 0;
-  for (const extra of sweep.extra) if (extra > dearest && extra < Number.POSITIVE_INFINITY) dearest = extra;
+  for (const extra of crossings?.extra ?? [])
+    if (extra > dearest && extra < Number.POSITIVE_INFINITY) dearest = extra;
 
   const walked = crossings && (crossings.relief || crossings.least < Number.POSITIVE_INFINITY);
   const climb = walked ? climbOf(crossings.relief, width, height, cellSize) : null;
@@ -79,11 +72,16 @@ export function accumulateCost(
   const cheapest = Math.min(least * cellSize, crossings?.least ?? Number.POSITIVE_INFINITY);
   const bucketWidth = Math.max(cheapest, largest / MOST_BUCKETS);
   const perCost = most > 0 ? 1 / bucketWidth : 0;
-  const waiting = createWaiting(largest * perCost + 3, perCost, wide);
+  const waiting = createWaiting(largest * perCost + 3, perCost, wide, sweep.lengthen);
+  padded(resistance.cells, sweep.resistance, width, Number.NaN);
+  if (crossings && sweep.slot) padded(crossings.slot, sweep.slot, width, 0);
+  sweep.extra.fill(0).set(crossings?.extra ?? []);
+  sweep.cost.fill(Number.POSITIVE_INFINITY);
+  sweep.via.fill(0);
   for (let row = 0, i = 0; row < height; row++) {
     for (let p = (row + 2) * wide + 2, end = p + width; p < end; p++, i++) {
       if (labels[i]! > 0 && !Number.isNaN(resistance.cells[i]!)) {
-        cost[p] = 0;
+        sweep.cost[p] = 0;
         enter(waiting, p, climb ? 0 : sweep.half * resistance.cells[i]!);
       }
     }
@@ -105,8 +103,11 @@ export function accumulateCost(
       progress(Math.min(1, seen / total));
     }
   }
-  unmark(via);
-  const result = { cost: cropped(cost, width, height), via: cropped(via, width, height) };
+  unmark(sweep.via);
+  const result = {
+    cost: cropped(sweep.cost, new Float64Array(total), width),
+    via: cropped(sweep.via, new Uint8Array(total), width),
+  };
   if (limit < Number.POSITIVE_INFINITY) {
     // What still waited at the limit is not settled.
     for (let i = 0; i < total; i++) {
@@ -120,7 +121,7 @@ export function accumulateCost(
 }
 
 /** Copies rows between two cells of nothing all round. */
-function padded<A extends Float32Array | Int32Array>(cells: A, out: A, width: number, nothing: number): A {
+function padded<A extends Float32Array | Int32Array>(cells: A, out: A, width: number, nothing: number): void {
   let end = 0;
   for (let i = 0, p = 2 * (width + 4) + 2; i < cells.length; i += width, p += width + 4) {
     out.fill(nothing, end, p);
@@ -128,14 +129,13 @@ function padded<A extends Float32Array | Int32Array>(cells: A, out: A, width: nu
     end = p + width;
   }
   out.fill(nothing, end);
-  return out;
 }
 
-/** Draws padded rows together in place. */
-function cropped<A extends Float64Array | Uint8Array>(cells: A, width: number, height: number): A {
-  for (let row = 0, p = 2 * (width + 4) + 2; row < height; row++, p += width + 4)
-    cells.copyWithin(row * width, p, p + width);
-  return cells.subarray(0, width * height) as A;
+/** Copies rows out of what lies all round. */
+function cropped<A extends Float64Array | Uint8Array>(cells: A, out: A, width: number): A {
+  for (let i = 0, p = 2 * (width + 4) + 2; i < out.length; i += width, p += width + 4)
+    out.set(cells.subarray(p, p + width), i);
+  return out;
 }
 
 /** The source label every least way starts from; 0 unreached. */

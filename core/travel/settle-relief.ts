@@ -1,7 +1,7 @@
 import { NEIGHBOURS_16 } from '../grid/neighbours.ts';
 import type { Relief } from './relief.ts';
-import { SETTLED, type Sweep } from './settle.ts';
-import { BLOCK, ENDS, LEAPS, MOVES, makeRoom, open, release, type Waiting } from './waiting.ts';
+import type { Sweep } from './sweep.ts';
+import { BLOCK, ENDS, LEAPS, MOVES, makeRoom, open, release, SETTLED, type Waiting } from './waiting.ts';
 
 /** Relief on padded cells, and what it makes of each of the 16 moves. */
 export interface Climb {
@@ -58,7 +58,7 @@ export function climbOf(relief: Relief | null, width: number, height: number, ce
  * reaching them costs, since on a trail half of a cell need not be paid.
  */
 export function settleOverRelief(
-  { neighbours, cost, resistance, via, extra, half, slot }: Sweep,
+  sweep: Sweep,
   { heights, slopes, mean, more, across, risen }: Climb,
   waiting: Waiting,
   bucket: number,
@@ -70,6 +70,7 @@ export function settleOverRelief(
   for (let end = waiting.table[ENDS + bucket]!; end !== 0; end = waiting.table[ENDS + bucket]!) {
     makeRoom(waiting);
     const { table } = waiting;
+    const { neighbours, cost, resistance, via, extra, half, slot } = sweep;
     const block = (end - 1) & -BLOCK;
     table[ENDS + bucket] = table[block]!;
     seen += end - block - 1;

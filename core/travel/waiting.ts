@@ -17,11 +17,15 @@ export interface Waiting {
   buckets: number;
   /** Buckets a metre of easy ground. */
   perCost: number;
+  /** Makes the table longer, which keeps what it held. */
+  lengthen: (numbers: number) => Int32Array;
 }
 
+/** Added to the move into a cell once nothing can better it. */
+export const SETTLED = 32;
 export const BLOCK = 64;
-const FIRST_FREE = 0;
-const FREE = 1;
+export const FIRST_FREE = 0;
+export const FREE = 1;
 /** The eight moves three times over, so that any run of them clockwise lies together. */
 export const MOVES = 8;
 /** The knight's moves, then the first cell each passes, then the second. */
@@ -35,10 +39,15 @@ const MOST_OPENED = 16 * BLOCK;
  * @param count the most buckets in use at once
  * @param wide cells a padded row
  */
-export function createWaiting(count: number, perCost: number, wide: number): Waiting {
+export function createWaiting(
+  count: number,
+  perCost: number,
+  wide: number,
+  lengthen: Waiting['lengthen'],
+): Waiting {
   let buckets = BLOCK;
   while (buckets < count) buckets *= 2;
-  const table = new Int32Array(ENDS + buckets);
+  const table = lengthen(ENDS + buckets).fill(0);
   const { dx, dy } = NEIGHBOURS_16;
   for (let k = 0; k < 24; k++) table[MOVES + k] = dx[k & 7]! + dy[k & 7]! * wide;
   for (let k = 0; k < 8; k++) {
@@ -47,7 +56,7 @@ export function createWaiting(count: number, perCost: number, wide: number): Wai
     table[LEAPS + 8 + k] = Math.abs(x) === 2 ? Math.sign(x) : Math.sign(y) * wide;
     table[LEAPS + 16 + k] = Math.sign(x) + Math.sign(y) * wide;
   }
-  return { table, buckets, perCost };
+  return { table, buckets, perCost, lengthen };
 }
 
 /** Sees to it that the cells of one block can be settled. */
@@ -55,8 +64,7 @@ export function makeRoom(waiting: Waiting): void {
   const { table } = waiting;
   if (table[FREE]! >= MOST_OPENED) return;
   const used = table.length;
-  const larger = new Int32Array(Math.max(2 * used, used + 2 * MOST_OPENED * BLOCK));
-  larger.set(table);
+  const larger = waiting.lengthen(Math.max(2 * used, used + 2 * MOST_OPENED * BLOCK));
   for (let block = used; block < larger.length; block += BLOCK) release(larger, block);
   waiting.table = larger;
 }

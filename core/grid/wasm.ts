@@ -29,7 +29,7 @@ const vector =
 /** Alignment is a hint; none is promised. */
 const place = (offset: number): number[] => [0, ...unsigned(offset)];
 
-export const VALUE = { i32: 0x7f, i64: 0x7e, f32: 0x7d, v128: 0x7b } as const;
+export const VALUE = { i32: 0x7f, i64: 0x7e, f32: 0x7d, f64: 0x7c, v128: 0x7b } as const;
 
 export const get = (local: number): Code => [0x20, ...unsigned(local)];
 export const set = (local: number, value: Code): Code => [...value, 0x21, ...unsigned(local)];
@@ -44,15 +44,34 @@ export const repeatWhile = (condition: Code, ...code: Code[]): Code => [
   0x0b,
 ];
 
+/** Runs its code where the condition is not 0, else the other. */
+export const when = (condition: Code, code: Code, otherwise: Code = []): Code => [
+  ...condition,
+  0x04,
+  0x40,
+  ...code,
+  ...(otherwise.length > 0 ? [0x05, ...otherwise] : []),
+  0x0b,
+];
+/** The first where the condition is not 0, else the second. */
+export const select = scalar(0x1b);
+
 export const i32 = {
   const: (value: number): Code => [0x41, ...signed(BigInt(value))],
   add: scalar(0x6a),
   sub: scalar(0x6b),
   mul: scalar(0x6c),
-
-  /** The first where the condition is not 0, else the second. */
-  select: scalar(0x1b),
+  and: scalar(0x71),
+  or: scalar(0x72),
+  shiftLeft: scalar(0x74),
+  shiftRight: scalar(0x76),
+  isZero: scalar(0x45),
   less: scalar(0x48),
+  lessUnsigned: scalar(0x49),
+  load: (address: Code, offset = 0): Code => [...address, 0x28, ...place(offset)],
+  loadByte: (address: Code): Code => [...address, 0x2d, ...place(0)],
+  store: (address: Code, value: Code, offset = 0): Code => [...address, ...value, 0x36, ...place(offset)],
+  storeByte: (address: Code, value: Code): Code => [...address, ...value, 0x3a, ...place(0)],
 };
 
 export const i64 = {
@@ -60,6 +79,8 @@ export const i64 = {
   add: scalar(0x7c),
   /** Nought comes in from the left. */
   shiftRight: scalar(0x88),
+  /** Of a float of 64 bits, towards 0; the nearest there is of those beyond, and 0 of NaN. */
+  truncate: (value: Code): Code => [...value, 0xfc, 6],
   /** The lower 32 bits. */
   wrap: scalar(0xa7),
   /** Half 0 or 1 of a vector. */
@@ -70,8 +91,18 @@ export const i64 = {
 
 export const f32 = {
   const: (value: number): Code => [0x43, ...new Uint8Array(Float32Array.of(value).buffer)],
-  sub: scalar(0x93),
-  fromInt: scalar(0xb2),
+  load: (address: Code): Code => [...address, 0x2a, ...place(0)],
+};
+
+export const f64 = {
+  const: (value: number): Code => [0x44, ...new Uint8Array(Float64Array.of(value).buffer)],
+  load: (address: Code): Code => [...address, 0x2b, ...place(0)],
+  store: (address: Code, value: Code): Code => [...address, ...value, 0x39, ...place(0)],
+  less: scalar(0x63),
+  add: scalar(0xa0),
+  mul: scalar(0xa2),
+  /** Of a float of 32 bits. */
+  promote: scalar(0xbb),
 };
 
 export const v128 = {
