@@ -32,6 +32,7 @@ export default defineConfig({
           ...shared,
           name: 'whole',
           include: whole,
+          globalSetup: ['tests/electron/service/shared-sample.ts'],
           maxWorkers: 1,
           fileParallelism: false,
           // A real browser and the clock are in these: once more before a hiccup of the machine counts.
