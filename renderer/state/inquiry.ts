@@ -13,6 +13,8 @@ export interface Inquiry<N extends RequestName> {
   put(params: RequestParams<N>): Promise<void>;
   takeBack(): void;
   forget(): void;
+  /** What it rests on has changed: its answer is forgotten, and a question under way is put anew. */
+  outdate(): void;
 }
 
 /** A newer question takes the place of one under way; answers about another property are dropped. */
@@ -21,7 +23,11 @@ export function inquiry<N extends RequestName>(name: N): Inquiry<N> {
   const asked = signal<RequestParams<N> | null>(null);
   const progress = computed(() => asksUnderWay.value[name] ?? null);
   let latest = 0;
-  const end = () => markUnderWay(name, false);
+  let underWay: RequestParams<N> | null = null;
+  const end = () => {
+    underWay = null;
+    markUnderWay(name, false);
+  };
   const forget = () => {
     latest += 1;
     end();
@@ -32,26 +38,33 @@ export function inquiry<N extends RequestName>(name: N): Inquiry<N> {
     void propertyKey.value;
     forget();
   });
+  const put = async (params: RequestParams<N>) => {
+    latest += 1;
+    const mine = latest;
+    underWay = params;
+    markUnderWay(name, true);
+    try {
+      const given = await ask(name, params);
+      if (mine !== latest) return;
+      asked.value = params;
+      answer.value = given;
+    } catch (reason) {
+      // A question that was taken back, or that a newer one replaced, is nothing to show.
+      if (mine === latest && troubleOf(reason).kind !== 'cancelled') report(reason);
+    } finally {
+      if (mine === latest) end();
+    }
+  };
   return {
     answer,
     asked,
     progress,
+    put,
     forget,
-    async put(params) {
-      latest += 1;
-      const mine = latest;
-      markUnderWay(name, true);
-      try {
-        const given = await ask(name, params);
-        if (mine !== latest) return;
-        asked.value = params;
-        answer.value = given;
-      } catch (reason) {
-        // A question that was taken back, or that a newer one replaced, is nothing to show.
-        if (mine === latest && troubleOf(reason).kind !== 'cancelled') report(reason);
-      } finally {
-        if (mine === latest) end();
-      }
+    outdate() {
+      const params = underWay;
+      forget();
+      if (params) void put(params);
     },
     takeBack() {
       latest += 1;

@@ -22,9 +22,9 @@ const rules = computed(() => {
 effect(() => {
   void rules.value;
   untracked(() => {
-    compared.forget();
-    rulings.forget();
-    cameras.forget();
+    compared.outdate();
+    rulings.outdate();
+    cameras.outdate();
   });
 });
 

@@ -25,8 +25,8 @@ effect(() => {
   void rules.value;
   untracked(() => {
     verdict.forget();
-    sheet.forget();
-    forecast.forget();
+    sheet.outdate();
+    forecast.outdate();
   });
 });
 

@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { at } from './fake/ground.ts';
 import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { logOf, pixelOf } from './support/fake-window.ts';
+import { type FakeWindow, logOf, pixelOf } from './support/fake-window.ts';
 
 /** When stands are sat, in a real Chromium on a connection that answers from memory. */
 
@@ -106,6 +106,14 @@ describeWindow('when stands are sat', () => {
       .poll(async () => (await asked('settings.change')).at(-1))
       .toEqual({ patch: { hunt: { arrive: 'vehicle' } } });
     await page.waitForSelector('.choices', { state: 'detached' });
+    // A rule changed while the question is under way puts it anew rather than dropping it.
+    await page.evaluate(() => (window as never as FakeWindow).fake.hold('stands.forecast'));
+    await page.click('button:has-text("Where to sit")');
+    await expect.poll(() => asked('stands.forecast')).toHaveLength(2);
+    await page.evaluate(() => (window as never as FakeWindow).fake.letGo('stands.forecast'));
+    await page.selectOption('#forecast-arrive', 'foot');
+    await page.waitForSelector('.choices');
+    expect(await asked('stands.forecast')).toHaveLength(3);
     expect(await seriousFindings(page)).toEqual([]);
   });
 
