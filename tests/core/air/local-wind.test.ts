@@ -143,7 +143,15 @@ test("air is neither made nor lost: the divergence left is a sliver of the first
   const before = made();
   const left = adjustWind(system, wind);
   expect(before).toBeGreaterThan(1000);
-  expect(made() / before).toBeLessThan(1.1e-3);
+  const check = outside({
+    room: 'air',
+    method: 'Divergence left in the adjusted wind over broken ground',
+    source: 'Sherman 1978: none',
+    unit: 'of that of the first guess',
+    allowed: 1.1e-3,
+  });
+  check.compare(made() / before, 0);
+  check.done();
   expect(left).toBeLessThan(1e-3);
 });
 

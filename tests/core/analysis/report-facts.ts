@@ -42,8 +42,8 @@ const morning: PartTable = {
   })),
   calmShare: { share: 0.2, low: 0.06, high: 0.51 },
   calmCloud: null,
-  gustiness: null,
-  unsteadiness: null,
+  gustiness: 1.46,
+  unsteadiness: 0.5,
   stability: {},
 };
 

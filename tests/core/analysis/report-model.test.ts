@@ -212,8 +212,19 @@ describe('numbers, counted by hand', () => {
   test('wind of the cruising weeks by part of day, with intervals', () => {
     const season = tableOf(page(report, 'air'), /^Wind from Oct 25 to Nov 15/);
     expect(season.rows).toEqual([
-      ['morning', '10', '20% (6% to 51%)', 'SW 50% (10% to 60%), W 30% (10% to 60%)', '10.0 mph'],
+      [
+        'morning',
+        '10',
+        '20% (6% to 51%)',
+        'SW 50% (10% to 60%), W 30% (10% to 60%)',
+        '10.0 mph',
+        '50%',
+        '1.5',
+      ],
     ]);
+    expect(page(report, 'air').paragraphs.join(' ')).toMatch(
+      /Wind: [\d,]+ hourly records from .* of all hours; cloud is told in .* a gust is told in none/,
+    );
     expect(page(report, 'air').doubts).toContain('a doubt of the wind');
   });
 

@@ -1,3 +1,4 @@
+import { recordSpan } from '../../../air/record.ts';
 import type { Interval } from '../../../air/season.ts';
 import type { WindRecord } from '../../../air/types.ts';
 import { SECTORS } from '../../../air/types.ts';
@@ -22,7 +23,7 @@ export function airPage(facts: Facts): ReportPage {
       `On a clear calm night cold air slides down the slopes, gathers in the draws and runs out with the drainage. This picture is for ${count(settings.air.hours, 'hour')} of cooling at ${decimal(settings.air.cooling, 0)} W/m².`,
       poolLine(facts),
       ...daytimeLine(facts),
-      ...(wind ? windLines(wind) : []),
+      ...(wind ? windLines(wind, say) : []),
     ],
     tables: [
       ...table(
@@ -78,12 +79,16 @@ function daytimeLine({ artifacts, say }: Facts): string[] {
   ];
 }
 
-function windLines(wind: WindRecord): string[] {
-  const { hours } = wind;
-  if (hours.length === 0) return ['The wind record holds no usable hour.'];
+function windLines(wind: WindRecord, say: Say): string[] {
+  const span = recordSpan(wind);
+  if (!span) return ['The wind record holds no usable hour.'];
   const day = (hour: number): string => new Date(hour * 3_600_000).toISOString().slice(0, 10);
+  const [gap] = span.gaps;
+  const told = (share: number, what: string): string =>
+    share > 0 ? `${what} is told in ${say.share(share)} of them` : `${what} is told in none`;
   return [
-    `Wind: ${count(hours.length, 'hourly record')} from ${day(hours[0]!)} to ${day(hours[hours.length - 1]!)} (${wind.station}).`,
+    `Wind: ${count(span.hours, 'hourly record')} from ${day(span.from)} to ${day(span.to)} (${wind.station}), ${say.share(span.covered)} of all hours; ${told(span.withCloud, 'cloud')}, ${told(span.withGust, 'a gust')}. ${gap ? `The longest gap is ${count(Math.round(gap.hours / 24), 'day')} from ${day(gap.from)}.` : 'No gap is a day long.'}`,
+    ...(wind.notes.length > 0 ? [`What was kept of it: ${wind.notes.join('; ')}.`] : []),
   ];
 }
 
@@ -103,10 +108,12 @@ function seasonTable({ artifacts, say }: Facts) {
       right('Calm'),
       left('Commonest winds'),
       right('Mean speed of the first'),
+      right('Speed varies by'),
+      right('Gusts over speed'),
     ],
     parts
       .filter(({ total }) => total > 0)
-      .map(({ part, total, calmShare, sectors }) => {
+      .map(({ part, total, calmShare, sectors, unsteadiness, gustiness }) => {
         const leading = sectors
           .map((sector, k) => ({ ...sector, name: SECTORS[k]! }))
           .sort((a, b) => b.hours - a.hours)
@@ -119,6 +126,8 @@ function seasonTable({ artifacts, say }: Facts) {
           withInterval(calmShare, say),
           leading.map(({ name, share }) => `${name} ${withInterval(share, say)}`).join(', ') || '–',
           speed === null ? '–' : say.speed(speed),
+          unsteadiness === null ? '–' : say.share(unsteadiness),
+          gustiness === null ? 'not told' : decimal(gustiness, 1),
         ];
       }),
   );
