@@ -96,10 +96,14 @@ export const f32 = {
 
 export const f64 = {
   const: (value: number): Code => [0x44, ...new Uint8Array(Float64Array.of(value).buffer)],
-  load: (address: Code): Code => [...address, 0x2b, ...place(0)],
+  load: (address: Code, offset = 0): Code => [...address, 0x2b, ...place(offset)],
   store: (address: Code, value: Code): Code => [...address, ...value, 0x39, ...place(0)],
   less: scalar(0x63),
+  abs: scalar(0x99),
   add: scalar(0xa0),
+  sub: scalar(0xa1),
+  /** NaN where one is. */
+  most: scalar(0xa5),
   mul: scalar(0xa2),
   /** Of a float of 32 bits. */
   promote: scalar(0xbb),

@@ -3,8 +3,8 @@ import { cellCentre } from '../grid/frame.ts';
 import { NEIGHBOURS_16 } from '../grid/neighbours.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import type { MoveCosts } from './edges.ts';
+import { layRelief } from './lay-relief.ts';
 import { settleBucket, unmark } from './settle.ts';
-import { climbOf, settleOverRelief } from './settle-relief.ts';
 import { createSweep } from './sweep.ts';
 import { createWaiting, enter } from './waiting.ts';
 
@@ -53,7 +53,8 @@ export function accumulateCost(
   const total = width * height;
   const wide = width + 4;
   const count = wide * (height + 4);
-  const sweep = createSweep(neighbours, cellSize * 0.5, count, crossings?.extra.length ?? 0);
+  const walked = crossings && (crossings.relief || crossings.least < Number.POSITIVE_INFINITY);
+  const sweep = createSweep(neighbours, cellSize * 0.5, count, crossings?.extra.length ?? 0, !!walked);
   let least = Number.POSITIVE_INFINITY;
   let most = 0;
   for (let i = 0; i < total; i++) {
@@ -66,9 +67,9 @@ export function accumulateCost(
   for (const extra of crossings?.extra ?? [])
     if (extra > dearest && extra < Number.POSITIVE_INFINITY) dearest = extra;
 
-  const walked = crossings && (crossings.relief || crossings.least < Number.POSITIVE_INFINITY);
-  const climb = walked ? climbOf(crossings.relief, width, height, cellSize) : null;
-  const largest = most * cellSize * (Math.sqrt(5) + 0.5) + dearest + (climb?.dearest ?? 0);
+  const { climb } = sweep;
+  const climbed = climb ? layRelief(climb, crossings?.relief ?? null, resistance.frame) : 0;
+  const largest = most * cellSize * (Math.sqrt(5) + 0.5) + dearest + climbed;
   const cheapest = Math.min(least * cellSize, crossings?.least ?? Number.POSITIVE_INFINITY);
   const bucketWidth = Math.max(cheapest, largest / MOST_BUCKETS);
   const perCost = most > 0 ? 1 / bucketWidth : 0;
@@ -82,6 +83,7 @@ export function accumulateCost(
     for (let p = (row + 2) * wide + 2, end = p + width; p < end; p++, i++) {
       if (labels[i]! > 0 && !Number.isNaN(resistance.cells[i]!)) {
         sweep.cost[p] = 0;
+        // Over relief and trails cells wait by what reaching them costs: on a trail half of a cell need not be paid.
         enter(waiting, p, climb ? 0 : sweep.half * resistance.cells[i]!);
       }
     }
@@ -93,9 +95,7 @@ export function accumulateCost(
   let told = 0;
   for (let turn = 0, empty = 0; empty < round && turn * bucketWidth <= furthest; turn++) {
     const bucket = turn & (round - 1);
-    const now = climb
-      ? settleOverRelief(sweep, climb, waiting, bucket)
-      : settleBucket(sweep, waiting, bucket);
+    const now = settleBucket(sweep, waiting, bucket);
     empty = now > 0 ? 0 : empty + 1;
     seen += now;
     if (seen > told + 0x3ffff) {

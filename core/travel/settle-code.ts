@@ -1,51 +1,28 @@
+import { type Code, f64, get, i32, moduleOf, repeatWhile, select, set, VALUE, when } from '../grid/wasm.ts';
 import {
-  type Code,
-  f32,
-  f64,
-  get,
-  i32,
-  i64,
-  moduleOf,
-  repeatWhile,
-  select,
-  set,
-  VALUE,
-  when,
-} from '../grid/wasm.ts';
-import { BLOCK, ENDS, FIRST_FREE, FREE, MOVES, SETTLED } from './waiting.ts';
+  at,
+  COMMON,
+  costOf,
+  end,
+  extra,
+  float,
+  half,
+  number,
+  reach,
+  resistance,
+  slot,
+  sum,
+  table,
+  times,
+  via,
+  word,
+} from './sweep-code.ts';
+import { MOVES, SETTLED } from './waiting.ts';
 
-/*
- * Settles the cells of a block (`waiting.ts`) by their eight moves, and writes 0, a cell of the border, for those
- * settled before. Written as WebAssembly because an engine makes of the same loop in TypeScript three quarters of the
- * cells a second (a check of bounds at each look-up). `sweep.ts` lays out the memory, with the least costs at its
- * beginning.
- */
-
-// Parameters: addresses of the table of `waiting.ts`, of resistances, moves in, rows of extra cost by cell (0 without
-// lines) and extra costs, first place and place after the last of the block's cells, buckets less one; buckets a metre,
-// half of a cell's side.
-const [table, resistance, via, slot, extra, at, end, mask] = [0, 1, 2, 3, 4, 5, 6, 7];
-const [perCost, half] = [8, 9];
 const [cell, from, lines, fewer, move, to, bucket, place, block] = [10, 11, 12, 13, 14, 15, 16, 17, 18];
 const [reached, own, beyond, arrival, even, odd] = [19, 20, 21, 22, 23, 24];
 
-const number = i32.const;
-const sum = (...parts: Code[]): Code => parts.reduce((a, b) => i32.add(a, b));
-const times = (code: Code, shift: number): Code => i32.shiftLeft(code, number(shift));
-/** Word of the table at a place. */
-const word = (at: Code): Code => sum(get(table), times(at, 2));
-const costOf = (local: number): Code => times(get(local), 3);
-const halfOf = (local: number): Code =>
-  f64.mul(f64.promote(f32.load(sum(get(resistance), times(get(local), 2)))), get(half));
-
-/** A free block after a full one. */
-const open: Code = [
-  ...set(block, i32.load(get(table), 4 * FIRST_FREE)),
-  ...i32.store(get(table), i32.load(word(get(block))), 4 * FIRST_FREE),
-  ...i32.store(get(table), i32.sub(i32.load(get(table), 4 * FREE), number(1)), 4 * FREE),
-  ...i32.store(word(get(block)), get(place)),
-  ...set(place, i32.add(get(block), number(1))),
-];
+const halfOf = (local: number): Code => f64.mul(float(resistance, get(local)), get(half));
 
 /** The move k places after that at `move`, an address in the table; its length is the factor `even` or `odd`. */
 function moveOn(k: number, lined: boolean): Code {
@@ -64,26 +41,14 @@ function moveOn(k: number, lined: boolean): Code {
       ? set(arrival, f64.add(get(arrival), f64.load(sum(get(extra), times(sum(get(lines), turn), 3)))))
       : []),
     // NaN and Infinity never pass this test.
-    ...when(f64.less(get(arrival), f64.load(costOf(to))), [
-      ...f64.store(costOf(to), get(arrival)),
-      ...i32.storeByte(sum(get(via), get(to)), i32.add(turn, number(1))),
-      ...set(
-        bucket,
-        word(
-          i32.add(
-            number(ENDS),
-            i32.and(
-              i64.wrap(i64.truncate(f64.mul(f64.add(get(arrival), get(beyond)), get(perCost)))),
-              get(mask),
-            ),
-          ),
-        ),
+    ...when(
+      f64.less(get(arrival), f64.load(costOf(get(to)))),
+      reach(
+        { to, arrival, bucket, place, block },
+        i32.add(turn, number(1)),
+        f64.add(get(arrival), get(beyond)),
       ),
-      ...set(place, i32.load(get(bucket))),
-      ...when(i32.isZero(i32.and(get(place), number(BLOCK - 1))), open),
-      ...i32.store(word(get(place)), get(to)),
-      ...i32.store(get(bucket), i32.add(get(place), number(1))),
-    ]),
+    ),
   ];
 }
 
@@ -97,7 +62,7 @@ const near = (moveIn: Code): Code => i32.load(sum(get(slot), times(i32.sub(get(c
 
 const settle: Code = [
   ...i32.storeByte(sum(get(via), get(cell)), i32.add(get(from), number(SETTLED))),
-  ...set(reached, f64.load(costOf(cell))),
+  ...set(reached, f64.load(costOf(get(cell)))),
   ...set(own, halfOf(cell)),
   ...set(lines, number(0)),
   ...set(fewer, stepped),
@@ -134,9 +99,10 @@ const program: Code = repeatWhile(
   set(at, i32.add(get(at), number(1))),
 );
 
+/** Settles the cells of a block by their eight moves, and writes 0, a cell of the border, for those settled before. */
 export const settleCode = (): Uint8Array<ArrayBuffer> =>
   moduleOf(
-    [...new Array<number>(8).fill(VALUE.i32), VALUE.f64, VALUE.f64],
+    [...new Array<number>(COMMON - 2).fill(VALUE.i32), VALUE.f64, VALUE.f64],
     [...new Array<number>(9).fill(VALUE.i32), ...new Array<number>(6).fill(VALUE.f64)],
     program,
   );

@@ -12,7 +12,10 @@ export function unmark(via: Uint8Array): void {
   for (let i = via.length & -4; i < via.length; i++) via[i]! &= SETTLED - 1;
 }
 
-/** Settles the cells of a bucket; how many waited in it, those passed over included. */
+/**
+ * Settles the cells of a bucket; how many waited in it, those passed over included. The knight's moves on the level are
+ * apart from the eight: for them there is less to win outside of TypeScript.
+ */
 export function settleBucket(sweep: Sweep, waiting: Waiting, bucket: number): number {
   const { buckets, perCost } = waiting;
   let seen = 0;
@@ -22,7 +25,7 @@ export function settleBucket(sweep: Sweep, waiting: Waiting, bucket: number): nu
     const block = (end - 1) & -BLOCK;
     table[ENDS + bucket] = table[block]!;
     sweep.run(block + 1, end, buckets - 1, perCost);
-    if (sweep.neighbours === 16) {
+    if (sweep.neighbours === 16 && !sweep.climb) {
       const { cost, resistance, via, extra, half } = sweep;
       const slot = sweep.slot ?? NO_LINES;
       leap(table, block + 1, end, buckets, perCost, cost, resistance, via, slot, extra, half);
@@ -33,7 +36,7 @@ export function settleBucket(sweep: Sweep, waiting: Waiting, bucket: number): nu
   return seen;
 }
 
-/** The knight's moves of the cells of a block. */
+/** The knight's moves of the cells of a block. All it works on comes in by itself: out of an object it takes longer. */
 function leap(
   table: Int32Array,
   begin: number,

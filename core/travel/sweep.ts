@@ -1,5 +1,19 @@
 import { instantiate, makeRoom, type WasmMemory, wasmMemory } from '../grid/wasm-engine.ts';
+import { reliefCode } from './relief-code.ts';
 import { settleCode } from './settle-code.ts';
+
+/** Relief on padded cells, and what it makes of each of the 16 moves. */
+export interface Climb {
+  /** m; 0 all round. */
+  heights: Float32Array;
+  /** Squared tangents of the slope. */
+  slopes: Float32Array;
+  /** What the slopes at both ends of each move add up to as sidehill; then what the square of its rise takes off. */
+  perMove: Float64Array;
+  /** Cost of a metre up or down by their mean, and what a metre of rise adds to it. */
+  mean: number;
+  more: number;
+}
 
 /** What a sweep over padded cells works on: two cells of nothing all round save every test of the border. */
 export interface Sweep {
@@ -16,30 +30,47 @@ export interface Sweep {
   slot: Int32Array | null;
   /** The first row is nought. */
   extra: Float64Array;
+  /** Null where neither relief nor trails are minded. */
+  climb: Climb | null;
   /** Makes the table of `waiting.ts` so many numbers long, which keeps what it held; the arrays are laid anew. */
   lengthen: (numbers: number) => Int32Array;
-  /** Settles a block's cells by their eight moves (`settle-code.ts`). */
+  /** Settles a block's cells by their eight moves, or over relief by all their moves. */
   run: (first: number, end: number, mask: number, perCost: number) => void;
 }
 
-let kept: { memory: WasmMemory; run: (...numbers: number[]) => void } | null = null;
+type Run = (...numbers: number[]) => void;
+let kept: { memory: WasmMemory; level: Run; relief: Run } | null = null;
 
 /**
  * Lays out a sweep in the memory of this thread, where it stands until the next one. What the arrays hold is left over.
  *
  * @param count padded cells
  * @param extras numbers of `extra`; 0 without lines
+ * @param climbs whether there is a `climb`
  */
-export function createSweep(neighbours: 8 | 16, half: number, count: number, extras: number): Sweep {
+export function createSweep(
+  neighbours: 8 | 16,
+  half: number,
+  count: number,
+  extras: number,
+  climbs: boolean,
+): Sweep {
   if (!kept) {
     const memory = wasmMemory(1);
-    kept = { memory, run: instantiate(settleCode(), memory) };
+    kept = {
+      memory,
+      level: instantiate(settleCode(), memory),
+      relief: instantiate(reliefCode(), memory),
+    };
   }
-  const { memory, run } = kept;
+  const { memory, level, relief } = kept;
   const rows = Math.max(extras, 16);
   const extraAt = 8 * count;
-  const resistanceAt = extraAt + 8 * rows;
-  const slotAt = resistanceAt + 4 * count;
+  const perMoveAt = extraAt + 8 * rows;
+  const resistanceAt = perMoveAt + 8 * 32;
+  const heightsAt = resistanceAt + 4 * count;
+  const slopesAt = heightsAt + (climbs ? 4 * count : 0);
+  const slotAt = slopesAt + (climbs ? 4 * count : 0);
   const viaAt = slotAt + (extras > 0 ? 4 * count : 0);
   const tableAt = 256 * Math.ceil((viaAt + count) / 256);
   const lay = (numbers: number) => {
@@ -53,16 +84,47 @@ export function createSweep(neighbours: 8 | 16, half: number, count: number, ext
       via: new Uint8Array(buffer, viaAt, count),
     };
   };
+  const climb = (): Climb => ({
+    heights: new Float32Array(memory.buffer, heightsAt, count),
+    slopes: new Float32Array(memory.buffer, slopesAt, count),
+    perMove: new Float64Array(memory.buffer, perMoveAt, 32),
+    mean: 0,
+    more: 0,
+  });
+  const slots = extras > 0 ? slotAt : 0;
+  const knights = neighbours === 16 ? 1 : 0;
   const sweep: Sweep = {
     neighbours,
     half,
     ...lay(0),
+    climb: climbs ? climb() : null,
     lengthen: (numbers) => {
       Object.assign(sweep, lay(numbers));
       return new Int32Array(memory.buffer, tableAt, numbers);
     },
-    run: (first, end, mask, perCost) =>
-      run(tableAt, resistanceAt, viaAt, extras > 0 ? slotAt : 0, extraAt, first, end, mask, perCost, half),
+    run: (first, end, mask, perCost) => {
+      const { climb } = sweep;
+      if (!climb) level(tableAt, resistanceAt, viaAt, slots, extraAt, first, end, mask, perCost, half);
+      else
+        relief(
+          tableAt,
+          resistanceAt,
+          viaAt,
+          slots,
+          extraAt,
+          first,
+          end,
+          mask,
+          perCost,
+          half,
+          heightsAt,
+          slopesAt,
+          perMoveAt,
+          knights,
+          climb.mean,
+          climb.more,
+        );
+    },
   };
   return sweep;
 }
