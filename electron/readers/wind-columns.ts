@@ -31,7 +31,12 @@ const ROLES = [
   },
   { role: 'speed', label: 'Wind speed', needed: true, name: /^(wind.?)?(speed|spd|sknt|velocity|ws\b)/i },
   { role: 'gust', label: 'Gust', needed: false, name: /gust/i },
-  { role: 'cloud', label: 'Cloud, eighths of the sky', needed: false, name: /^(cloud|sky|okta)/i },
+  {
+    role: 'cloud',
+    label: 'Cloud: eighths, % if its name says so, or words',
+    needed: false,
+    name: /^(cloud|sky|okta)/i,
+  },
 ] as const;
 export type ColumnRole = (typeof ROLES)[number]['role'];
 
@@ -111,6 +116,7 @@ export function columnsProblem(
   });
 }
 
+const DATED = /\d{4}[-/]\d|\d[-/]\d{4}/;
 const columnOf = (header: string[], body: string[][], name: string | undefined): string[] =>
   body.map((row) => row[header.indexOf(name ?? '')] ?? '');
 
@@ -122,6 +128,12 @@ function guessed(header: string[], body: string[][]): Map<string, string> {
   for (const { role, name } of ROLES) {
     const found = header.find((column) => name.test(column) && ![...guess.values()].includes(column));
     if (found !== undefined) guess.set(role, found);
+  }
+  // A column called time often holds the date as well.
+  const clock = guess.get('clock');
+  if (!guess.has('time') && columnOf(header, body, clock).some((text) => DATED.test(text))) {
+    guess.set('time', clock!);
+    guess.delete('clock');
   }
   const speed = guess.get('speed');
   const unit = speed && Object.keys(UNITS).find((key) => UNITS[key]!.name.test(speed));

@@ -2,6 +2,7 @@ import { SECTORS } from '../../core/air/types.ts';
 import { hoursOf } from './date-time.ts';
 import { type ColumnRole, columnNames, columnsProblem, matchColumns, UNITS } from './wind-columns.ts';
 import { drop, emptyFile, type WindFile } from './wind-hour.ts';
+import { eighthsOfText } from './wind-sky.ts';
 
 /**
  * Hourly wind from any table whose columns are named or matched. The zone is hours from UTC; times that state their own
@@ -22,6 +23,7 @@ export function readWindTable(name: string, rows: string[][], answer: string | u
   };
   const { factor } = UNITS[matched.get('unit')!]!;
   const zone = Number(matched.get('zone'));
+  const hundredths = /%|percent|pct/i.test(matched.get('cloud') ?? '');
   const dayFirst = matched.get('dates') === 'day first';
   for (const row of body) {
     file.read++;
@@ -32,14 +34,13 @@ export function readWindTable(name: string, rows: string[][], answer: string | u
     else {
       const from = bearingOf(textOf(row, 'direction'));
       const hour = Math.round(when);
-      const eighths = numberOf(textOf(row, 'cloud'));
       file.hours.push({
         hour,
         off: Math.abs(when - hour),
         direction: value > 0 && from >= 0 && from <= 360 ? from % 360 : Number.NaN,
         speed: value,
         temperature: Number.NaN,
-        sky: eighths >= 0 && eighths <= 8 ? eighths : Number.NaN,
+        sky: eighthsOfText(textOf(row, 'cloud'), hundredths),
         gust: numberOf(textOf(row, 'gust')) * factor,
         ceiling: Number.NaN,
       });

@@ -159,11 +159,21 @@ function textOf({ path, name }: InputFile): string {
       });
     const bytes = readFileSync(path);
     const packed = bytes[0] === 0x1f && bytes[1] === 0x8b;
-    return (packed ? gunzipSync(bytes, { maxOutputLength: LARGEST }) : bytes).toString('latin1');
+    return decoded(packed ? gunzipSync(bytes, { maxOutputLength: LARGEST }) : bytes);
   } catch (error) {
     if (error instanceof Error && 'code' in error && /^(Z_|ERR_BUFFER)/.test(String(error.code)))
       throw refusal(`${name} cannot be unpacked`, { file: name, fix: 'download it again' });
     throw unreadable(error, name);
+  }
+}
+
+/** Text as offices write it: with a byte order mark in UTF-8 or UTF-16, else UTF-8 where it is valid, else Latin-1. */
+function decoded(bytes: Buffer): string {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return bytes.toString('utf16le', 2);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return bytes.toString('latin1');
   }
 }
 

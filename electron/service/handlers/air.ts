@@ -339,6 +339,7 @@ export const airHandlers: Handlers<
           NOSE_NOTE,
           nightNote(property),
           creekNote(property),
+          'Each wind is taken at its mean speed and the middle cloud of its hours in the record; its hours one by one are counted under Wind.',
           `One clear day of the season stands for all; turning times are for cells of ${formatLength(clock.ground.frame.cellSize, settings.units)}.`,
         ],
       };

@@ -3,7 +3,7 @@ import { gzipSync } from 'node:zlib';
 import { expect, test } from 'vitest';
 import { readWind } from '../../../electron/readers/wind.ts';
 import { parseAnswer } from '../../../electron/readers/wind-columns.ts';
-import { eighthsOf } from '../../../electron/readers/wind-sky.ts';
+import { eighthsOf, eighthsOfText } from '../../../electron/readers/wind-sky.ts';
 import { columnsAnswer } from '../../../renderer/words/columns.ts';
 import { folderOf, problemOf } from './support.ts';
 
@@ -181,6 +181,22 @@ test('whether day or month comes first is told by a number over 12, else asked; 
   const wrong = files({ 'wind.csv': `${header}5/11/2021 6:00,90,10\n2/30/2021 6:00,90,10\n` });
   const left = read(wrong, { windColumns: `${answer}; dates=month first` });
   expect(left.hours).toHaveLength(1);
+});
+
+test('tables as spreadsheets save them, with a mark of their encoding, and the words of aviation reports for cloud', () => {
+  const table = 'time,wind_dir,wind_speed_ms,sky\n2021-11-05T05:00Z,90,3,CLR\n2021-11-05T06:00Z,90,3,SCT\n';
+  for (const bytes of [
+    Buffer.concat([Buffer.from([0xef, 0xbb, 0xbf]), Buffer.from(table)]),
+    Buffer.concat([Buffer.from([0xff, 0xfe]), Buffer.from(table, 'utf16le')]),
+  ]) {
+    const wind = read(files({ 'saved.csv': bytes }));
+    expect([...wind.speed]).toEqual([3, 3]);
+    expect([...wind.sky]).toEqual([0, 3.5]);
+    expect(wind.notes.join(' ')).toContain('time = time');
+  }
+  // Hundredths where the column says so; else more than eight eighths are none.
+  expect(['100', '50', '0', '', 'M'].map((text) => eighthsOfText(text, true))).toEqual([8, 4, 0, NaN, NaN]);
+  expect(['8', '9', 'OVC020', 'VV'].map((text) => eighthsOfText(text, false))).toEqual([8, NaN, 8, 8]);
 });
 
 test('remarks ahead of the header are passed over', () => {
