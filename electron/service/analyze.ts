@@ -68,6 +68,8 @@ export async function analyzeProperty(
       property.artifacts,
     );
     if (options.season) await judgeSeason(property, pool, progress);
+    // What the steps worked in is given back before the results take their room.
+    await pool.close();
     await property.store.saveResults(artifacts);
     await property.store.close();
     const report = buildReport(
