@@ -1,6 +1,7 @@
 import type { Feature } from '../features/feature.ts';
+import { areaOf, lengthOf } from '../features/measure.ts';
 import { middleOf } from '../features/shapes.ts';
-import type { Units } from '../features/units.ts';
+import { formatArea, formatLength, type Units } from '../features/units.ts';
 import { roundUpTo } from './arithmetic.ts';
 import { deskOf } from './estimate.ts';
 import { ESTIMATES } from './estimates.ts';
@@ -69,10 +70,20 @@ export function jobsOf(
       unknown,
       at,
       done: doneOn(feature),
+      built: builtInstead(feature, units),
       owner: typeof owner === 'string' && owner.trim() !== '' ? owner.trim() : null,
     });
   }
   return { jobs, unpriced };
+}
+
+function builtInstead({ geometry, attributes }: Feature, units: Units): Job['built'] {
+  const { plannedLength, plannedArea } = attributes;
+  if (typeof plannedLength === 'number')
+    return { planned: formatLength(plannedLength, units), built: formatLength(lengthOf(geometry), units) };
+  if (typeof plannedArea === 'number')
+    return { planned: formatArea(plannedArea, units), built: formatArea(areaOf(geometry), units) };
+  return null;
 }
 
 /** A machine is hired for a least time; people are paid by the half hour. */

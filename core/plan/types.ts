@@ -62,6 +62,8 @@ export interface Job {
   at: Point;
   /** Day it was finished, YYYY-MM-DD; null while it is to be done. */
   done: string | null;
+  /** What was planned and what was built in its place, in the person's units; null where both are the same. */
+  built: { planned: string; built: string } | null;
   /** Who answers for it, as typed. */
   owner: string | null;
 }

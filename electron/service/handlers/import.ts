@@ -4,6 +4,7 @@ import { basename, extname, join } from 'node:path';
 import type { Feature } from '../../../core/features/feature.ts';
 import { intoVariant } from '../../../core/features/variants.ts';
 import { Problem } from '../../../core/grid/problem.ts';
+import { asBuilt } from '../../../core/plan/as-built.ts';
 import { troubleOf } from '../../host/trouble.ts';
 import { readFeatures } from '../../readers/features.ts';
 import { classifyInputs } from '../../readers/folder.ts';
@@ -63,7 +64,9 @@ async function addToOpen(
   const [first] = left;
   if (first && notes.length === 0 && found.length === 0 && !wind) throw first;
   await property.store.keepMedia(pictures);
-  const puts = [...found, ...notes].map((feature) => ({
+  const today = new Date().toISOString().slice(0, 10);
+  const { built, rest } = asBuilt(sources.features, found, today);
+  const puts = [...built, ...rest, ...notes].map((feature) => ({
     type: 'put' as const,
     feature: intoVariant(feature, settings.plans),
   }));
@@ -71,7 +74,8 @@ async function addToOpen(
     ? [{ type: 'wind' as const, id: await property.store.keepWind(wind.wind, wind.used) }]
     : [];
   const label = [
-    ...(puts.length > 0 ? [`${puts.length} features`] : []),
+    ...(built.length > 0 ? [`${built.length} as built`] : []),
+    ...(puts.length > built.length ? [`${puts.length - built.length} features`] : []),
     ...(wind ? ['a wind record'] : []),
   ].join(' and ');
   if (label !== '') await property.store.change(`Bring in ${label}`, [...puts, ...kept]);

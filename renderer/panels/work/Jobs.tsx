@@ -26,6 +26,8 @@ export function Jobs() {
       <p class="facts">
         {all.jobs} to do: about {hours(all.hours)} and {dollars(all.money)}
         {all.open > 0 ? `, without ${all.open} that cannot be priced yet` : ''}. Measured level on the map.
+        What was built comes back as a track or points named as the job is (“start”, numbers and “stop” behind
+        the name make a line): drop the file on the map, and it takes the place of what was planned.
       </p>
       <ol class="findings">
         {plan.jobs.map((job) => (
@@ -106,7 +108,8 @@ function JobLine({ job }: { job: Job }) {
         {job.quantities
           .map(({ label, text, buy }) => `${label} ${text}${buy ? ` (buy ${buy})` : ''}`)
           .join('; ')}
-        .{job.unknown.length > 0 && ` To find out: ${job.unknown.join(' ')}`}
+        .{job.built && ` Planned ${job.built.planned}, built ${job.built.built}.`}
+        {job.unknown.length > 0 && ` To find out: ${job.unknown.join(' ')}`}
       </Finding>
       <li class="tick">
         <button type="button" class="quiet small" onClick={tick}>

@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { crsDefinition, transform, WGS84 } from '../../../electron/readers/crs.ts';
 import type {
   Answer,
   PropertySummary,
@@ -95,4 +96,37 @@ test('a walk, its notes and its photos come in with one drop, and go with one un
 test('a photo alone that cannot be placed, or lies off the map, is refused with what to do', async () => {
   await expect(drop({ 'timed.jpg': photo('timed.jpg') })).rejects.toThrow('no walk was under way then');
   await expect(drop({ 'magnetic.jpg': photo('magnetic.jpg') })).rejects.toThrow('was taken off this map');
+});
+
+test('what was built takes the place of what was planned, ticked, and one undo brings the plan back', async () => {
+  const project = transform(WGS84, crsDefinition(32616));
+  const meant = [
+    [-87.698, 39.305],
+    [-87.697, 39.305],
+  ].map(([x, y]) => project(x!, y!));
+  await ask('features.put', {
+    feature: {
+      id: 'wall',
+      kind: 'barricade',
+      status: 'proposed',
+      name: 'Creek barricade',
+      geometry: { type: 'LineString', coordinates: meant },
+      attributes: {},
+      source: 'drawn',
+    },
+  } as RequestParams<'features.put'>);
+  const track = `<gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1"><trk>
+    <name>Creek barricade as built</name><trkseg>
+    <trkpt lat="39.3051" lon="-87.6980"><time>2026-11-20T15:10:00Z</time></trkpt>
+    <trkpt lat="39.3051" lon="-87.6965"><time>2026-11-20T15:20:00Z</time></trkpt></trkseg></trk></gpx>`;
+  await drop({ 'back.gpx': Buffer.from(track) });
+  const [wall, ...others] = await rows('barricade');
+  expect(others).toEqual([]);
+  expect(wall!.properties).toMatchObject({ status: 'existing', attributes: { done: '2026-11-20' } });
+  const [job] = (await ask('work.plan', {})).jobs;
+  expect(job).toMatchObject({ id: 'wall', done: '2026-11-20' });
+  // 0.0010 and 0.0015 degrees of longitude at 39.305 north are 86.2 and 129.4 m (PROJ 9's geod), 94 and 141 yd.
+  expect(job!.built).toEqual({ planned: '94 yd', built: '141 yd' });
+  await ask('edit.undo', {});
+  expect((await rows('barricade'))[0]!.properties!.status).toBe('proposed');
 });

@@ -45,6 +45,13 @@ export function workPage({ work }: Facts): ReportPage {
           job.done ?? '',
         ]),
       ),
+      ...table(
+        'As built',
+        [left('Job'), left('Done'), right('Planned'), right('Built')],
+        work.jobs.flatMap(({ name, done: day, built }) =>
+          built ? [[name, day ?? '', built.planned, built.built]] : [],
+        ),
+      ),
       ...sums('By crew', work.totals.byCrew),
       ...sums('By season', work.totals.bySeason),
       ...table(
