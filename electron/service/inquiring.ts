@@ -14,7 +14,8 @@ const WHOLE: Span = [0, 1];
 /** Asks the parts of one request; all of them stop when it is taken back. */
 export interface Inquirer {
   /**
-   * Answers a question about the property in a worker.
+   * Answers a question about the property in a worker. With a span of null its progress is not told: a longer part goes
+   * on beside it.
    *
    * @throws Problem when what it needs has not been computed yet; TroubleError of kind `cancelled`
    */
@@ -22,7 +23,7 @@ export interface Inquirer {
     property: OpenProperty,
     name: N,
     question: QuestionOf<N>,
-    span?: Span,
+    span?: Span | null,
   ): Promise<FoundOf<N>>;
   /** Runs a long job with files. @throws as `runJob`; TroubleError of kind `cancelled` */
   job<N extends JobName>(name: N, input: JobInput<N>, span?: Span): Promise<JobAnswer<N>>;
@@ -88,7 +89,7 @@ export function createInquiring(pool: StepPool, emit: (event: ServiceEvent) => v
   };
 
   const inquirerOf = (me: Running): Inquirer => ({
-    async ask(property, name, question, [from, to] = WHOLE) {
+    async ask(property, name, question, span = WHOLE) {
       const needs = INQUIRIES[name].needs as readonly (keyof Artifacts)[];
       if (needs.some((need) => property.artifacts[need] === undefined)) {
         throw new Problem('What this rests on has not been computed yet.', {
@@ -102,7 +103,7 @@ export function createInquiring(pool: StepPool, emit: (event: ServiceEvent) => v
       const inputs = Object.fromEntries(needs.map((need) => [need, property.artifacts[need]]));
       try {
         const found = await pool.run({ step: name, inputs, params: question, cancel }, (fraction) => {
-          if (!me.stopped) me.report(from + fraction * (to - from));
+          if (span && !me.stopped) me.report(span[0] + fraction * (span[1] - span[0]));
         });
         // It may have been taken back after its last look at the flag.
         if (me.stopped) throw new Cancelled();

@@ -27,7 +27,7 @@ import { type SheetRow, sheetRows } from '../../../core/stands/sheet-rows.ts';
 import type { StandSpot } from '../../../core/stands/types.ts';
 import { listWinds, standVerdict } from '../../../core/stands/verdict.ts';
 import { visitsOf } from '../../../core/stands/visits.ts';
-import { NO_WAY } from '../../../core/stands/with-ways.ts';
+import { NO_WAY, withWays } from '../../../core/stands/with-ways.ts';
 import { type AskContext, type Handlers, opened } from '../context.ts';
 import { allSpots, lawfulOf, notesOf, placeOf, ruleOf } from '../hunt-basis.ts';
 import type { OpenProperty } from '../open-property.ts';
@@ -35,8 +35,8 @@ import { spotAsked } from '../spot-asked.ts';
 import { keepFound } from '../stand-findings.ts';
 import { clockOf, timeOf, zoneName } from '../standard-time.ts';
 import type { CaseRow, ForecastPart, OnDate, SheetAnswer, SheetLine } from '../verdict-answers.ts';
-import { casesOf, windOf } from '../verdict-prepared.ts';
-import { casesWithWays } from '../verdict-ways.ts';
+import { casesOf, casesWith, windOf } from '../verdict-prepared.ts';
+import { ANY_WIND, casesWithWays, waysWith } from '../verdict-ways.ts';
 
 /** Slower wind counts as calm, m/s. */
 const CALM = 0.5;
@@ -127,7 +127,7 @@ export async function makeSheet(context: AskContext): Promise<SheetAnswer> {
     const key = closed.map(({ id }) => id).join(' ');
     let all = known.get(key);
     if (!all) {
-      const asked = { closed, windwise: true, parts };
+      const asked = { closed, parts };
       const stands = await casesWithWays(context, property, spots, scented, asked, 'stands.sheet');
       judged.push(...stands);
       all = sheetRows(seasonSheet(stands, windows, shares, hunt.apart), moments);
@@ -178,17 +178,15 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
     const property = opened(context);
     const started = performance.now();
     const spot = spotAsked(property, asked);
-    const cases = await casesOf(context, property, [spot], 'stands.verdict');
     const closed = closedOn(property, date);
-    const ruled = await casesWithWays(
-      context,
-      property,
-      [spot],
-      cases,
-      { closed, windwise: false },
-      'stands.verdict',
+    // Neither waits for the other: what becomes of travel goes by the air, ways here by what holds in every wind.
+    const [[windOnly], [ways]] = await context.inquiring.within('stands.verdict', (inquirer) =>
+      Promise.all([
+        casesWith(inquirer, property, [spot]) as Promise<[StandCases]>,
+        waysWith(inquirer, property, [spot], [ANY_WIND], closed, null),
+      ]),
     );
-    const [windOnly, found] = [cases[0]!, ruled[0]!];
+    const found = ways ? withWays(windOnly, ways) : windOnly;
     const { hunt } = property.input.settings;
     const lawful = lawfulOf(property);
     const usable = standVerdict(found, lawful, hunt);
@@ -222,7 +220,7 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
       throw new Problem('The sun does not rise or set there on that day.', { fix: 'Choose another day.' });
     const wind = windSpeed < CALM ? 'calm' : SECTORS[sectorOf(windFrom)]!;
     const parted = HUNTED.filter((part) => lawfulPart(part, light));
-    const asked = { closed: closedOn(property, date), windwise: true, wind, parts: parted };
+    const asked = { closed: closedOn(property, date), wind, parts: parted };
     const stands = await casesWithWays(context, property, spots, scented, asked, 'stands.forecast');
     const apart = apartPairs(scented, hunt.apart);
     const dates = new Map(spots.map((spot) => [spot.id, onDate(property, spot, date)]));
