@@ -30,6 +30,8 @@ export interface ClockHour {
   /** Hours since 1970-01-01T00Z, and by the sun's own clock. */
   hours: number;
   solar: number;
+  /** Heat the ground has lost since it began to cool, less what it has gained since, J/m2; the mean of all ground. */
+  chilled: number;
   /** m. */
   depth: Float32Array;
   /** K. */
@@ -127,6 +129,7 @@ export function airClock(
   const hours: ClockHour[] = [];
   let before: Float32Array = new Float32Array(count);
   let unrest = 1;
+  let chilled = 0;
   const looks = (LENGTH * 3600) / LOOK;
   for (let look = 1; look <= looks; look++) {
     const now = start + (look * LOOK) / 3600;
@@ -142,6 +145,7 @@ export function airClock(
       unrest = shareChanged(held, layer.depth);
     }
     before = loss;
+    chilled = Math.max(0, chilled + LOOK * meanLoss(loss, ground));
     const wind = layerWind(layer, airFrame.width);
     const up = upslopeWind(place, run, drag, loss);
     const morning = look > looks / 2;
@@ -164,6 +168,7 @@ export function airClock(
       hours.push({
         hours: now,
         solar: solarTime(now, longitude),
+        chilled,
         depth: Float32Array.from(layer.depth),
         deficit: Float32Array.from(layer.deficit, (d, i) =>
           layer.depth[i]! > 0.05 ? d / layer.depth[i]! : 0,
@@ -181,6 +186,17 @@ export function airClock(
 function mark(last: Float64Array, first: Float64Array, i: number, morning: boolean, now: number): void {
   if (!morning) last[i] = now;
   else if (Number.isNaN(first[i]!)) first[i] = now;
+}
+
+function meanLoss(loss: Float32Array, { cells }: Grid): number {
+  let sum = 0;
+  let known = 0;
+  for (let i = 0; i < loss.length; i++) {
+    if (Number.isNaN(cells[i]!)) continue;
+    sum += loss[i]!;
+    known++;
+  }
+  return known > 0 ? sum / known : 0;
 }
 
 function changed(a: Float32Array, b: Float32Array): number {

@@ -157,7 +157,7 @@ export function fillPools(
 }
 
 /** Level to which cells of equal area hold a volume, given as metres of one cell's area. */
-function levelOf(raw: Float32Array, cells: Int32Array, volume: number): number {
+export function levelOf(raw: Float32Array, cells: Int32Array, volume: number): number {
   const heights = Float32Array.from(cells, (i) => raw[i]!).sort();
   let held = 0;
   for (let n = 1; n < heights.length; n++) {

@@ -46,6 +46,10 @@ export interface HourAnswer {
   held: number;
   /** Depth of the cold layer at that hour; null by day. */
   overlay: OverlaySummary | null;
+  /** Depth of the pools at that hour; null where none stands. */
+  pools: OverlaySummary | null;
+  /** Share of what they hold at the end of the night; 0 where none stands. */
+  filled: number;
   sentence: string;
   notes: string[];
 }

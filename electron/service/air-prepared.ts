@@ -72,7 +72,12 @@ export function nightOf(
 }
 
 /** What cold and warm ground does to the air at an hour. */
-export async function layerAt(asking: AirAsking, hours: number, cloud: Cloud, span?: Span): Promise<LayerAt> {
+export async function layerAt(
+  asking: AirAsking,
+  hours: number,
+  cloud: Cloud,
+  span?: Span,
+): Promise<LayerAt & { chilled: number }> {
   const { longitude } = asking.property.input.frame;
   const solar = solarTime(hours, longitude);
   // A day of the clock begins at three in the afternoon.

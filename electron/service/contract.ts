@@ -131,6 +131,7 @@ export const OVERLAYS = [
   'second-change',
   'plans-difference',
   'air-layer',
+  'air-pools',
   'scent',
   'way-scent',
   'reach',

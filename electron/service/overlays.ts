@@ -10,7 +10,7 @@ export interface Overlay {
 }
 
 /** How many of a kind are kept where it is not the newest alone: the hours of a day, which a clock plays through. */
-const KEPT: Partial<Record<OverlayKind, number>> = { 'air-layer': 30, scent: 30 };
+const KEPT: Partial<Record<OverlayKind, number>> = { 'air-layer': 30, 'air-pools': 30, scent: 30 };
 
 let made = 0;
 

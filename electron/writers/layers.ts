@@ -88,6 +88,18 @@ const noseWords = (value: number): string => {
 const CHANNEL = 30;
 const channelTop = (top: number): number => Math.max(top, CHANNEL * 10);
 
+const POOLS: Omit<RampLayer, 'grid'> = {
+  title: 'Still cold air',
+  unit: 'm',
+  sampling: 'mean',
+  ramp: rampOf(['#a7c7ea', '#3b4fa5', '#160e3d']),
+  ...rooted,
+  opacity: (place) => (place > 0 ? 150 + 90 * Math.min(1, place) : 0),
+  top: 'quantile',
+  label: depth,
+  pattern: 'level',
+};
+
 const SCENT: Omit<RampLayer, 'grid'> = {
   title: 'Scent a nose takes note of',
   unit: '',
@@ -253,18 +265,8 @@ export const RAMPS: Partial<Record<PaintLayer, RampLayer>> = {
     label: depth,
     grid: (source) => source.coldAir,
   },
-  pools: {
-    title: 'Still cold air',
-    unit: 'm',
-    sampling: 'mean',
-    ramp: rampOf(['#a7c7ea', '#3b4fa5', '#160e3d']),
-    ...rooted,
-    opacity: (place) => (place > 0 ? 150 + 90 * Math.min(1, place) : 0),
-    top: 'quantile',
-    label: depth,
-    grid: (source) => source.poolDepth,
-    pattern: 'level',
-  },
+  pools: { ...POOLS, grid: (source) => source.poolDepth },
+  'air-pools': { ...POOLS, title: 'Still cold air at that hour', grid: (source) => source['air-pools'] },
   'air-layer': {
     title: 'Depth of cold air at that hour',
     unit: 'm',

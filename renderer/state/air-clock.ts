@@ -209,20 +209,11 @@ export function play(): void {
   playing.value = !playing.peek();
 }
 
-// The picture of dawn would be taken for the hour's own air.
+// The pictures of dawn would be taken for the hour's own air.
 effect(() => {
   if (stage.value !== 'air') return;
   const night = airLeaf.value === 'night';
   untracked(() => {
-    for (const layer of ['cold-air', 'pool-marks', 'carries'] as const) choose(layer, { on: night });
+    for (const layer of ['cold-air', 'pools', 'pool-marks', 'carries'] as const) choose(layer, { on: night });
   });
-});
-/** Hollows hold still air while nothing but drainage moves it. */
-const poolsHold = computed(
-  () => airLeaf.value === 'clock' && hourAir.answer.value?.state === 'calm drainage',
-);
-effect(() => {
-  if (stage.value !== 'air') return;
-  const on = poolsHold.value;
-  untracked(() => choose('pools', { on }));
 });

@@ -16,7 +16,8 @@ export const airOverlays = computed((): OverlaySummary[] => {
   if (!clockOpen.value) return [];
   const scent = release.value ? hourScent.answer.value?.overlay : null;
   const walker = wayScent.answer.value?.overlay;
-  return [hourAir.answer.value?.overlay, walker, scent].flatMap((it) => it ?? []);
+  const air = hourAir.answer.value;
+  return [air?.overlay, air?.pools, walker, scent].flatMap((it) => it ?? []);
 });
 
 export const airArrows = computed((): AirLattice | null =>

@@ -70,8 +70,15 @@ async function airOf(asking: AirAsking, asked: HourAsked): Promise<HourAir & { s
     speed: windSpeed < CALM ? 0 : windSpeed,
     cloud,
     kind,
+    filled: filledBy(asking.property, layer.chilled),
     sun: height,
   };
+}
+
+/** Share of the still night's air that has gathered once the ground has lost so much heat, J/m2. */
+function filledBy({ input }: OpenProperty, chilled: number): number {
+  const { cooling, hours } = input.settings.air;
+  return Math.min(1, chilled / (cooling * hours * 3600));
 }
 
 /** One request of the air: all its parts stop when it is taken back. */
@@ -145,7 +152,7 @@ export const airHandlers: Handlers<
       const { property, inquirer } = asking;
       const { units } = property.input.settings;
       const { sun, ...air } = await airOf(asking, asked);
-      const { arrows, held } = await inquirer.ask(property, 'air.clock', air, [0.5, 1]);
+      const { arrows, held, pools } = await inquirer.ask(property, 'air.clock', air, [0.5, 1]);
       const { longitude } = property.input.frame;
       const clock = clockOf(timeOf(asked.date, asked.hour, longitude), longitude);
       const title = `Cold air on ${asked.date} at ${clock} ${zoneName(longitude)}`;
@@ -160,15 +167,21 @@ export const airHandlers: Handlers<
         climbing > 0
           ? `; ${asked.windSpeed < CALM ? 'air runs up' : 'sun-warmed slopes draw it up over'} ${formatShare(climbing / upEast!.length)} of the ground`
           : '';
+      const full =
+        pools && air.filled < 1
+          ? `; pools hold ${formatShare(air.filled)} of what they hold at the end of the night`
+          : '';
       return {
         state: air.kind,
         sun,
         arrows,
         held,
+        filled: pools ? air.filled : 0,
+        pools: pools && keepOverlay(property, 'air-pools', `Pools of still air at ${clock}`, pools),
         overlay: depth.some((metres) => metres > 0)
           ? keepOverlay(property, 'air-layer', title, { frame, cells: depth })
           : null,
-        sentence: `At ${clock} ${zoneName(longitude)}, ${windWords(asked, units)}: ${stateWords(air.kind)}${layer}${slopes}.`,
+        sentence: `At ${clock} ${zoneName(longitude)}, ${windWords(asked, units)}: ${stateWords(air.kind)}${layer}${slopes}${full}.`,
         notes: [
           coolingNote(property, asked.cloud),
           'Where air hardly moves or eddies behind a rise or a timber edge, its way is not known and none is drawn.',

@@ -1,3 +1,4 @@
+import { blockMean, coarserFrame } from '../../../core/air/air-grid.ts';
 import { canopyForAir } from '../../../core/air/canopy.ts';
 import { airClock, type Cloud, cloudAt } from '../../../core/air/clock.ts';
 import { localWind, type WindGround, windGround } from '../../../core/air/local-wind.ts';
@@ -9,6 +10,7 @@ import {
   windowRound,
 } from '../../../core/air/near-ground.ts';
 import type { WindField } from '../../../core/air/particles.ts';
+import { poolsAt } from '../../../core/air/pools-at.ts';
 import { recordSpan } from '../../../core/air/record.ts';
 import { type Season, seasonWind, TOGETHER } from '../../../core/air/season.ts';
 import type { stabilityOf } from '../../../core/air/stability.ts';
@@ -84,14 +86,29 @@ export interface HourAir {
   /** Share of the sky covered. */
   cloud: number;
   kind: ReturnType<typeof stabilityOf>;
+  /** Share of what they hold at the end of the night that pools hold by then. */
+  filled: number;
 }
 
 const localOf = ({ ground, from }: HourAir) => ground && localWind(ground, from, 1).field;
 
-function airNear(frame: Frame, local: WindField | null, air: HourAir, poolDepth: Grid): NearGround {
+function airNear(frame: Frame, local: WindField | null, air: HourAir, pools: Grid | null): NearGround {
   const near = nearGround(frame, local, air.speed, air.layer, air.cloud);
-  if (air.kind === 'calm drainage') stillPools(near, poolDepth);
+  if (pools) stillPools(near, pools);
   return near;
+}
+
+/** Pools of the hour: hollows hold still air while nothing but drainage moves it. */
+const poolsOf = (air: HourAir, elevation: Grid, poolDepth: Grid): Grid | null =>
+  air.kind === 'calm drainage' ? poolsAt(elevation, poolDepth, air.filled) : null;
+
+/** Cells of the hour's picture of pools are at least this, m: a day of them is kept. */
+const PICTURE = 5;
+
+function pictureOf(pools: Grid | null): Grid | null {
+  if (!pools?.cells.some((depth) => depth > 0)) return null;
+  const by = Math.ceil(PICTURE / pools.frame.cellSize);
+  return by <= 1 ? pools : blockMean(pools, coarserFrame(pools.frame, by));
 }
 
 /** Places along a side of the map at which its air is told. */
@@ -105,10 +122,11 @@ export const hour = defineInquiry({
   run({ elevation, poolDepth }, air: HourAir, progress) {
     const local = localOf(air);
     progress(0.7);
-    const near = airNear(local?.frame ?? air.layer.frame, local, air, poolDepth);
+    const pools = poolsOf(air, elevation, poolDepth);
+    const near = airNear(local?.frame ?? air.layer.frame, local, air, pools);
     let held = 0;
     for (const share of near.held) held += share;
-    return { arrows: latticeOf(near, elevation), held: held / near.held.length };
+    return { arrows: latticeOf(near, elevation), held: held / near.held.length, pools: pictureOf(pools) };
   },
 });
 
@@ -156,7 +174,8 @@ export const scent = defineInquiry({
       throw new Problem('There is no ground at that spot.', { fix: 'Click on ground inside the map.' });
     const local = localOf(air);
     progress(0.5);
-    const near = airNear(windowRound(frame, subject.at, REACH), local, air, inputs.poolDepth);
+    const pools = poolsOf(air, inputs.elevation, inputs.poolDepth);
+    const near = airNear(windowRound(frame, subject.at, REACH), local, air, pools);
     const ground = { ...inputs, water: { stage, accumulation: inputs.accumulation } };
     const found = scentOf(subject, near, air.kind, ground, units, 1);
     // In the still night's drainage no wind grows with height.
@@ -207,7 +226,8 @@ export const wayScent = defineInquiry({
       throw new Problem('None of that way lies on the map.', { fix: 'Choose a way inside the map.' });
     const local = localOf(air);
     progress(0.2);
-    const near = airNear(windowAlong(frame, path, BESIDE_WAY), local, air, inputs.poolDepth);
+    const pools = poolsOf(air, inputs.elevation, inputs.poolDepth);
+    const near = airNear(windowAlong(frame, path, BESIDE_WAY), local, air, pools);
     return scentAlong(path, pace, near, air.kind, inputs, units, part(progress, 0.2, 1));
   },
 });

@@ -92,6 +92,19 @@ test('at dawn in clear calm weather air runs down the draw (common practice, no 
   }
 });
 
+test('the ground has lost nothing by the afternoon, more hour by hour through the night, and gains it back by day', () => {
+  const lost = clear.hours.map(({ chilled }) => chilled);
+  const rise = clear.hours.findIndex(({ hours }) => hours > nextRise);
+  expect(lost[0]).toBe(0);
+  const night = lost.slice(4, rise);
+  for (let k = 1; k < night.length; k++) expect(night[k]!).toBeGreaterThan(night[k - 1]!);
+  // 50 W/m2 of open ground that sees less than the whole sky.
+  const hour = (night.at(-1)! - night[0]!) / (night.length - 1) / 3600;
+  expect(hour).toBeLessThan(50);
+  expect(hour).toBeGreaterThan(40);
+  expect(lost.at(-1)).toBe(0);
+});
+
 test('cloud and wind weaken the drainage, and enough wind ends it', () => {
   const midnight = (weather: { wind: number; cloud: number }) =>
     airClock(valley, cover, bare, noon, 50, () => weather).hours[8]!;

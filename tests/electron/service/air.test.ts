@@ -44,6 +44,16 @@ test('a calm clear dawn drains; noon does not', async () => {
   const png = decode(await ask('map.overlayTile', { overlay: early.overlay!.id, z: 0, x: 0, y: 0 }));
   expect(png.data.some((value, i) => i % 4 === 3 && value > 0)).toBe(true);
   const noon = await ask('air.clock', { date: dawn.date, hour: 13, windFrom: 270, windSpeed: 4 });
+  // Pools fill through the night: an hour after sunset they hold a little, before sunrise all they ever will.
+  const dusk = await ask('air.clock', { date: dawn.date, hour: 19, windFrom: 0, windSpeed: 0 });
+  expect(dusk.filled).toBeGreaterThan(0.02);
+  expect(dusk.filled).toBeLessThan(0.5);
+  expect(dusk.pools).not.toBeNull();
+  expect(dusk.sentence).toMatch(/pools hold \d+% of what they hold at the end of the night/);
+  expect(early.filled).toBeGreaterThan(dusk.filled);
+  expect(early.pools).not.toBeNull();
+  expect(noon.filled).toBe(0);
+  expect(noon.pools).toBeNull();
   expect(noon.state).toMatch(/^[A-D]$/);
   expect(noon.overlay).toBeNull();
   expect(noon.sun).toBeGreaterThan(20);

@@ -56,6 +56,8 @@ function hourOf({ hour, windFrom, windSpeed }: Hour): HourAnswer {
       held: places.map(() => (slides ? 1 : 0)),
     },
     held: slides ? 0.9 : 0,
+    filled: night ? 0.5 : 0,
+    pools: slides ? { id: `air-pools-${hour}`, kind: 'air-pools', title: `Pools at ${clock(hour)}` } : null,
     overlay: night
       ? { id: `air-layer-${hour}`, kind: 'air-layer', title: `Cold air at ${clock(hour)}` }
       : null,
