@@ -221,6 +221,13 @@ export interface WorkPlan {
   cautions: { kind: JobKind; lines: string[] }[];
 }
 
+/** What can be found at a stop, and what it puts on the map: a gap of a type, or cover as it was seen so far about, m. */
+export interface WalkChoice {
+  key: string;
+  title: string;
+  sets: { kind: 'gap'; value: string } | { kind: 'truth'; value: string; about: number } | null;
+}
+
 /** A spot where the answer hinges on what no raster shows. */
 export interface WalkSpot {
   id: string;
@@ -233,6 +240,9 @@ export interface WalkSpot {
   why: string;
   look: string[];
   photograph: string[];
+  choices: WalkChoice[];
+  /** As last answered; null while nobody did. */
+  found: { answer: string | null; text: string; date: string | null } | null;
 }
 
 export interface WalkList {

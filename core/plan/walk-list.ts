@@ -4,6 +4,7 @@ import { middleOf } from '../features/shapes.ts';
 import type { StandRisk } from '../stands/types.ts';
 import type { Corridor, Crossing, Neck, PlanTravel, TravelArea } from '../travel/types.ts';
 import type { WalkList, WalkSpot } from './types.ts';
+import { CHOICES, foundAt } from './walk-answers.ts';
 import { inWalkingOrder } from './walk-order.ts';
 
 export interface WalkFacts {
@@ -90,7 +91,7 @@ export function walkListOf(facts: WalkFacts): WalkList {
   return {
     spots: order.map((index, k) => {
       const { elsewhere: _, ...spot } = kept[index]!;
-      return { ...spot, number: k + 1 };
+      return { ...spot, number: k + 1, found: foundAt(facts.features, spot) };
     }),
     start,
     startName: park?.name ?? 'the first stop',
@@ -102,7 +103,7 @@ export function walkListOf(facts: WalkFacts): WalkList {
   };
 }
 
-type Candidate = Omit<WalkSpot, 'number'> & { elsewhere: boolean };
+type Candidate = Omit<WalkSpot, 'number' | 'found'> & { elsewhere: boolean };
 
 const softNecks = ({ necks }: WalkFacts): Candidate[] =>
   necks
@@ -118,6 +119,7 @@ const softNecks = ({ necks }: WalkFacts): Candidate[] =>
         'Trails, droppings, rubs and which way they point',
       ],
       photograph: ['Through the neck both ways at deer height', 'Every trail with a boot for scale'],
+      choices: CHOICES.cover,
       elsewhere: neck.owner === 'neighbour',
     }));
 
@@ -130,6 +132,7 @@ const crossingSpots = ({ crossings, features }: WalkFacts): Candidate[] => {
     hinges: crossing.share,
     why: 'All travel here stands or falls with whether a deer can cross.',
     ...LOOK[crossing.kind],
+    choices: CHOICES.crossing(crossing.kind),
     elsewhere: crossing.owner === 'neighbour',
   }));
 };
@@ -146,6 +149,7 @@ const openBarricades = ({ planTravel }: WalkFacts): Candidate[] =>
         why: 'As drawn deer go round this end.',
         look: ['What the end can be tied to: a bank, a fence, a thicket', 'Trees enough to carry it on'],
         photograph: ['From the end on along where it would go on'],
+        choices: CHOICES.end,
         elsewhere: false,
       })),
     );
@@ -166,6 +170,7 @@ const foundBedding = ({ travelAreas, corridors }: WalkFacts): Candidate[] =>
         'Do not walk through it in season',
       ],
       photograph: ['From the edge looking in, at deer height'],
+      choices: CHOICES.bedding,
       elsewhere: false,
     }));
 
@@ -186,5 +191,6 @@ const unjudgedStands = ({ standRisks }: WalkFacts): Candidate[] =>
         'The tree, and what breaks the outline',
       ],
       photograph: ['From the seat in eight directions'],
+      choices: CHOICES.air,
       elsewhere: risk.owner === 'neighbour',
     }));

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Frame } from '../../core/grid/frame.ts';
 import type { Question } from '../../core/grid/problem.ts';
+import type { WalkList } from '../../core/plan/types.ts';
 import type { Assumption } from '../../core/travel/types.ts';
 import type {
   HourAnswer,
@@ -366,6 +367,8 @@ interface Answers extends LogAnswers, ScreenAnswers, ShelfAnswers, StandsSearchA
   'stands.approach': StandApproachAnswer;
   'work.plan': WorkAnswer;
   'work.gains': WorkAnswer;
+  'walk.list': WalkList | null;
+  'walk.answer': PropertySummary;
   'report.model': import('../../core/analysis/report.ts').ReportModel | null;
   'export.all': { folder: string; files: string[] };
 }

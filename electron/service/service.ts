@@ -22,6 +22,7 @@ import { standsSearchHandlers } from './handlers/stands-search.ts';
 import { travelHandlers } from './handlers/travel.ts';
 import { variantHandlers } from './handlers/variants.ts';
 import { verdictHandlers } from './handlers/verdict.ts';
+import { walkHandlers } from './handlers/walk.ts';
 import { workHandlers } from './handlers/work.ts';
 import { createInquiring } from './inquiring.ts';
 import { createScouting } from './scouting.ts';
@@ -43,6 +44,7 @@ const handlers = {
   ...airHandlers,
   ...verdictHandlers,
   ...workHandlers,
+  ...walkHandlers,
   ...standsHandlers,
   ...screenHandlers,
   ...logHandlers,
@@ -90,7 +92,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   });
 
   const changing =
-    /^(property\.(open|openSample|pick)|import\.finish|shelf\.(copy|backup|restore)|settings\.|features\.|edit\.)/;
+    /^(property\.(open|openSample|pick)|import\.finish|shelf\.(copy|backup|restore)|settings\.|features\.|walk\.answer|edit\.)/;
   let turn: Promise<unknown> = Promise.resolve();
 
   if (options.openSample) {

@@ -6,4 +6,10 @@ export const workRequests = {
   'work.plan': z.object({}).strict(),
   /** Tries travel without each open job in turn, for what it gains; takes a while, with progress. */
   'work.gains': z.object({}).strict(),
+  /** Stops where the answer hinges on what no raster shows; null before the scout is done. */
+  'walk.list': z.object({}).strict(),
+  /** What was found at a stop: a choice by its key, words, or both. */
+  'walk.answer': z
+    .object({ stop: z.string().max(200), choice: z.string().max(40).nullable(), text: z.string().max(2000) })
+    .strict(),
 } as const;

@@ -52,9 +52,9 @@ export function fieldPlan(artifacts: Pick<Artifacts, 'features'>, report: Report
         geometry: placed(feature.geometry, place),
       };
     }),
-    stops: report.walk.spots.map(({ number, title, why, look, photograph, at }) => ({
+    stops: report.walk.spots.map(({ number, title, why, look, photograph, choices, at }) => ({
       name: `${number}. ${title}`,
-      about: `${why} Look for: ${look.join('; ')}. Photograph: ${photograph.join('; ')}.`,
+      about: `${why} Look for: ${look.join('; ')}. Photograph: ${photograph.join('; ')}. Answer by putting one of these words here: ${choices.map(({ key, title }) => `${key} (${title})`).join(', ')}.`,
       at: spot(at, place),
     })),
     start: report.walk.start && spot(report.walk.start, place),

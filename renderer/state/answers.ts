@@ -10,6 +10,7 @@ import { measureMarks } from './measuring.ts';
 import { planOverlays } from './plans.ts';
 import { standOverlays } from './stand-marks.ts';
 import { travelMarks, travelOverlays } from './travel-asks.ts';
+import { walkMarks } from './walk.ts';
 
 /** What the answers of the open stage lay over the map and draw on it. */
 
@@ -29,6 +30,7 @@ export const askedMarks = computed(
       ...blindMarks.value,
       ...airMarks.value,
       ...measureMarks.value,
+      ...walkMarks.value,
       ...aimed.value.map((at, n) => spotMark(`aimed-${n}`, at, '')),
     ],
   }),

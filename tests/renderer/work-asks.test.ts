@@ -52,9 +52,22 @@ describeWindow('the work', () => {
     await page.waitForSelector('#leaf-body:has-text("Gain 4.0")');
   });
 
+  it('lists the stops of the walk and writes down what was found', async () => {
+    await open();
+    await leaf('Walk');
+    await page.waitForSelector('#leaf-body:has-text("40% of all travel hinges on it")');
+    await page.selectOption('[aria-label="Found at stop 1"]', 'open');
+    await page.waitForSelector('#leaf-body:has-text("A gap is put into the line here")');
+    await page.fill('[aria-label="In words, stop 1"]', 'knee deep');
+    await page.click('button:has-text("Write down")');
+    await expect
+      .poll(async () => (await logOf(page, 'walk.answer'))[0]?.params)
+      .toEqual({ stop: 'walk-crossing-1', choice: 'open', text: 'knee deep' });
+  });
+
   it('is reachable for those who do not see it', async () => {
     await open();
-    for (const name of ['Work list', 'Calendar', 'What first', 'Rates', 'Brief']) {
+    for (const name of ['Walk', 'Work list', 'Calendar', 'What first', 'Rates', 'Brief']) {
       await leaf(name);
       await page.waitForTimeout(150);
       expect(await seriousFindings(page), name).toEqual([]);

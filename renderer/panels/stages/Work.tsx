@@ -15,8 +15,9 @@ import { Calendar } from '../work/Calendar.tsx';
 import { First } from '../work/First.tsx';
 import { Jobs } from '../work/Jobs.tsx';
 import { Rates } from '../work/Rates.tsx';
+import { Walk } from '../work/Walk.tsx';
 
-const leaf = signal<'draw' | 'jobs' | 'calendar' | 'first' | 'rates' | 'brief'>('draw');
+const leaf = signal<'draw' | 'jobs' | 'calendar' | 'first' | 'rates' | 'brief' | 'walk'>('draw');
 
 export function Work() {
   const count = work.value?.jobs.length ?? 0;
@@ -26,6 +27,7 @@ export function Work() {
       chosen={leaf}
       leaves={[
         { id: 'draw', title: 'Draw', body: () => <Draw /> },
+        { id: 'walk', title: 'Walk', body: () => <Walk /> },
         { id: 'jobs', title: `Work list ${count || ''}`, body: () => <Jobs /> },
         { id: 'calendar', title: 'Calendar', body: () => <Calendar /> },
         { id: 'first', title: 'What first', body: () => <First /> },

@@ -44,6 +44,8 @@ export const reportOf = (over: Partial<ReportModel['property']> = {}): ReportMod
         why: 'It moves; look & see.',
         look: ['trails < 1 ft wide', 'thickness'],
         photograph: ['both ways'],
+        choices: [{ key: 'open', title: 'easy to pass here', sets: { kind: 'gap', value: 'ford' } }],
+        found: null,
       },
     ],
     start: [439200, 4350700],

@@ -244,6 +244,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   ...workAnswers(
     () => settings,
     () => features,
+    () => summary(),
   ),
   ...standsAnswers,
   ...searchAnswers,

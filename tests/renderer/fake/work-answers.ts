@@ -1,10 +1,16 @@
 import type { Feature as Row } from 'geojson';
 import type { Feature } from '../../../core/features/feature.ts';
 import { type PlanSettings, planWork } from '../../../core/plan/plan-work.ts';
+import type { WalkSpot } from '../../../core/plan/types.ts';
+import { CHOICES } from '../../../core/plan/walk-answers.ts';
 import { CALENDAR_SOURCES, DEFAULT_CALENDAR } from '../../../core/plan/windows.ts';
 
 /** The work of the fake landscape, by the same sums as the service's. */
-export function workAnswers(settings: () => Record<string, unknown>, rows: () => readonly unknown[]) {
+export function workAnswers(
+  settings: () => Record<string, unknown>,
+  rows: () => readonly unknown[],
+  summary: () => unknown,
+) {
   const answer = (gain: number | null) => {
     const plan: PlanSettings = {
       rates: {},
@@ -27,7 +33,31 @@ export function workAnswers(settings: () => Record<string, unknown>, rows: () =>
     };
   };
   let gain: number | null = null;
+  let found: WalkSpot['found'] = null;
+  const spot = (): WalkSpot => ({
+    id: 'walk-crossing-1',
+    number: 1,
+    at: [440_200, 4_350_200],
+    title: 'Crossing of the creek',
+    hinges: 0.4,
+    why: 'All travel here stands or falls with whether a deer can cross.',
+    look: ['Depth below each bank: tape it'],
+    photograph: ['Both banks with a pole for scale'],
+    choices: CHOICES.crossing('creek'),
+    found,
+  });
   return {
+    'walk.list': () => ({
+      spots: [spot()],
+      start: null,
+      startName: 'the first stop',
+      length: 640,
+      elsewhere: [{ title: 'Neck 3', hinges: 0.1 }],
+    }),
+    'walk.answer': ({ choice, text }: { choice: string | null; text: string }) => {
+      found = { answer: choice, text, date: '2026-11-25' };
+      return summary();
+    },
     'work.plan': () => answer(gain),
     'work.gains': () => {
       gain = 4;

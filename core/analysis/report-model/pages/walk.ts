@@ -19,7 +19,7 @@ export function walkPage({ walk, say }: Facts): ReportPage {
       spots.length === 0
         ? 'Nothing here hinges on what only a walk can show.'
         : `${count(spots.length, 'stop')} where the answer hinges on what no photo or elevation shows, in walking order from ${walk.startName}: ${say.distance(walk.length)} as the crow flies, and back. What hinges on a stop is the share of all travel that would move with what is found there.`,
-      'Take the wind into account even when scouting, and stay out of bedding in season. The same stops are in walk.gpx.',
+      'Take the wind into account even when scouting, and stay out of bedding in season. The same stops are in walk.gpx: a stop’s point brought back with one of the words under Found at the head of its description answers it.',
     ],
     tables: [
       ...table(
@@ -40,7 +40,7 @@ export function walkPage({ walk, say }: Facts): ReportPage {
           spot.hinges === null ? 'not known' : say.share(spot.hinges),
           spot.look.join('; '),
           spot.photograph.join('; '),
-          '',
+          spot.found?.text ?? spot.choices.map(({ key, title }) => `[ ] ${key}: ${title}`).join(' '),
         ]),
       ),
       ...table(
