@@ -240,7 +240,8 @@ export function airOfCase(
   const { speed, share, cloud, kind } = windOfCase(air, part, wind);
   const local = localOfCase(air, part, wind, elevation.frame.convergence);
   const near = nearGround(window, local, speed, air.layers[part], cloud);
-  if (kind === 'calm drainage') stillPools(near, poolDepth);
+  // Before sunset pools have hardly begun to gather.
+  if (kind === 'calm drainage' && part !== 'evening') stillPools(near, poolDepth);
   return { near, kind, speed, share, cloud };
 }
 

@@ -1,10 +1,11 @@
 import { expect, test } from 'vitest';
-import { CRUISING } from '../../../core/air/season.ts';
+import { windowRound } from '../../../core/air/near-ground.ts';
+import { CRUISING, type DayPart } from '../../../core/air/season.ts';
 import { sunriseSunset } from '../../../core/air/sun.ts';
 import type { WindRecord } from '../../../core/air/types.ts';
 import type { Feature } from '../../../core/features/feature.ts';
-import type { Frame, Grid } from '../../../core/grid/frame.ts';
-import { scentStudy, seasonAir } from '../../../core/stands/scent-study.ts';
+import { cellAt, type Frame, type Grid } from '../../../core/grid/frame.ts';
+import { airOfCase, scentStudy, seasonAir, WINDS } from '../../../core/stands/scent-study.ts';
 import { studySeason } from '../../../core/stands/season-study.ts';
 import type { Subject } from '../../../core/stands/subjects.ts';
 
@@ -92,6 +93,22 @@ test('at night the calm carries scent down into the hollow, at midday the wind c
   const south = one('midday', 'S').finding.bearing;
   expect(Math.min(south, 360 - south)).toBeLessThan(35);
   expect(Math.abs(one('midday', 'N').finding.bearing - 180)).toBeLessThan(35);
+});
+
+test('a pool stills the air over it at night and at dawn, not before it has gathered', () => {
+  const pooled = { ...inputs, poolDepth: gridOf(() => 40) };
+  const window = windowRound(frame, stand.at, 400);
+  const calm = WINDS.indexOf('calm');
+  const speed = (part: DayPart, of: typeof inputs) => {
+    const { near } = airOfCase(air, of, window, part, calm);
+    const i = cellAt(near.field.frame, ...stand.at);
+    return Math.hypot(near.field.east[i]!, near.field.south[i]!);
+  };
+  for (const part of ['before sunrise', 'night'] as const) {
+    expect(speed(part, inputs)).toBeGreaterThan(0.1);
+    expect(speed(part, pooled)).toBe(0);
+  }
+  expect(speed('evening', pooled)).toBe(speed('evening', inputs));
 });
 
 test('without a record every wind is taken alike, and that is said', () => {
