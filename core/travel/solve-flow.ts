@@ -177,6 +177,12 @@ export function updateFlow(
   return { flow, solved };
 }
 
+/** Pairs of a flow whose walkers visit none of the edges that changed since: they stand as they are. */
+export function pairsStanding(before: Flow, old: EdgeCosts, costs: EdgeCosts, accuracy: number): PairFlow[] {
+  const touched = changedCells(old, costs);
+  return before.pairs.filter((was) => was.spread && !visits(was, touched, before.frame.width, accuracy));
+}
+
 /** Cells at either end of an edge whose cost changed. */
 function changedCells(old: EdgeCosts, now: EdgeCosts): Int32Array {
   const { width } = now.resistance.frame;

@@ -10,7 +10,7 @@ import { type Flow, shareOf, type TravelPair } from './flow.ts';
 import { withNewEnds } from './new-ends.ts';
 import { passing, withinReach } from './region.ts';
 import { reliefGround } from './relief.ts';
-import { solveFlow, updateFlow } from './solve-flow.ts';
+import { pairsStanding, solveFlow, updateFlow } from './solve-flow.ts';
 import { trailsOf } from './trails.ts';
 import type { FlowInputs } from './trials.ts';
 import type { Corridor, TravelArea } from './types.ts';
@@ -127,15 +127,25 @@ function solveFrom(
     flow.cutOff.push(...cutOff);
   };
   const windows = starts.at(-1)!.flow;
-  for (const start of focus > 0 ? new Set(starts) : []) {
+  const usableOf = (start: Start): Flow => {
     const moved = movedAreas(start.areas, areas);
-    const usable = start.flow.pairs.flatMap((was) => {
+    const pairs = start.flow.pairs.flatMap((was) => {
       const pair = left.get(keyOf(was.pair));
       return pair && !moved.has(pair.from) && !moved.has(pair.to) ? [{ ...was, pair }] : [];
     });
-    for (const { pair } of usable) left.delete(keyOf(pair));
-    const before: Flow = { ...start.flow, pairs: usable, cutOff: [] };
-    if (usable.length > 0)
+    return { ...start.flow, pairs, cutOff: [] };
+  };
+  const different = focus > 0 ? [...new Set(starts)] : [];
+  // A barricade moved on leaves pairs behind that stand as they do today, which then need not be solved.
+  for (const start of different.toReversed())
+    for (const was of pairsStanding(usableOf(start), start.costs, costs, ACCURACY)) {
+      left.delete(keyOf(was.pair));
+      flow.pairs.push(was);
+    }
+  for (const start of different) {
+    const before = usableOf(start);
+    for (const { pair } of before.pairs) left.delete(keyOf(pair));
+    if (before.pairs.length > 0)
       take(updateFlow(before, start.costs, costs, areas, focus, crossings, ACCURACY, windows).flow);
   }
   if (left.size > 0)

@@ -1,8 +1,9 @@
 import { spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { cpus, tmpdir } from 'node:os';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { machineSeconds } from '../machine.ts';
 
 const root = join(import.meta.dirname, '..', '..');
 
@@ -17,10 +18,6 @@ function usedBy(pid: number): { peak: number; seconds: number } | null {
     return null;
   }
 }
-
-/** Seconds of processor time the whole machine has spent. */
-const machineSeconds = (): number =>
-  cpus().reduce((sum, { times }) => sum + (times.user + times.nice + times.sys + times.irq) / 1000, 0);
 
 // The limits the project sets itself for the main job: the sample without a window in 30 s and 1.5 GB on two cores.
 test('the sample is analysed within its limits of time and memory', async () => {
