@@ -129,11 +129,11 @@ export function answersBrought(
   today: string,
 ): WalkEdit & { rest: Feature[] } {
   const edit: WalkEdit & { rest: Feature[] } = { puts: [], removes: [], rest: [] };
-  const byName = new Map(
-    spots.flatMap((spot) =>
-      [tidy(spot.title), tidy(`${spot.number}. ${spot.title}`)].map((name) => [name, spot]),
-    ),
-  );
+  const byName = new Map(spots.map((spot) => [tidy(`${spot.number}. ${spot.title}`), spot]));
+  // Without its number a name that several stops bear says nothing.
+  for (const spot of spots)
+    if (spots.every((other) => other === spot || tidy(other.title) !== tidy(spot.title)))
+      byName.set(tidy(spot.title), spot);
   for (const feature of brought) {
     const { geometry, attributes } = feature;
     const spot = geometry.type === 'Point' ? byName.get(tidy(feature.name ?? '')) : undefined;

@@ -128,7 +128,12 @@ const crossingSpots = ({ crossings, features }: WalkFacts): Candidate[] => {
   return crossings.map((crossing) => ({
     id: `walk-crossing-${crossing.id}`,
     at: crossing.at,
-    title: `Crossing of ${names.get(crossing.feature) ?? `the ${crossing.kind}`}`,
+    title: `Crossing of ${
+      // The boundary bears the property's name, which names no line.
+      crossing.kind === 'ownership line'
+        ? 'the property line'
+        : (names.get(crossing.feature) ?? `the ${crossing.kind}`)
+    }`,
     hinges: crossing.share,
     why: 'All travel here stands or falls with whether a deer can cross.',
     ...LOOK[crossing.kind],

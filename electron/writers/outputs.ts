@@ -14,6 +14,7 @@ import { gpxOf, walkGpxOf } from './gpx.ts';
 import { GRIDS, geoTiffOptions, gridNames } from './grid-catalog.ts';
 import { kmlOf, kmzOf } from './kml.ts';
 import { encodePdf } from './pdf/report-pdf.ts';
+import { encodeSheet } from './pdf/sheet-pdf.ts';
 import type { TableName } from './tables.ts';
 import { workCsvOf } from './work-csv.ts';
 
@@ -29,7 +30,7 @@ const TABLES = [
 ] as const satisfies readonly TableName[];
 
 /** For phones, receivers, spreadsheets and calendars. */
-const FIELD_FILES = 6;
+const FIELD_FILES = 7;
 
 /** Every file this program may put into an output folder; what a run does not write is taken away as outdated. */
 const OWN_FILES = [
@@ -41,6 +42,7 @@ const OWN_FILES = [
   'walk.gpx',
   'work.csv',
   'work.ics',
+  'sheet.pdf',
   'report.json',
   'report.pdf',
   ...gridNames.map((name) => join('layers', `${GRIDS[name].name}.tif`)),
@@ -127,6 +129,7 @@ async function writeAll(
   await put('work.csv', workCsvOf(report.work));
   const { calendar, jobs } = report.work;
   await put('work.ics', iCalendarOf(calendar, jobs, { name, key: name }, report.made));
+  await put('sheet.pdf', await encodeSheet(report, artifacts));
   await put('report.json', `${JSON.stringify(report, null, 2)}\n`);
   await put('report.pdf', await pdf);
   return files;

@@ -33,7 +33,7 @@ export const walk = computed((): WalkList | null | undefined =>
 export const walkMarks = computed(() =>
   walkShown.value
     ? (walk.value?.spots ?? []).map(({ id, at, number, found }) =>
-        spotMark(id, at, found ? `${number} ✓` : String(number)),
+        spotMark(id, at, `Stop ${number}${found ? ' ✓' : ''}`),
       )
     : [],
 );

@@ -9,8 +9,9 @@ import type { Paper } from './paper.ts';
  *
  * @param epsg the frame's CRS
  * @param name what the viewport is called
+ * @param magnified points of the page to one that is drawn with
  */
-export function georegister(paper: Paper, view: MapView, epsg: number, name: string): void {
+export function georegister(paper: Paper, view: MapView, epsg: number, name: string, magnified = 1): void {
   const toDegrees = transform(crsDefinition(epsg), WGS84);
   const east = view.west + view.width * view.scale;
   const south = view.north - view.height * view.scale;
@@ -48,7 +49,9 @@ export function georegister(paper: Paper, view: MapView, epsg: number, name: str
     Type: 'Viewport',
     Name: literal(name),
     // In the page's own space, which counts from below.
-    BBox: [view.x, height - view.y - view.height, view.x + view.width, height - view.y],
+    BBox: [view.x, height - view.y - view.height, view.x + view.width, height - view.y].map(
+      (side) => side * magnified,
+    ),
     Measure: measure,
   };
   const { data } = paper.page.dictionary as unknown as { data: Record<string, unknown[] | undefined> };

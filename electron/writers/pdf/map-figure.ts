@@ -10,7 +10,7 @@ import { georegister } from './georegister.ts';
 import { drawGrid, drawNorth, drawScaleBar, drawTicks, scaleInWords } from './map-furniture.ts';
 import { drawLines, type MapKey } from './map-lines.ts';
 import { drawFocus, drawMarks } from './map-marks.ts';
-import { paintView, viewOf } from './map-view.ts';
+import { type Detail, type MapView, paintView, viewOf } from './map-view.ts';
 import { columnOf, INK, MARGIN, type Paper, sayable } from './paper.ts';
 
 /** Heights of the picture, points: a page the map belongs to, and one that is mostly words. */
@@ -40,6 +40,7 @@ export function drawMap(
     width: columnOf(paper) - LEFT,
     height: HEIGHT[page.map.low ? 'low' : 'tall'],
   },
+  sheet: { magnified: number; detail?: Detail; over?(view: MapView): void } = { magnified: 1 },
 ): void {
   const { map } = page;
   const { units, lineNote } = report;
@@ -52,7 +53,7 @@ export function drawMap(
   const alt = `Map of ${[...layers, ...tables].join(', ').replaceAll('-', ' ')}. ${scaleInWords(view, units)}.`;
   section.add(
     paper.struct('Figure', { alt }, () => {
-      const { width, height, rgb } = paintView(view, layers, artifacts);
+      const { width, height, rgb } = paintView(view, layers, artifacts, sheet.detail);
       const png = encodeImage({ width, height, channels: 3, data: rgb });
       paper.image(Buffer.from(png), view.x, view.y, { width: view.width, height: view.height });
       paper.save();
@@ -60,6 +61,7 @@ export function drawMap(
       drawGrid(paper, view);
       drawFocus(paper, view, map, artifacts);
       const keys = [...drawLines(paper, view, tables, artifacts, units), ...drawMarks(paper, view, map)];
+      sheet.over?.(view);
       drawScaleBar(paper, view, units);
       drawNorth(paper, view, convergence);
       paper.restore();
@@ -79,7 +81,7 @@ export function drawMap(
       );
     }),
   );
-  georegister(paper, view, epsg, page.title);
+  georegister(paper, view, epsg, page.title, sheet.magnified);
   paper.x = MARGIN;
   paper.y += 8;
 }

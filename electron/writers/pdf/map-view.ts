@@ -40,7 +40,7 @@ export function viewOf(
   };
 }
 
-function regionOf(artifacts: Artifacts, frame: Frame): [number, number, number, number] {
+export function regionOf(artifacts: Artifacts, frame: Frame): [number, number, number, number] {
   const box = extentOf(ofKind(artifacts.features, 'boundary').map(({ geometry }) => geometry));
   if (!box) return frameExtent(frame);
   const [west, south, east, north] = box;
@@ -54,8 +54,11 @@ export const toSheet = (view: MapView, position: readonly number[]): [number, nu
 ];
 
 /** Pixels a point: 150 an inch, and no more than so many a cell, since there is nothing finer to show. */
-const DETAIL = 150 / 72;
-const FINEST = 4;
+export interface Detail {
+  pixels: number;
+  perCell: number;
+}
+const DETAIL: Detail = { pixels: 150 / 72, perCell: 4 };
 const PAPER = [247, 246, 240];
 
 /**
@@ -66,8 +69,9 @@ export function paintView(
   view: MapView,
   layers: readonly TileLayer[],
   artifacts: Artifacts,
+  { pixels, perCell }: Detail = DETAIL,
 ): { width: number; height: number; rgb: Uint8Array } {
-  const detail = Math.min(DETAIL, (FINEST * view.scale) / artifacts.elevation.frame.cellSize);
+  const detail = Math.min(pixels, (perCell * view.scale) / artifacts.elevation.frame.cellSize);
   const width = Math.max(1, Math.round(view.width * detail));
   const height = Math.max(1, Math.round(view.height * detail));
   const window: PaintWindow = {

@@ -49,7 +49,6 @@ interface Rest {
 
 /** Pages that go out into the field or are worked through line by line: they hold all of theirs, however long. */
 const WHOLE = new Set<ReportTopic>([
-  'front',
   'stands',
   'card',
   'season',

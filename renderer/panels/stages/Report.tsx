@@ -34,7 +34,7 @@ function Export() {
       <p class="facts">
         Writes the property file, the layers as GeoTIFF, features, necks, crossings, corridors and stand risks
         as GeoJSON, the plan as GPX, KML and KMZ, the walk list as GPX, the work list as CSV, its days as
-        iCalendar, and the report as PDF and JSON.
+        iCalendar, a map sheet of 24 by 36 inches, and the report as PDF and JSON.
       </p>
       <button type="button" class="strong" disabled={writing.value || run.value !== null} onClick={write}>
         {writing.value ? 'Writing…' : run.value ? 'Export when the scout is done' : 'Export everything'}

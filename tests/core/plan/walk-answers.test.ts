@@ -104,5 +104,10 @@ describe('points brought back', () => {
   test('of another name are none', () => {
     const other = back('Old gate', { desc: 'open' });
     expect(brought(other).rest).toEqual([other]);
+    const twice = back('Neck 2', { desc: 'open' });
+    const twins = [neck, { ...neck, id: 'walk-neck-c', number: 3 }];
+    expect(answersBrought(twins, [twice], '2026-12-01').rest).toEqual([twice]);
+    const third = answersBrought(twins, [{ ...twice, name: '3. Neck 2' }], '2026-12-01');
+    expect(third.puts.map(({ attributes }) => attributes.stop)).toContain('walk-neck-c');
   });
 });

@@ -54,6 +54,7 @@ const WANTED = [
   'walk.gpx',
   'work.csv',
   'work.ics',
+  'sheet.pdf',
   'necks.geojson',
   'crossings.geojson',
   'corridors.geojson',

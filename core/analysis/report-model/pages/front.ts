@@ -30,10 +30,10 @@ export function frontPage(facts: Facts, made: string): ReportPage {
     title: settings.name,
     map: { grids: ['shade', 'passage'], lines: ['features', 'corridors', 'necks', 'stand-risks'], low: true },
     paragraphs: [
-      ...(settings.invented
-        ? ['This property is invented: ground, photo, wind, lines and names are made up to show the program.']
-        : []),
       [
+        settings.invented
+          ? 'This property is invented: ground, photo, wind, lines and names are made up to show the program.'
+          : null,
         brief.client ? `For ${brief.client}.` : null,
         brief.consultant ? `By ${brief.consultant}.` : null,
         `${fullDay(made)}, version ${brief.version || '1'}.`,
