@@ -110,7 +110,9 @@ function unknownOf(
   if (ways.some(({ clean }) => clean === null))
     unknown.push('Where you come from: no access, gate or house is mapped, so no way in was looked for.');
   if (fire.degrees.unknown > 0)
-    unknown.push(`What lies behind a deer in ${fire.degrees.unknown}° of the circle: the map ends there.`);
+    unknown.push(
+      `What lies behind a deer in ${fire.degrees.unknown}° of the circle: the map ends there or is too coarse.`,
+    );
   if (!spot.seatKnown) unknown.push('How high the seat is.');
   return unknown;
 }

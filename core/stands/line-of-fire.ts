@@ -44,6 +44,12 @@ export function lineOfFire(
   const hazards = hazardsRound(spot.at, ground.features, spot.id, danger);
   const leaves = leavesGround(ground.features);
   const tooNear = setbackReasons(hazards, settings, units);
+  const { cellSize } = ground.elevation.frame;
+  const near = Math.min(spot.range, settings.backstop);
+  const coarse =
+    cellSize > near
+      ? `Cells of ${formatLength(cellSize, units)} are too coarse to show what lies within ${formatLength(near, units)}.`
+      : null;
   const sectors: Sector[] = [];
   for (let from = 0; from < 360; from += WIDTH) {
     const looked: Looked[] = [];
@@ -51,7 +57,8 @@ export function lineOfFire(
       const ray = fireRay(ground.elevation, spot.at, eye, bearing, spot.range, danger);
       looked.push(lookAlong(ray, hazards, leaves(spot.at, bearing), danger, settings));
     }
-    sectors.push(sectorOf(from, looked, tooNear, settings, units));
+    const sector = sectorOf(from, looked, tooNear, settings, units);
+    sectors.push(coarse && sector.state !== 'closed' ? notKnown(sector, coarse) : sector);
   }
   const degrees: LineOfFire['degrees'] = { checked: 0, open: 0, closed: 0, unknown: 0 };
   for (const { state } of sectors) degrees[state] += WIDTH;
@@ -93,6 +100,15 @@ function stateOf(ray: FireRay, behind: readonly Behind[], backstop: number): Sec
   if (behind.some(({ what, stopped }) => !stopped && what !== 'map edge')) return 'closed';
   return ray.beyond <= backstop ? 'checked' : 'open';
 }
+
+/** What such ground says of a backstop is worth nothing; what is drawn on the map still is. */
+const notKnown = (sector: Sector, why: string): Sector => ({
+  ...sector,
+  state: 'unknown',
+  stops: null,
+  meets: null,
+  reasons: [why],
+});
 
 const WORST: SectorState[] = ['closed', 'unknown', 'open', 'checked'];
 

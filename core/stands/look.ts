@@ -13,6 +13,9 @@ const LOOKED_FROM = 60;
 /** Within this a usual gun set-up reaches a junction of trails, m: common practice, no source. */
 const GUN_SETUP = 100 * YARD;
 
+/** Cells larger than this part of the range miss what decides a shot: our assumption. */
+export const FINE = 5;
+
 /** Everything a stand is looked at on, over the whole map. */
 export interface StandGround extends SightGround, FireGround {
   corridors: readonly Corridor[];
@@ -99,9 +102,11 @@ function sentencesOf(reach: StandReach, { necks, junctions }: StandGround, units
   const { spot, area, clearArea, leaves, passings, shareInReach, shareInView, lanes, fire } = reach;
   const away = (metres: number): string => formatLength(metres, units);
   const sentences = [
-    `${formatArea(area, units)} within ${away(spot.range)} with the ${spot.weapon}, ${formatArea(clearArea, units)} of it in clear view with the leaves ${leaves === 'on' ? 'on' : 'down'}.`,
+    area === 0
+      ? `No whole cell of the map lies within ${away(spot.range)}: it is too coarse to say what is in range and in view.`
+      : `${formatArea(area, units)} within ${away(spot.range)} with the ${spot.weapon}, ${formatArea(clearArea, units)} of it in clear view with the leaves ${leaves === 'on' ? 'on' : 'down'}.`,
   ];
-  if (shareInReach !== null && shareInView !== null)
+  if (area > 0 && shareInReach !== null && shareInView !== null)
     sentences.push(
       shareInReach === 0
         ? 'No drawn route of travel comes in range.'
@@ -140,7 +145,7 @@ function doubtsOf(spot: StandSpot, { frame, standing, cover }: SightWindow, unit
     doubts.push(
       `The height of the seat is not known: ${formatLength(spot.seatHeight, units, 'height')} is our assumption.`,
     );
-  if (frame.cellSize > spot.range / 5)
+  if (frame.cellSize > spot.range / FINE)
     doubts.push(
       `Cells of ${formatLength(frame.cellSize, units)} are too coarse for a range of ${formatLength(spot.range, units)}: stems, brush and small rises are not in it.`,
     );

@@ -142,8 +142,9 @@ const mostReach = ({ reach }: StandCases): number =>
 const lowered = (text: string): string => text[0]!.toLowerCase() + text.slice(1);
 
 const worstSector = (sectors: readonly Sector[]): string | null =>
-  (sectors.find(({ state }) => state === 'closed') ?? sectors.find(({ state }) => state === 'open'))
-    ?.reasons[0] ?? null;
+  (['closed', 'open', 'unknown'] as const)
+    .map((worst) => sectors.find(({ state }) => state === worst))
+    .find((sector) => sector !== undefined)?.reasons[0] ?? null;
 
 function reasonsOf(
   { reach, verdict, ways, spot }: Sitting,

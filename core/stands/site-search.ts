@@ -1,8 +1,8 @@
-import { formatShare } from '../features/units.ts';
+import { formatLength, formatShare } from '../features/units.ts';
 import { cellAt } from '../grid/frame.ts';
 import { type Progress, part, silent } from '../grid/progress.ts';
 import { HUNTED, standCases } from './case-verdict.ts';
-import { lookFrom } from './look.ts';
+import { FINE, lookFrom } from './look.ts';
 import { subjectOf } from './reach-mask.ts';
 import type { SeasonAir } from './scent-study.ts';
 import {
@@ -227,9 +227,14 @@ function sentencesOf(
   return sentences;
 }
 
-function doubtsOf({ rings, air, ground, rules }: Search, sites: readonly JudgedSite[]): string[] {
+function doubtsOf({ rings, air, ground, rules, wish }: Search, sites: readonly JudgedSite[]): string[] {
   const { cover } = ground;
   const doubts: string[] = [];
+  const { cellSize } = cover.frame;
+  if (cellSize > wish.range / FINE)
+    doubts.push(
+      `Cells of ${formatLength(cellSize, rules.units)} are too coarse for a range of ${formatLength(wish.range, rules.units)}: take these as places to walk, not as sites.`,
+    );
   if (rings.length === 0)
     doubts.push(
       'No boundary is mapped: whose ground a site lies on is not known, and none was left out for it.',

@@ -151,6 +151,27 @@ describe('sectors', () => {
     expect(set.sectors[20]!.reasons[0]).toContain('setback');
   });
 
+  test('cells too coarse for what lies close behind tell nothing of it; what is drawn in the way still closes', () => {
+    // A bow reaches 30 m: cells of 40 m are too coarse, cells of 20 m are not.
+    const ground = (cellSize: number) => gridOf(frameOf(800 / cellSize, 800 / cellSize, cellSize), () => 100);
+    expect(look(ground(20)).degrees.checked).toBe(360);
+    const coarse = look(ground(40));
+    expect(coarse.degrees.unknown).toBe(360);
+    expect(coarse.runs).toHaveLength(1);
+    expect(coarse.runs[0]!.reasons).toEqual([
+      'Cells of 44 yd are too coarse to show what lies within 33 yd.',
+    ]);
+    const house = feature('building', box(441, 396, 10, 10));
+    const shut = lineOfFire(
+      { elevation: ground(40), features: [house] },
+      standAt(401, 401, { range: 60 }),
+      100 + EYE,
+      DEFAULT_STANDS,
+      'us',
+    );
+    expect(at(shut.sectors, 90).state).toBe('closed');
+  });
+
   test('ground that is not known is not guessed', () => {
     const holed = gridOf(frame, (x) => (x > 415 ? Number.NaN : 100));
     const { sectors } = look(holed);
