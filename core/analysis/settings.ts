@@ -65,6 +65,20 @@ export interface Settings {
   brief: Brief;
   /** The plans kept side by side. */
   plans: Variants;
+  /** Views of the map to show the client, in their order. */
+  views: readonly KeptView[];
+}
+
+/** What the map showed when it was kept. */
+export interface KeptView {
+  id: string;
+  /** What the consultant says of it. */
+  caption: string;
+  stage: string;
+  /** West, south, east and north on the property's frame, m. */
+  extent: readonly number[];
+  /** Which layers of the stage showed, and how strongly. */
+  layers: Record<string, { on: boolean; opacity: number }>;
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -83,6 +97,7 @@ export const DEFAULT_SETTINGS: Settings = {
   plan: { rates: {}, calendar: DEFAULT_CALENDAR, budget: null, crewDays: null },
   brief: EMPTY_BRIEF,
   plans: ONE_PLAN,
+  views: [],
 };
 
 /** Settings as given, by an older file or in part, with the usual values where they are silent, to any depth. */

@@ -126,6 +126,20 @@ const schema = z.strictObject({
     boundary: z.enum(['survey', 'deed', 'drawn']),
     paper: z.enum(['letter', 'A4']).nullable(),
   }),
+  views: z
+    .array(
+      z.strictObject({
+        id: z.string().min(1).max(200),
+        caption: words,
+        stage: z.string().min(1).max(40),
+        extent: z.array(z.number()).length(4),
+        layers: z.record(
+          z.string().max(100),
+          z.strictObject({ on: z.boolean(), opacity: z.number().min(0).max(1) }),
+        ),
+      }),
+    )
+    .max(60),
 });
 
 /**

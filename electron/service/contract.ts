@@ -55,6 +55,7 @@ import { verdictRequests } from './verdict-requests.ts';
 import type { WorkAnswer } from './work-answers.ts';
 import { workRequests } from './work-requests.ts';
 
+export type { KeptView } from '../../core/analysis/settings.ts';
 export type * from './air-answers.ts';
 export type * from './ground-answers.ts';
 export type * from './log-answers.ts';

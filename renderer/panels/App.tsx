@@ -6,8 +6,10 @@ import { helpOpen } from '../state/help.ts';
 import { measureTool, putMeasureAway } from '../state/measuring.ts';
 import { filesOf, opening, takeIn } from '../state/opening.ts';
 import { notice, report, summary, troubles } from '../state/session.ts';
+import { endShow, showing, stepView } from '../state/showing.ts';
 import { STAGES } from '../state/stages.ts';
 import { goTo, selection, startOpen } from '../state/view.ts';
+import { ClientShow } from './ClientShow.tsx';
 import { Help } from './Help.tsx';
 import { MapPane } from './MapPane.tsx';
 import { Masthead } from './Masthead.tsx';
@@ -29,7 +31,9 @@ export function App() {
   const property = summary.value;
   const starting = property === null || startOpen.value;
   return (
-    <div class={starting || !property ? 'window starting' : 'window'}>
+    <div
+      class={starting || !property ? 'window starting' : showing.value !== null ? 'window showing' : 'window'}
+    >
       {property && !starting && (
         <a class="skip" href="#findings">
           Skip to the findings
@@ -43,6 +47,7 @@ export function App() {
           <Spine />
           <MapPane />
           <Page />
+          <ClientShow />
         </>
       )}
       <Troubles />
@@ -108,6 +113,10 @@ const isTyping = (target: EventTarget | null): boolean =>
 /** Keys that work anywhere: 1-7 stages, ? their help, Ctrl+Z and Ctrl+Shift+Z, Escape, Delete. */
 function globalKey(event: KeyboardEvent): void {
   if (!summary.value || isTyping(event.target) || document.querySelector('dialog[open]')) return;
+  if (showing.value !== null) {
+    showKey(event);
+    return;
+  }
   const command = event.ctrlKey || event.metaKey;
   const key = event.key.toLowerCase();
   if (command && key === 'z') {
@@ -131,4 +140,13 @@ function globalKey(event: KeyboardEvent): void {
     const stage = STAGES[Number(key) - 1];
     if (stage && !startOpen.value) goTo(stage);
   }
+}
+
+/** While views are shown to the client: arrows and pages turn, Escape ends. */
+function showKey(event: KeyboardEvent): void {
+  if (event.key === 'Escape') endShow();
+  else if (event.key === 'ArrowRight' || event.key === 'PageDown') stepView(1);
+  else if (event.key === 'ArrowLeft' || event.key === 'PageUp') stepView(-1);
+  else return;
+  event.preventDefault();
 }

@@ -13,7 +13,8 @@ const PATHS: Record<
   | 'back'
   | 'draw'
   | 'measure'
-  | 'relief',
+  | 'relief'
+  | 'keep',
   string
 > = {
   mark: 'M4 3c4.5 4 4.5 14 0 18M20 3c-4.5 4-4.5 14 0 18M12 4.5v3M12 10.5v3M12 16.5v3',
@@ -33,6 +34,7 @@ const PATHS: Record<
   back: 'M14 5l-7 7 7 7',
   measure: 'M3 15 15 3l6 6L9 21ZM7 11l2.500 2.500M10 8l1.800 1.800M13 5l2.500 2.500',
   relief: 'M2 15l6-8 4 5 3-4 7 7M2 15v4h20v-4',
+  keep: 'M3 6h18v13H3ZM3 15l5-5 4 4 3-2 6 4M16 9.500h.01',
   draw: 'M4 20l1-4L16 5l3 3L8 19ZM14 7l3 3',
 };
 

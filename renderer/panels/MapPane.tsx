@@ -30,6 +30,7 @@ import { rest } from '../state/pointer.ts';
 import { reliefOpen } from '../state/relief.ts';
 import { pointsOf, rowsOf } from '../state/rows.ts';
 import { summary, units } from '../state/session.ts';
+import { keepView as keepForClient, mapExtent, showing } from '../state/showing.ts';
 import type { MarkLayer } from '../state/stages.ts';
 import { seatMark, standDrawn } from '../state/stand-marks.ts';
 import { triedAt } from '../state/stands-asks.ts';
@@ -133,6 +134,15 @@ export function MapPane() {
           <button type="button" class="quiet icon" onClick={() => view.current && goHome(view.current)}>
             <Glyph name="home" />
             <span class="unseen">Show the whole property</span>
+          </button>
+          <button
+            type="button"
+            class="quiet icon"
+            title="Keep this view for the client"
+            onClick={() => void keepForClient()}
+          >
+            <Glyph name="keep" />
+            <span class="unseen">Keep this view for the client</span>
           </button>
           <button
             type="button"
@@ -248,7 +258,9 @@ function rememberView(made: MapView, frameKey: string): () => void {
   const key = made.map.on('moveend', () => {
     const centre = view.getCenter();
     const resolution = view.getResolution();
-    if (centre && resolution) keepView(frameKey, { centre, resolution });
+    if (!centre || !resolution) return;
+    keepView(frameKey, { centre, resolution });
+    mapExtent.value = view.calculateExtent(made.map.getSize());
   });
   return () => {
     stopPlacing();
@@ -276,6 +288,8 @@ function goHome(made: MapView): void {
 
 /** Room that the cards over the map take from its edges, px. */
 function freePadding({ map }: MapView): number[] {
+  // Views for the client have no card over them.
+  if (showing.peek() !== null) return [0, 0, 0, 0];
   const [width = 0, height = 0] = map.getSize() ?? [];
   const card = layersOpen.peek() && width > 640 ? 300 : 40;
   const foot = height > 420 ? 90 : 30;

@@ -48,7 +48,7 @@ export interface LayerChoice {
   on: boolean;
   opacity: number;
 }
-type Choices = Record<string, LayerChoice>;
+export type Choices = Record<string, LayerChoice>;
 
 const startChoices = (name: Stage): Choices => {
   const { paint, marks } = STAGE_LAYERS[name];
@@ -63,6 +63,12 @@ const choices = signal<Record<Stage, Choices>>(
 );
 
 export const shown = computed(() => choices.value[stage.value]);
+
+/** Which layers of a stage show, and puts others in their place. */
+export const layersOf = (name: Stage): Choices => choices.peek()[name];
+export const putLayers = (name: Stage, layers: Choices): void => {
+  choices.value = { ...choices.value, [name]: { ...choices.value[name], ...layers } };
+};
 
 export function choose(layer: TileLayer | MarkLayer, change: Partial<LayerChoice>): void {
   const now = choices.value[stage.value];

@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import type { ReportPage } from '../../../core/analysis/report.ts';
 import { reportModel } from '../../state/report-model.ts';
 import { run, tell } from '../../state/session.ts';
+import { ClientViews } from '../ClientViews.tsx';
 import { Lines, Section } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
 
@@ -13,6 +14,7 @@ export function Report() {
   return (
     <>
       <Export />
+      <ClientViews />
       {model ? (
         model.pages.map((page) => <ModelPage key={`${page.topic} ${page.title}`} page={page} />)
       ) : (
