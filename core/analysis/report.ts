@@ -46,6 +46,12 @@ export interface ReportTable {
   rows: string[][];
 }
 
+/** A picture taken on the ground, by the id the property keeps it under. */
+export interface ReportPicture {
+  id: string;
+  caption: string;
+}
+
 export interface ReportPage {
   topic: ReportTopic;
   title: string;
@@ -55,6 +61,8 @@ export interface ReportPage {
   strip?: StripRow[];
   paragraphs: string[];
   tables: ReportTable[];
+  /** Stills from the walk. */
+  pictures?: ReportPicture[];
   /** What this page does not know. */
   doubts: string[];
   cautions: string[];

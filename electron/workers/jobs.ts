@@ -56,7 +56,7 @@ export const JOBS = {
   },
 
   /** Sets the report as a PDF. */
-  report: ([report, artifacts]: Parameters<MakePdf>): Promise<Uint8Array> => encodePdf(report, artifacts),
+  report: (given: Parameters<MakePdf>): Promise<Uint8Array> => encodePdf(...given),
 
   /** A whole copy of a property that is not open; answers with what the copy says of itself. */
   async copy({ path, target }: { path: string; target: string }): Promise<PropertyHead> {

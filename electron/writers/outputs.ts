@@ -7,6 +7,7 @@ import type { Grid, TypedArray } from '../../core/grid/frame.ts';
 import { Problem } from '../../core/grid/problem.ts';
 import { type Progress, silent } from '../../core/grid/progress.ts';
 import { iCalendarOf } from '../../core/plan/icalendar.ts';
+import { picturesOf } from '../store/kept-media.ts';
 import { fieldPlan } from './field-files.ts';
 import { geoJsonOf } from './geojson.ts';
 import { encodeGeoTiff } from './geotiff.ts';
@@ -15,10 +16,11 @@ import { GRIDS, geoTiffOptions, gridNames } from './grid-catalog.ts';
 import { kmlOf, kmzOf } from './kml.ts';
 import { encodePdf } from './pdf/report-pdf.ts';
 import { encodeSheet } from './pdf/sheet-pdf.ts';
+import { type Stills, withRoom } from './pdf/stills.ts';
 import type { TableName } from './tables.ts';
 import { workCsvOf } from './work-csv.ts';
 
-export type MakePdf = (report: ReportModel, artifacts: Artifacts) => Promise<Uint8Array>;
+export type MakePdf = (report: ReportModel, artifacts: Artifacts, pictures: Stills) => Promise<Uint8Array>;
 
 /** The tables that leave as GeoJSON. */
 const TABLES = [
@@ -99,7 +101,9 @@ async function writeAll(
   makePdf: MakePdf,
 ): Promise<string[]> {
   // Half of all the work, so it may go on beside the rest; whether it failed is looked at when it is wanted.
-  const pdf = makePdf(report, artifacts);
+  const wanted = report.pages.flatMap(({ pictures }) => pictures ?? []);
+  const stills = picturesOf(property, [...new Set(wanted.map(({ id }) => id))]);
+  const pdf = makePdf(report, artifacts, withRoom(wanted, stills));
   pdf.catch(() => {});
   const grids = gridNames.filter((name) => artifacts[name]);
   const files: string[] = [];

@@ -15,14 +15,21 @@ import {
   TOP,
 } from './paper.ts';
 import { shareTables } from './share-tables.ts';
+import { drawStills, type Stills, withRoom } from './stills.ts';
 import { drawTables } from './table.ts';
 import { drawStrip } from './year-strip.ts';
 
 /**
  * The report as a PDF on letter or A4 paper: one page a topic and an annex for what that page has no room for, bookmarks,
  * an embedded open typeface, and a structure that a screen reader can follow. Made-up properties say so on every page.
+ *
+ * @param pictures stills from the walk that its pages name, as far as they are at hand
  */
-export async function encodePdf(report: ReportModel, artifacts: Artifacts): Promise<Uint8Array> {
+export async function encodePdf(
+  report: ReportModel,
+  artifacts: Artifacts,
+  pictures: Stills = new Map(),
+): Promise<Uint8Array> {
   const { name, invented } = report.property;
   const mark = invented && !/invented/i.test(name) ? ' (invented example)' : '';
   const title = `${name}${mark}: habitat scouting report`;
@@ -32,7 +39,9 @@ export async function encodePdf(report: ReportModel, artifacts: Artifacts): Prom
   );
   const document = paper.struct('Document');
   paper.addStructure(document);
-  const rests = report.pages.map((page) => drawPage(paper, document, page, report, artifacts));
+  const wanted = report.pages.flatMap((page) => page.pictures ?? []);
+  const stills = withRoom(wanted, pictures);
+  const rests = report.pages.map((page) => drawPage(paper, document, page, report, artifacts, stills));
   drawAnnex(paper, document, rests);
   document.end();
   drawMargins(paper, report);
@@ -70,6 +79,7 @@ function drawPage(
   page: ReportPage,
   report: ReportModel,
   artifacts: Artifacts,
+  stills: Stills,
 ): Rest {
   const section = startSection(paper, document, page.title);
   if (page.map) drawMap(paper, section, { ...page, map: page.map }, artifacts, report);
@@ -86,6 +96,7 @@ function drawPage(
   paper.y += 4;
   if (WHOLE.has(page.topic)) {
     drawTables(paper, section, page.tables);
+    drawStills(paper, section, page.pictures ?? [], stills);
     drawList(paper, section, DOUBTS, page.doubts, INK.text);
     drawList(paper, section, CAUTIONS, page.cautions, INK.caution);
     section.end();

@@ -250,3 +250,36 @@ test('a line drawn twice is not a reason to call it one', () => {
     ['The a', 'road'],
   ]);
 });
+
+test('a job sheet names the stills taken beside its line, the nearest first, and no others', () => {
+  const still = (id: string, x: number, y: number, more = {}) =>
+    feature(
+      id,
+      'note',
+      point(x, y),
+      { photo: `p-${id}`, taken: '2026-11-20T14:00:00Z', ...more },
+      'existing',
+    );
+  // The barricade of the scene runs 200 ft east from the corner: 20 m beside its middle, on its end, and 70 m off.
+  const notes = [
+    still('beside', 30, 20, { bearing: 270, text: 'The gap' }),
+    still('on', 0, 0),
+    still('far', 30, 70),
+    feature('words', 'note', point(1, 1), { text: 'no picture' }, 'existing'),
+  ];
+  const { pages: all } = buildReport(
+    FRAME,
+    { ...SETTINGS, brief },
+    { ...smallArtifacts(), features: [...features, ...notes] },
+    [],
+    [],
+    null,
+    '2026-11-25',
+  );
+  const sheet = all.find(({ title }) => title === 'Job sheet: The barricade')!;
+  expect(sheet.pictures!.map(({ id }) => id)).toEqual(['p-on', 'p-beside']);
+  expect(sheet.pictures![0]!.caption).toMatch(/^The on, taken Nov 20, 2026, on the spot$/);
+  expect(sheet.pictures![1]!.caption).toMatch(
+    /^The gap, taken .*, looking 270° from true north, 22 yd .* of it$/,
+  );
+});

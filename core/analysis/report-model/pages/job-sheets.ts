@@ -1,5 +1,5 @@
 import type { Geometry } from 'geojson';
-import type { Feature } from '../../../features/feature.ts';
+import { type Feature, ofKind } from '../../../features/feature.ts';
 import { along } from '../../../features/measure.ts';
 import { middleOf, pathsOf } from '../../../features/shapes.ts';
 import type { Point } from '../../../grid/frame.ts';
@@ -9,7 +9,7 @@ import { LORE } from '../../../plan/job-lore.ts';
 import { KIND_TITLE } from '../../../plan/jobs.ts';
 import { landmarksNear } from '../../../plan/landmark.ts';
 import type { Job } from '../../../plan/types.ts';
-import type { ReportPage } from '../../report.ts';
+import type { ReportPage, ReportPicture } from '../../report.ts';
 import type { Facts } from '../facts.ts';
 import { position } from '../facts.ts';
 import { dollars, fullDay, hours } from '../money.ts';
@@ -85,9 +85,56 @@ function jobSheet(job: Job, feature: Feature, facts: Facts): ReportPage {
         ],
       ),
     ],
+    pictures: stillsNear(feature, facts),
     doubts: [`Money by the rates: ${dollars(job.money.total)}. What the ground asks for is only seen on it.`],
     cautions: [...cautionsOf(job.kind)],
   };
+}
+
+/** Pictures taken so near to a job show its ground, m: our assumption. */
+const NEAR = 40;
+const MOST_STILLS = 4;
+
+/** Pictures of the walk about a job, the nearest first. */
+function stillsNear({ geometry }: Feature, { artifacts, say, frame }: Facts): ReportPicture[] {
+  const [path] = pathsOf(geometry);
+  const middle = middleOf(geometry);
+  const line = path ?? (middle ? [middle] : []);
+  return ofKind(artifacts.features, 'note')
+    .flatMap(({ geometry: spot, attributes, name, source }) => {
+      const { photo, taken, bearing: looks, text } = attributes;
+      const at = middleOf(spot);
+      if (typeof photo !== 'string' || !at) return [];
+      const { distance, at: nearest } = nearestOn(line, at);
+      if (distance > NEAR) return [];
+      const caption = [
+        typeof text === 'string' && text !== '' ? text : (name ?? source),
+        typeof taken === 'string' ? `taken ${fullDay(taken.slice(0, 10))}` : null,
+        typeof looks === 'number' ? `looking ${say.degrees(looks)} from true north` : null,
+        distance < 3
+          ? 'on the spot'
+          : `${say.distance(distance)} ${trueBearing(bearing(nearest, at), frame.convergence)} of it`,
+      ];
+      return [{ id: photo, caption: caption.filter(Boolean).join(', '), distance }];
+    })
+    .sort((a, b) => a.distance - b.distance)
+    .slice(0, MOST_STILLS)
+    .map(({ id, caption }) => ({ id, caption }));
+}
+
+/** The spot of a path nearest to another, and how far that is. */
+function nearestOn(path: readonly Point[], [x, y]: Point): { distance: number; at: Point } {
+  let best = { distance: Number.POSITIVE_INFINITY, at: path[0] ?? ([x, y] as Point) };
+  path.forEach((a, i) => {
+    const b = path[i + 1] ?? a;
+    const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+    const long = dx * dx + dy * dy;
+    const t = long === 0 ? 0 : Math.min(1, Math.max(0, ((x - a[0]) * dx + (y - a[1]) * dy) / long));
+    const at: Point = [a[0] + t * dx, a[1] + t * dy];
+    const distance = Math.hypot(x - at[0], y - at[1]);
+    if (distance < best.distance) best = { distance, at };
+  });
+  return best;
 }
 
 /** Ends of a line, corners of ground, or the spot itself. */

@@ -24,22 +24,12 @@ export function walkPage({ walk, say }: Facts): ReportPage {
     tables: [
       ...table(
         'Stops in walking order',
-        [
-          right('Stop'),
-          left('What'),
-          left('UTM'),
-          right('Hinges'),
-          left('Look for'),
-          left('Photograph'),
-          left('Found'),
-        ],
+        [right('Stop'), left('What and where'), right('Hinges'), left('Look for'), left('Found')],
         spots.map((spot) => [
           String(spot.number),
-          `${spot.title}. ${spot.why}`,
-          position(spot.at),
+          `${spot.title}, ${position(spot.at)}. ${spot.why}`,
           spot.hinges === null ? 'not known' : say.share(spot.hinges),
-          spot.look.join('; '),
-          spot.photograph.join('; '),
+          `${spot.look.join('; ')}. Photograph: ${spot.photograph.join('; ')}`,
           spot.found?.text ?? spot.choices.map(({ key, title }) => `[ ] ${key}: ${title}`).join(' '),
         ]),
       ),
