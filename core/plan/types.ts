@@ -66,6 +66,8 @@ export interface Job {
   built: { planned: string; built: string } | null;
   /** Who answers for it, as typed. */
   owner: string | null;
+  /** Day it is promised for, YYYY-MM-DD, as typed. */
+  due: string | null;
 }
 
 /** A number the plan rests on that is not data. */

@@ -25,6 +25,7 @@ const COLUMNS = [
   'to_buy',
   'not_known',
   'owner',
+  'due',
   'done',
 ];
 
@@ -49,6 +50,7 @@ export function workCsvOf(work: WorkPlan): string {
     job.quantities.flatMap(({ label, buy }) => (buy ? [`${label}: ${buy}`] : [])).join('; '),
     job.unknown.join(' '),
     job.owner,
+    job.due,
     job.done,
   ]);
   return [COLUMNS, ...rows].map((row) => `${row.map(field).join(',')}\r\n`).join('');

@@ -21,9 +21,15 @@ describeWindow('the work', () => {
     expect(words).toMatch(/\d h, \$[\d,]+/);
     expect(words).toMatch(/Jan 16 to .*2027/);
     expect(words).toContain('Cautions: barricade');
-    await page.click('button:has-text("Mark as done")');
+    await page.fill('.job-owner', 'the saw crew');
+    await page.keyboard.press('Tab');
     await expect.poll(async () => (await logOf(page, 'features.put')).length).toBe(1);
-    const { feature } = (await logOf(page, 'features.put'))[0]!.params as never as {
+    expect((await logOf(page, 'features.put'))[0]!.params).toMatchObject({
+      feature: { status: 'proposed', attributes: { owner: 'the saw crew' } },
+    });
+    await page.click('button:has-text("Mark as done")');
+    await expect.poll(async () => (await logOf(page, 'features.put')).length).toBe(2);
+    const { feature } = (await logOf(page, 'features.put'))[1]!.params as never as {
       feature: { status: string; attributes: { done: string } };
     };
     expect(feature.status).toBe('existing');

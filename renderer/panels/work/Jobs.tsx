@@ -91,6 +91,15 @@ function JobLine({ job }: { job: Job }) {
       job.done ? 'Back on the list.' : 'Ticked off: it counts as built from now on.',
     );
   };
+  const promise = (key: 'owner' | 'due', value: string) => {
+    if (!row) return;
+    const feature = featureOf(row);
+    const { [key]: _, ...attributes } = feature.attributes;
+    void putFeature(
+      { ...feature, attributes: value === '' ? attributes : { ...attributes, [key]: value } },
+      'Written on the work list.',
+    );
+  };
   return (
     <>
       <Finding
@@ -111,7 +120,23 @@ function JobLine({ job }: { job: Job }) {
         .{job.built && ` Planned ${job.built.planned}, built ${job.built.built}.`}
         {job.unknown.length > 0 && ` To find out: ${job.unknown.join(' ')}`}
       </Finding>
-      <li class="tick">
+      <li class="tick job-tick">
+        <input
+          class="job-owner"
+          aria-label={`Who does ${job.name}`}
+          placeholder="who"
+          maxLength={200}
+          value={job.owner ?? ''}
+          autocomplete="off"
+          onChange={(event) => promise('owner', event.currentTarget.value.trim())}
+        />
+        <input
+          class="job-due"
+          type="date"
+          aria-label={`${job.name} is due`}
+          value={job.due ?? ''}
+          onChange={(event) => promise('due', event.currentTarget.value)}
+        />
         <button type="button" class="quiet small" onClick={tick}>
           {job.done ? 'Not done after all' : 'Mark as done'}
           <span class="unseen">: {job.name}</span>

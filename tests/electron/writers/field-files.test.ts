@@ -140,6 +140,6 @@ describe('the work list as CSV', () => {
     expect(rows).toHaveLength(EVERY_JOB.length);
     expect(rows[0]!.name).toBe('\'=HYPERLINK("x"), "quoted"\nname');
     expect(Number(rows[0]!.hours)).toBe(work.jobs[0]!.hours);
-    expect(rows.every((row) => Object.keys(row).length === 17)).toBe(true);
+    expect(rows.every((row) => Object.keys(row).length === 18)).toBe(true);
   });
 });

@@ -80,7 +80,7 @@ function jobSheet(job: Job, feature: Feature, facts: Facts): ReportPage {
           ['Line or edge flagged', '', '', ''],
           ['Photos before', '', '', ''],
           ...job.unknown.map((line) => [line, '', '', '']),
-          [job.name, job.owner ?? '', row?.to ? fullDay(row.to) : '', ''],
+          [job.name, job.owner ?? '', job.due || row?.to ? fullDay(job.due ?? row!.to!) : '', ''],
           ['Photos after; as-built track or points sent in', '', '', ''],
         ],
       ),

@@ -32,6 +32,7 @@ export function workPage({ work }: Facts): ReportPage {
           right('Material'),
           right('Money'),
           left('Owner'),
+          left('Due'),
           left('Done'),
         ],
         work.jobs.map((job) => [
@@ -42,6 +43,7 @@ export function workPage({ work }: Facts): ReportPage {
           dollars(job.money.material),
           dollars(job.money.total),
           job.owner ?? '',
+          job.due ?? '',
           job.done ?? '',
         ]),
       ),
