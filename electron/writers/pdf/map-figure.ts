@@ -27,6 +27,14 @@ export interface Box {
 
 type MapReport = Pick<ReportModel, 'units' | 'lineNote'>;
 
+/** Where a picture of some height stands under the pen. */
+export const figureBox = (paper: Paper, height: number): Box => ({
+  x: MARGIN + LEFT,
+  y: paper.y,
+  width: columnOf(paper) - LEFT,
+  height,
+});
+
 /** The page's map: picture, lines, scale, north, coordinates, and under it what they mean. */
 export function drawMap(
   paper: Paper,
@@ -34,12 +42,7 @@ export function drawMap(
   page: { title: string; map: ReportMap },
   artifacts: Artifacts,
   report: MapReport,
-  box: Box = {
-    x: MARGIN + LEFT,
-    y: paper.y,
-    width: columnOf(paper) - LEFT,
-    height: HEIGHT[page.map.low ? 'low' : 'tall'],
-  },
+  box: Box = figureBox(paper, HEIGHT[page.map.low ? 'low' : 'tall']),
   sheet: { magnified: number; detail?: Detail; over?(view: MapView): void } = { magnified: 1 },
 ): void {
   const { map } = page;

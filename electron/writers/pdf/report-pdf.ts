@@ -1,6 +1,6 @@
 import type { Artifacts } from '../../../core/analysis/artifacts.ts';
 import type { ReportModel, ReportPage, ReportTable, ReportTopic } from '../../../core/analysis/report.ts';
-import { drawMap } from './map-figure.ts';
+import { drawMap, figureBox } from './map-figure.ts';
 import {
   BOTTOM,
   columnOf,
@@ -58,6 +58,7 @@ interface Rest {
 
 /** Pages that go out into the field or are worked through line by line: they hold all of theirs, however long. */
 const WHOLE = new Set<ReportTopic>([
+  'front',
   'stands',
   'card',
   'season',
@@ -69,6 +70,8 @@ const WHOLE = new Set<ReportTopic>([
   'glossary',
 ]);
 
+/** Height of the first page's map, points: findings, jobs and doubts stand on one page with it. */
+const FRONT_MAP = 145;
 const DOUBTS = 'What this page does not know';
 const CAUTIONS = 'Caution';
 
@@ -82,7 +85,10 @@ function drawPage(
   stills: Stills,
 ): Rest {
   const section = startSection(paper, document, page.title);
-  if (page.map) drawMap(paper, section, { ...page, map: page.map }, artifacts, report);
+  if (page.map) {
+    const box = page.topic === 'front' ? figureBox(paper, FRONT_MAP) : undefined;
+    drawMap(paper, section, { ...page, map: page.map }, artifacts, report, box);
+  }
   if (page.strip) drawStrip(paper, section, page.strip);
   for (const paragraph of page.paragraphs) {
     paper.font('text').fontSize(10).fillColor(INK.text);
