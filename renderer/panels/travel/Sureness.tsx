@@ -9,7 +9,7 @@ import { Waiting } from '../waiting.tsx';
 import { BlindTrialOffer } from './BlindTrial.tsx';
 import { Fit } from './Fit.tsx';
 
-const runs = signal(50);
+const runs = signal(200);
 
 /** How far each neck can be trusted: many runs over the uncertain weights, and deer that were seen. */
 export function Sureness() {
@@ -22,6 +22,10 @@ export function Sureness() {
   return (
     <>
       <Section title="Runs over the assumptions">
+        <p class="facts">
+          Each band in the list of necks is from the scout’s own runs, counted beside it. More runs tell its
+          ends better.
+        </p>
         <form
           class="ask-form"
           onSubmit={(event) => {
