@@ -90,7 +90,7 @@ export const DEFAULT_SETTINGS: Settings = {
   answers: {},
   weights: {},
   ground: { drainageThreshold: null, contourInterval: null, sunAzimuth: 315, sunAltitude: 45 },
-  travel: { maxPairs: 12, maxNecks: 20, runs: 8, seed: 1, set: 'usual', fitted: null, date: null, year: 0 },
+  travel: { maxPairs: 12, maxNecks: 20, runs: 50, seed: 1, set: 'usual', fitted: null, date: null, year: 0 },
   air: { cooling: 50, hours: 8, creekStage: 'dry' },
   stands: DEFAULT_STANDS,
   hunt: DEFAULT_HUNT,

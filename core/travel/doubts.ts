@@ -17,10 +17,10 @@ export function travelDoubts(facts: {
   areas: readonly TravelArea[];
   cutOff: readonly TravelPair[];
   necks: readonly Neck[];
-  /** Cells of the flow and of the trials, in property cells across. */
+  /** Cells of the flow and of the runs, in property cells across. */
   flowFactor: number;
-  trialFactor: number;
-  /** Mean of what the trials' grid gives for the necks' shares less what the flow's does. */
+  runFactor: number;
+  /** Mean of what the runs' grid gives for the necks' shares less what the flow's does. */
   bias: number;
   /** How well the passage foretells imported sightings; null without any. */
   sightings: { seen: number; areaUnderCurve: number; inTopTenth: number; verdict: string } | null;
@@ -67,11 +67,15 @@ export function travelDoubts(facts: {
     doubts.push(
       `Flow was solved on cells ${facts.flowFactor} times as wide as the map's; passages narrower than that are blurred, drawn lines and gaps are not.`,
     );
-  if (necks.some(({ spread }) => spread.runs > 0) && facts.trialFactor > facts.flowFactor) {
+  if (necks.some(({ spread }) => spread.runs > 0) && facts.runFactor > facts.flowFactor) {
     const points = Math.round(100 * facts.bias);
     doubts.push(
-      `The spread comes from ${necks[0]!.spread.runs} runs on cells ${facts.trialFactor} times as wide; that grid gives shares ${points === 0 ? 'within half a percent point' : `${Math.abs(points)} percent points ${points > 0 ? 'higher' : 'lower'}`} on average, which is corrected for.`,
+      `The spread comes from ${necks[0]!.spread.runs} runs on cells ${facts.runFactor} times as wide; that grid gives shares ${points === 0 ? 'within half a percent point' : `${Math.abs(points)} percent points ${points > 0 ? 'higher' : 'lower'}`} on average, which is corrected for.`,
     );
   }
+  if (necks.some(({ spread }) => spread.runs > 0))
+    doubts.push(
+      'Whether a neck hangs on the edge of the map was tried with half the margin the map has, not with ground beyond it: a wider elevation file would tell more.',
+    );
   return doubts;
 }

@@ -23,7 +23,7 @@ export interface Firmness {
 }
 
 /**
- * How sure each pinch is, which are the first of what the trials measured. Trials run on a coarser grid; each share is corrected by what that grid gives for the
+ * How sure each pinch is, which are the first of what the trials measured. Trials run on a coarser grid; each share is corrected by what its grid gives for the
  * usual weights. The spread is over the drawn weights; firmness also asks the changes of the model.
  */
 export function judgeFirmness(
@@ -31,9 +31,9 @@ export function judgeFirmness(
   trials: Trials,
   assumptions: readonly Assumption[],
 ): Firmness[] {
-  const { usual, list } = trials;
-  const corrected = list.map(({ shares }) =>
-    pinches.map((pinch, k) => correctedBy(pinch.share, usual[k]!, shares[k]!)),
+  const { usual, usualOfChanges, list } = trials;
+  const corrected = list.map(({ weights, shares }) =>
+    pinches.map((pinch, k) => correctedBy(pinch.share, (weights ? usual : usualOfChanges)[k]!, shares[k]!)),
   );
   const ranks = corrected.map((shares) =>
     ranksOf(shares.map((share, k) => scoreOf(share, pinches[k]!.width))),
@@ -47,7 +47,8 @@ export function judgeFirmness(
         ranks[t]![k]! >= TOP || (!ranksOnly && corrected[t]![k]! < FIRM_PART * pinch.share),
     );
     const losses = lost.map(({ change }) => change ?? 'the uncertain weights turn');
-    if (list.length > 0 && usual[k]! < FIRM_PART * pinch.share) losses.push('the cells are twice as wide');
+    if (list.length > 0 && usualOfChanges[k]! < FIRM_PART * pinch.share)
+      losses.push('the cells are twice as wide');
     const edgeArtefact = lost.some(({ margin }) => margin);
     return {
       spread: spreadOf(pinch.share, k, trials),

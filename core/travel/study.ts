@@ -20,6 +20,7 @@ import {
   type Band,
   type FlowInputs,
   type Measure,
+  RUN_CELLS,
   runTrials,
   sharesOf,
   TRIAL_CELLS,
@@ -120,8 +121,10 @@ const withPairs = (given: StudyInputs) => ({
   pairs: given.corridors.map(({ from, to, share }) => ({ from, to, share })),
 });
 
-const trialFactorOf = ({ resistance, todayTravel }: StudyInputs): number =>
-  Math.max(todayTravel.factor, factorFor(resistance.frame, TRIAL_CELLS));
+/** How many times as wide as the map's the cells are on which the model is changed, or the weights alone are drawn. */
+const trialFactorOf = ({ resistance, todayTravel }: StudyInputs, mostCells = TRIAL_CELLS): number =>
+  Math.max(todayTravel.factor, factorFor(resistance.frame, mostCells));
+const runFactorOf = (given: StudyInputs): number => trialFactorOf(given, RUN_CELLS);
 
 /** Runs the trials, or a band of them, over what was sought. */
 export function trySought(
@@ -141,6 +144,7 @@ export function trySought(
     seed,
     progress,
     band,
+    runFactorOf(given),
   );
 }
 
@@ -163,13 +167,20 @@ export function judgeSought(
   const trialFactor = trialFactorOf(given);
   const { pinches, junctions, crossings } = sought;
   const passage = passageOf(flow, costs.resistance);
+  const runFactor = runFactorOf(given);
   const usualFlow = usualTrial(inputs, flow, flowFactor, trialFactor);
+  const measures = measuresOf(sought);
+  const usualOfChanges = sharesOf(measures, usualFlow);
   const { ground, within } = trialGround(inputs, flowFactor, trialFactor);
-  const trials: Trials = { usual: sharesOf(measuresOf(sought), usualFlow), usualFlow, list };
+  const usual =
+    runFactor === trialFactor
+      ? usualOfChanges
+      : sharesOf(measures, usualTrial(inputs, flow, flowFactor, runFactor));
+  const trials: Trials = { usual, usualOfChanges, list };
   const redundancy = redundancyOf(
     pinches.slice(0, options.maxNecks),
     flow.pairs.map(({ pair }) => pair),
-    trials.usualFlow,
+    usualFlow,
     coarseResistance(ground.resistance, within),
     underfootOf(reliefGround(inputs.elevation, trialFactor), inputs.features, weights),
     coarseLabels(ground.areas, within).cells,
@@ -202,10 +213,8 @@ export function judgeSought(
       cutOff: flow.cutOff,
       necks,
       flowFactor,
-      trialFactor,
-      bias:
-        pinches.reduce((sum, { share }, k) => sum + trials.usual[k]! - share, 0) /
-        Math.max(1, pinches.length),
+      runFactor,
+      bias: pinches.reduce((sum, { share }, k) => sum + usual[k]! - share, 0) / Math.max(1, pinches.length),
       sightings: sightings.length > 0 ? scoreSightings(shown, sightings, options.seed) : null,
     }),
   };

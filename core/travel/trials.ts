@@ -77,14 +77,17 @@ export interface Trial {
 const MARGIN = 'the edge of the map is drawn in';
 
 export interface Trials {
-  /** What the trials' grid gives for the usual weights; every share is read against it. */
+  /** What the cells of the runs give for the usual weights; every run's share is read against it. */
   usual: Float64Array;
-  usualFlow: Flow;
+  /** The same on the cells on which the model is changed, which may be finer. */
+  usualOfChanges: Float64Array;
   list: Trial[];
 }
 
-/** The most cells trials are solved on: what keeps the stage within seconds. */
+/** The most cells a changed model is solved on: what keeps the stage within seconds. */
 export const TRIAL_CELLS = 75_000;
+/** The most cells of the runs over the uncertain weights, so that fifty are not waited for. */
+export const RUN_CELLS = 20_000;
 /** Of the trials' shares. */
 export const ACCURACY = 1e-3;
 
@@ -117,12 +120,19 @@ export interface Band {
 }
 const ALL: Band = { index: 0, count: 1 };
 
+/** One of the changed models between every few runs, so that each band has its part of what takes longest. */
+function spreadOut<T>(runs: readonly T[], changes: readonly T[]): T[] {
+  const place = (k: number): number => Math.round((runs.length * k) / changes.length);
+  return changes.flatMap((change, k) => [...runs.slice(place(k), place(k + 1)), change]);
+}
+
 /**
  * Solves the flow again on a coarser grid: under drawn weights, and with one thing of the model changed at a time
  * (size of the cells, route model, ends of travel, edge of the data).
  *
  * @param flowFactor times the map's cells are those of the usual flow, `factor` times those of the trials
  * @param band of the trials, which are the same in however many bands they are run
+ * @param runFactor times the map's cells are those of the runs over drawn weights
  */
 export function runTrials(
   inputs: FlowInputs & { travelAreas: readonly Pick<TravelArea, 'id' | 'kind'>[] },
@@ -133,22 +143,15 @@ export function runTrials(
   seed: number,
   progress: Progress,
   band = ALL,
+  runFactor = factor,
 ): Trial[] {
   if (runs === 0) return [];
+  const underWeights = drawnTrials(inputs, measures, flowFactor, runFactor);
   const { ground, within } = trialGround(inputs, flowFactor, factor);
   const { resistance } = ground;
   const areas = coarseLabels(ground.areas, within).cells;
   const weights = weightsOf(inputs.assumptions);
   const relief = reliefGround(inputs.elevation, factor);
-  const { costs, crossings } = costsOn(inputs, relief, resistance, weights, within);
-  const usual = leastCosts(costs, areas, inputs.pairs, crossings);
-  const resistanceOf = resistanceUnder(ground);
-  const underWeights = (drawn: Weights) => (): Trial => {
-    const flow = flowOn(inputs, areas, relief, resistanceOf(drawn), drawn, within);
-    // How far deer go and how much food draws them is uncertain too: travel is shared out between the pairs anew.
-    const shares = sharesOf(measures, reshared(flow, drawn, usual, weights, inputs.travelAreas));
-    return { change: null, margin: false, weights: drawn, shares, ranksOnly: false };
-  };
   const changed =
     (change: string, flow: () => Flow, ranksOnly = false) =>
     (): Trial => ({
@@ -178,8 +181,7 @@ export function runTrials(
     () => flowOn(inputs, areas, relief, resistance, { ...weights, focus: 0 }, within),
     true,
   );
-  const all = [
-    ...drawWeights(inputs.assumptions, runs, seed).map(underWeights),
+  const changes = [
     endsMoved(0),
     endsMoved(1),
     edgeDrawnIn,
@@ -187,6 +189,7 @@ export function runTrials(
     ...(factor < 2 * flowFactor ? [wider] : []),
     atRandom,
   ];
+  const all = spreadOut(drawWeights(inputs.assumptions, runs, seed).map(underWeights), changes);
   const place = (index: number): number => Math.round((all.length * index) / band.count);
   const own = all.slice(place(band.index), place(band.index + 1));
   return own.map((run, k) => {
@@ -194,6 +197,28 @@ export function runTrials(
     progress((k + 1) / own.length);
     return trial;
   });
+}
+
+/** How the flow is solved under drawn weights, on cells `factor` times the map's. */
+function drawnTrials(
+  inputs: FlowInputs & { travelAreas: readonly Pick<TravelArea, 'id' | 'kind'>[] },
+  measures: readonly Measure[],
+  flowFactor: number,
+  factor: number,
+): (drawn: Weights) => () => Trial {
+  const { ground, within } = trialGround(inputs, flowFactor, factor);
+  const areas = coarseLabels(ground.areas, within).cells;
+  const weights = weightsOf(inputs.assumptions);
+  const relief = reliefGround(inputs.elevation, factor);
+  const { costs, crossings } = costsOn(inputs, relief, ground.resistance, weights, within);
+  const usual = leastCosts(costs, areas, inputs.pairs, crossings);
+  const resistanceOf = resistanceUnder(ground);
+  return (drawn) => () => {
+    const flow = flowOn(inputs, areas, relief, resistanceOf(drawn), drawn, within);
+    // How far deer go and how much food draws them is uncertain too: travel is shared out between the pairs anew.
+    const shares = sharesOf(measures, reshared(flow, drawn, usual, weights, inputs.travelAreas));
+    return { change: null, margin: false, weights: drawn, shares, ranksOnly: false };
+  };
 }
 
 /** Keeps one half of every area, cut through its middle at a drawn bearing. */

@@ -181,7 +181,7 @@ const TRIAL_BANDS = 4;
 const trialsStep = <Made extends `trials${1 | 2 | 3 | 4}`>(made: Made, index: number) =>
   defineStep({
     name: `travel.${made}`,
-    version: 1,
+    version: 2,
     title: `Trying other weights and models, ${index + 1} of ${TRIAL_BANDS}`,
     needs: [...STUDY_NEEDS, 'sought'],
     makes: [made],
@@ -200,7 +200,7 @@ const trials4 = trialsStep('trials4', 3);
 
 const passage = defineStep({
   name: 'travel.passage',
-  version: 15,
+  version: 16,
   title: 'Telling how sure the necks are',
   needs: [...STUDY_NEEDS, 'sought', 'trials1', 'trials2', 'trials3', 'trials4'],
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],

@@ -4,7 +4,7 @@ import { travelAssumptions, weightsOf } from '../../../core/travel/assumptions.t
 import { judgeFirmness } from '../../../core/travel/firmness.ts';
 import { type Flow, shareAcross } from '../../../core/travel/flow.ts';
 import type { Pinch } from '../../../core/travel/pinch.ts';
-import { runTrials, sharesOf, type Trials, usualTrial } from '../../../core/travel/trials.ts';
+import { runTrials, sharesOf, usualTrial } from '../../../core/travel/trials.ts';
 import { drawWeights } from '../../../core/travel/uncertainty.ts';
 import { box, feature, frameOf, line, point, runScene } from './scene.ts';
 
@@ -15,7 +15,7 @@ const trials = (
   ...changes: { change: string; margin?: boolean; ranksOnly?: boolean; shares: Float64Array }[]
 ) => ({
   usual: shares,
-  usualFlow: null as unknown as Trials['usualFlow'],
+  usualOfChanges: shares,
   list: [
     ...drawWeights(assumptions, 40, 3).map((weights) => ({
       change: null,
@@ -57,6 +57,18 @@ describe('firmness', () => {
     expect(judgeFirmness(pinches, trials({ ...wander, shares: first(0.01) }), assumptions)[0]!.firm).toBe(
       false,
     );
+  });
+
+  it('reads each share against what its own cells give for the usual weights', () => {
+    // Half of every share is lost on the wide cells of the runs, with the usual weights as with drawn ones.
+    const wide = shares.map((share) => share / 2);
+    const given = { ...trials({ change: 'the ends of travel move', shares }), usual: wide };
+    for (const trial of given.list) if (trial.weights) trial.shares = wide;
+    const judged = judgeFirmness(pinches, given, assumptions);
+    expect(judged.map(({ firm }) => firm)).toEqual(pinches.map((_, k) => k < 10));
+    expect(judged[0]!.spread).toEqual({ low: 0.5, high: 0.5, runs: 40 });
+    const bad = { ...given, usualOfChanges: shares.map((share) => 0.4 * share) };
+    expect(judgeFirmness(pinches, bad, assumptions)[0]!.lostWhen).toContain('the cells are twice as wide');
   });
 
   it('names the assumption a share follows, and none where it follows none', () => {
@@ -113,6 +125,14 @@ describe('trials', () => {
     expect([0, 1, 2, 3].flatMap((index) => some(index, 4))).toEqual(some(0, 1));
     // Where the trials' cells are twice as wide already, they are not widened again.
     expect(run(1, 2).map(({ change }) => change)).not.toContain('the cells are twice as wide');
+    // Drawn weights may be solved on wider cells than changed models are.
+    const apart = runTrials(inputs, measures, 1, 1, 9, 1, () => {}, { index: 0, count: 1 }, 2);
+    expect(apart.map(({ change }) => change)).toEqual(some(0, 1).map(({ change }) => change));
+    const own = (found: typeof apart, changed: boolean) =>
+      found.filter(({ change }) => (change !== null) === changed).map((trial) => trial.shares[0]!);
+    expect(own(apart, true)).toEqual(own(some(0, 1), true));
+    expect(own(apart, false)).not.toEqual(own(some(0, 1), false));
+    for (const share of own(apart, false)) expect(share).toBeGreaterThan(0.95);
     expect(weightsOf(assumptions).focus).toBeGreaterThan(0);
   });
 });
