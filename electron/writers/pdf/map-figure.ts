@@ -53,7 +53,7 @@ export function drawMap(
   const tables = TABLES.filter((table) => map.lines.includes(table));
   const view = viewOf(artifacts, box, map.region);
   const { epsg, convergence } = artifacts.elevation.frame;
-  const alt = `Map of ${[...layers, ...tables].join(', ').replaceAll('-', ' ')}. ${scaleInWords(view, units)}.`;
+  const alt = `Map of ${[...layers, ...tables].join(', ').replaceAll('-', ' ')}. ${scaleInWords(view, units, sheet.magnified)}.`;
   section.add(
     paper.struct('Figure', { alt }, () => {
       const { width, height, rgb } = paintView(view, layers, artifacts, sheet.detail);
@@ -77,7 +77,7 @@ export function drawMap(
       const hasLine = artifacts.features.some(({ kind }) => kind === 'boundary');
       const note = lineNote && hasLine ? ` ${lineNote}.` : '';
       paper.text(
-        sayable(`${scaleInWords(view, units)}. Grid in metres, EPSG ${epsg}.${note}`),
+        sayable(`${scaleInWords(view, units, sheet.magnified)}. Grid in metres, EPSG ${epsg}.${note}`),
         MARGIN,
         paper.y + 1,
         { width: columnOf(paper) },

@@ -109,9 +109,13 @@ export function drawNorth(paper: Paper, view: MapView, convergence: number): voi
   paper.restore();
 }
 
-/** What a stretch on the sheet is on the ground, in words. */
-export function scaleInWords(view: MapView, units: Units): string {
-  const metres = 72 * view.scale;
+/**
+ * What a stretch on the sheet is on the ground, in words.
+ *
+ * @param magnified points of the page to one that is drawn with
+ */
+export function scaleInWords(view: MapView, units: Units, magnified = 1): string {
+  const metres = (72 * view.scale) / magnified;
   const [stretch, ground] = units === 'metric' ? ['1 cm', metres / 2.54] : ['1 inch', metres / FOOT];
   const step = roundBelow(ground / 50);
   return `${stretch} on the map is about ${whole(Math.round(ground / step) * step)} ${units === 'metric' ? 'm' : 'ft'} on the ground`;
