@@ -53,6 +53,7 @@ test('the sample is analysed within its limits of time and memory', async () => 
   );
   expect(code).toBe(0);
   expect(peak).toBeLessThan(1.5e9);
-  // Other work on the machine is not ours to answer for; then only a hang fails.
-  expect(seconds).toBeLessThan(busy ? 240 : 30);
+  // The aim is 30 s. The same two cores took 23 to 29 s at different hours, so only a fifth more than the aim fails.
+  // Other work on the machine is not ours to answer for; then only a hang does.
+  expect(seconds).toBeLessThan(busy ? 240 : 36);
 });
