@@ -4,7 +4,7 @@ import type { Grid } from '../grid/frame.ts';
 import { type Progress, part, silent } from '../grid/progress.ts';
 import { weightsOf } from './assumptions.ts';
 import { barriersOf } from './barriers.ts';
-import { coarseLabels, coarseResistance, factorFor, finePassage } from './coarsen.ts';
+import { coarseResistance, factorFor, finePassage } from './coarsen.ts';
 import { findCrossings } from './crossings.ts';
 import { travelDoubts } from './doubts.ts';
 import { judgeFirmness, spreadOf } from './firmness.ts';
@@ -13,7 +13,6 @@ import { armsAround, findJunctions } from './junctions.ts';
 import { describeNecks, type NeckSources, neckPlaces } from './necks.ts';
 import { findPinches, type Pinch } from './pinch.ts';
 import { redundancyOf } from './redundancy.ts';
-import { reliefGround } from './relief.ts';
 import { sampleRoutes } from './routes.ts';
 import { scoreSightings, sightingsOf } from './sightings.ts';
 import {
@@ -168,10 +167,10 @@ export function judgeSought(
   const { pinches, junctions, crossings } = sought;
   const passage = passageOf(flow, costs.resistance);
   const runFactor = runFactorOf(given);
-  const usualFlow = usualTrial(inputs, flow, flowFactor, trialFactor);
+  const on = trialGround(inputs, flowFactor, trialFactor);
+  const usualFlow = usualTrial(inputs, flow, flowFactor, trialFactor, on);
   const measures = measuresOf(sought);
   const usualOfChanges = sharesOf(measures, usualFlow);
-  const { ground, within } = trialGround(inputs, flowFactor, trialFactor);
   const usual =
     runFactor === trialFactor
       ? usualOfChanges
@@ -181,9 +180,9 @@ export function judgeSought(
     pinches.slice(0, options.maxNecks),
     flow.pairs.map(({ pair }) => pair),
     usualFlow,
-    coarseResistance(ground.resistance, within),
-    underfootOf(reliefGround(inputs.elevation, trialFactor), inputs.features, weights),
-    coarseLabels(ground.areas, within).cells,
+    coarseResistance(on.ground.resistance, on.within),
+    underfootOf(on.relief, inputs.features, weights),
+    on.areas,
     barriers,
     weights.focus,
   );

@@ -91,22 +91,39 @@ export const RUN_CELLS = 20_000;
 /** Of the trials' shares. */
 export const ACCURACY = 1e-3;
 
-/** The ground trials are run on, and how many of its cells a side make one of theirs. */
-export function trialGround<I extends FlowInputs>(
-  inputs: I,
-  flowFactor: number,
-  factor: number,
-): { ground: I; within: number } {
-  const by = factor === flowFactor ? 1 : thinning(factor);
-  return { ground: thinned(inputs, by), within: factor / by };
+/** What trials are run on. */
+export interface TrialGround {
+  ground: FlowInputs;
+  /** How many of its cells a side make one of the trials'. */
+  within: number;
+  /** On the trials' cells. */
+  areas: Int32Array;
+  relief: ReliefGround;
 }
 
-/** Flow under the usual weights on the trials' cells, which are `factor` times the map's. */
-export function usualTrial(inputs: FlowInputs, usualFlow: Flow, flowFactor: number, factor: number): Flow {
-  if (factor === flowFactor) return usualFlow;
-  const { ground, within } = trialGround(inputs, flowFactor, factor);
+/** The ground of trials on cells `factor` times the map's. */
+export function trialGround(inputs: FlowInputs, flowFactor: number, factor: number): TrialGround {
+  const by = factor === flowFactor ? 1 : thinning(factor);
+  const ground = thinned(inputs, by);
+  const within = factor / by;
   const relief = reliefGround(inputs.elevation, factor);
-  const areas = coarseLabels(ground.areas, within).cells;
+  return { ground, within, areas: coarseLabels(ground.areas, within).cells, relief };
+}
+
+/**
+ * Flow under the usual weights on the trials' cells, which are `factor` times the map's.
+ *
+ * @param on those cells, where they are at hand
+ */
+export function usualTrial(
+  inputs: FlowInputs,
+  usualFlow: Flow,
+  flowFactor: number,
+  factor: number,
+  on?: TrialGround,
+): Flow {
+  if (factor === flowFactor) return usualFlow;
+  const { ground, within, areas, relief } = on ?? trialGround(inputs, flowFactor, factor);
   return flowOn(inputs, areas, relief, ground.resistance, weightsOf(inputs.assumptions), within);
 }
 
@@ -146,12 +163,15 @@ export function runTrials(
   runFactor = factor,
 ): Trial[] {
   if (runs === 0) return [];
-  const underWeights = drawnTrials(inputs, measures, flowFactor, runFactor);
-  const { ground, within } = trialGround(inputs, flowFactor, factor);
+  const on = trialGround(inputs, flowFactor, factor);
+  const underWeights = drawnTrials(
+    inputs,
+    measures,
+    runFactor === factor ? on : trialGround(inputs, flowFactor, runFactor),
+  );
+  const { ground, within, areas, relief } = on;
   const { resistance } = ground;
-  const areas = coarseLabels(ground.areas, within).cells;
   const weights = weightsOf(inputs.assumptions);
-  const relief = reliefGround(inputs.elevation, factor);
   const changed =
     (change: string, flow: () => Flow, ranksOnly = false) =>
     (): Trial => ({
@@ -199,17 +219,13 @@ export function runTrials(
   });
 }
 
-/** How the flow is solved under drawn weights, on cells `factor` times the map's. */
+/** How the flow is solved under drawn weights. */
 function drawnTrials(
   inputs: FlowInputs & { travelAreas: readonly Pick<TravelArea, 'id' | 'kind'>[] },
   measures: readonly Measure[],
-  flowFactor: number,
-  factor: number,
+  { ground, within, areas, relief }: TrialGround,
 ): (drawn: Weights) => () => Trial {
-  const { ground, within } = trialGround(inputs, flowFactor, factor);
-  const areas = coarseLabels(ground.areas, within).cells;
   const weights = weightsOf(inputs.assumptions);
-  const relief = reliefGround(inputs.elevation, factor);
   const { costs, crossings } = costsOn(inputs, relief, ground.resistance, weights, within);
   const usual = leastCosts(costs, areas, inputs.pairs, crossings);
   const resistanceOf = resistanceUnder(ground);

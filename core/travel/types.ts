@@ -44,7 +44,7 @@ export interface Spread {
   runs: number;
 }
 
-/** A ranked pinch point: a short line across which much of the travel must pass. */
+/** Where a neck lies and on whose ground. */
 export interface NeckPlace {
   id: string;
   /** The line across the passage. */
@@ -52,6 +52,7 @@ export interface NeckPlace {
   owner: Owner;
 }
 
+/** A ranked pinch point: a short line across which much of the travel must pass. */
 export interface Neck extends NeckPlace {
   rank: number;
   at: Point;

@@ -127,15 +127,16 @@ function solveFrom(
     flow.cutOff.push(...cutOff);
   };
   const windows = starts.at(-1)!.flow;
+  const different = focus > 0 ? [...new Set(starts)] : [];
+  const movedSince = new Map(different.map((start) => [start, movedAreas(start.areas, areas)]));
   const usableOf = (start: Start): Flow => {
-    const moved = movedAreas(start.areas, areas);
+    const moved = movedSince.get(start)!;
     const pairs = start.flow.pairs.flatMap((was) => {
       const pair = left.get(keyOf(was.pair));
       return pair && !moved.has(pair.from) && !moved.has(pair.to) ? [{ ...was, pair }] : [];
     });
     return { ...start.flow, pairs, cutOff: [] };
   };
-  const different = focus > 0 ? [...new Set(starts)] : [];
   // A barricade moved on leaves pairs behind that stand as they do today, which then need not be solved.
   for (const start of different.toReversed())
     for (const was of pairsStanding(usableOf(start), start.costs, costs, ACCURACY)) {
