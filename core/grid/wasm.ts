@@ -1,7 +1,7 @@
 /**
- * The few instructions of WebAssembly (W3C Core Specification 3.0, with its 128-bit vectors) that `walk-code.ts` is
- * written in. Each takes the code of its operands and gives code: bytes, operands first, as the stack machine reads
- * them. Vectors are four lanes of 32 bits.
+ * The few instructions of WebAssembly (W3C Core Specification 3.0, with its 128-bit vectors) that the hot loops of air
+ * and travel are written in. Each takes the code of its operands and gives code: bytes, operands first, as the stack
+ * machine reads them. Vectors are four lanes of 32 bits.
  */
 export type Code = readonly (number | Code)[];
 

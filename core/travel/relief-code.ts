@@ -1,12 +1,12 @@
-import { type Code, f64, get, i32, moduleOf, repeatWhile, select, set, VALUE, when } from '../grid/wasm.ts';
+import { type Code, f64, get, i32, moduleOf, select, set, VALUE, when } from '../grid/wasm.ts';
 import {
-  at,
   COMMON,
   costOf,
-  end,
+  eachOfBlock,
   extra,
   float,
   half,
+  halfOf,
   number,
   reach,
   resistance,
@@ -15,7 +15,6 @@ import {
   table,
   times,
   via,
-  word,
 } from './sweep-code.ts';
 import { LEAPS, MOVES, SETTLED } from './waiting.ts';
 
@@ -27,7 +26,6 @@ const [reached, own, arrival, known, floor] = [25, 26, 27, 28, 29];
 const [low, slope, rise, climbed, middle] = [30, 31, 32, 33, 34];
 
 const KNIGHT = f64.const(Math.sqrt(5) / 2);
-const halfOf = (local: number): Code => f64.mul(float(resistance, get(local)), get(half));
 const beside = (place: number): Code => sum(get(cell), i32.load(get(table), 4 * place));
 
 /** One of the sixteen moves. */
@@ -93,15 +91,9 @@ const settle: Code = [
   ...when(get(knights), moves(8)),
 ];
 
-const program: Code = repeatWhile(
-  i32.less(get(at), get(end)),
-  set(cell, i32.load(word(get(at)))),
-  set(from, i32.loadByte(sum(get(via), get(cell)))),
-  when(i32.less(get(from), number(SETTLED)), settle),
-  set(at, i32.add(get(at), number(1))),
-);
+const program = eachOfBlock(cell, from, settle);
 
-/** Settles the cells of a block by all their moves over relief and trails: `settleOverRelief`. */
+/** Settles the cells of a block by all their moves over relief and trails. */
 export const reliefCode = (): Uint8Array<ArrayBuffer> =>
   moduleOf(
     [

@@ -1,15 +1,13 @@
-import { type Code, f64, get, i32, moduleOf, repeatWhile, select, set, VALUE, when } from '../grid/wasm.ts';
+import { type Code, f64, get, i32, moduleOf, select, set, VALUE, when } from '../grid/wasm.ts';
 import {
   at,
   COMMON,
   costOf,
-  end,
+  eachOfBlock,
   extra,
-  float,
-  half,
+  halfOf,
   number,
   reach,
-  resistance,
   slot,
   sum,
   table,
@@ -21,8 +19,6 @@ import { MOVES, SETTLED } from './waiting.ts';
 
 const [cell, from, lines, fewer, move, to, bucket, place, block] = [10, 11, 12, 13, 14, 15, 16, 17, 18];
 const [reached, own, beyond, arrival, even, odd] = [19, 20, 21, 22, 23, 24];
-
-const halfOf = (local: number): Code => f64.mul(float(resistance, get(local)), get(half));
 
 /** The move k places after that at `move`, an address in the table; its length is the factor `even` or `odd`. */
 function moveOn(k: number, lined: boolean): Code {
@@ -91,13 +87,7 @@ const settle: Code = [
   ),
 ];
 
-const program: Code = repeatWhile(
-  i32.less(get(at), get(end)),
-  set(cell, i32.load(word(get(at)))),
-  set(from, i32.loadByte(sum(get(via), get(cell)))),
-  when(i32.less(get(from), number(SETTLED)), settle, i32.store(word(get(at)), number(0))),
-  set(at, i32.add(get(at), number(1))),
-);
+const program = eachOfBlock(cell, from, settle, i32.store(word(get(at)), number(0)));
 
 /** Settles the cells of a block by their eight moves, and writes 0, a cell of the border, for those settled before. */
 export const settleCode = (): Uint8Array<ArrayBuffer> =>

@@ -1,5 +1,5 @@
-import { type Code, f32, f64, get, i32, i64, set, when } from '../grid/wasm.ts';
-import { BLOCK, ENDS, FIRST_FREE, FREE } from './waiting.ts';
+import { type Code, f32, f64, get, i32, i64, repeatWhile, set, when } from '../grid/wasm.ts';
+import { BLOCK, ENDS, FIRST_FREE, FREE, SETTLED } from './waiting.ts';
 
 /*
  * What `settle-code.ts` and `relief-code.ts` have in common. Both are written as WebAssembly because an engine makes of
@@ -12,8 +12,8 @@ import { BLOCK, ENDS, FIRST_FREE, FREE } from './waiting.ts';
  * (0 without lines) and extra costs; first place and place after the last of the block's cells; buckets less one;
  * buckets a metre; half of a cell's side.
  */
-export const [table, resistance, via, slot, extra, at, end] = [0, 1, 2, 3, 4, 5, 6];
-const [mask, perCost] = [7, 8];
+export const [table, resistance, via, slot, extra, at] = [0, 1, 2, 3, 4, 5];
+const [end, mask, perCost] = [6, 7, 8];
 export const half = 9;
 export const COMMON = 10;
 
@@ -26,6 +26,19 @@ export const costOf = (cell: Code): Code => times(cell, 3);
 /** A number of 32 bits of a cell. */
 export const float = (array: number, cell: Code): Code =>
   f64.promote(f32.load(sum(get(array), times(cell, 2))));
+
+/** What a move pays for its part in a cell at the index in a local. */
+export const halfOf = (cell: number): Code => f64.mul(float(resistance, get(cell)), get(half));
+
+/** Takes the cells of a block one by one into the locals `cell` and `from`, and settles those that are not yet. */
+export const eachOfBlock = (cell: number, from: number, settle: Code, otherwise: Code = []): Code =>
+  repeatWhile(
+    i32.less(get(at), get(end)),
+    set(cell, i32.load(word(get(at)))),
+    set(from, i32.loadByte(sum(get(via), get(cell)))),
+    when(i32.less(get(from), number(SETTLED)), settle, otherwise),
+    set(at, i32.add(get(at), number(1))),
+  );
 
 /** Locals of `reach`. */
 export interface Reaching {
