@@ -45,21 +45,17 @@ const risks = defineStep({
   },
 });
 
+/** What everything about a stand's sight rests on. */
+export const SIGHT_NEEDS = ['elevation', 'cover', 'screening', 'vegetation', 'features'] as const;
+
+/** What a look from a stand rests on. */
+export const LOOK_NEEDS = [...SIGHT_NEEDS, 'corridors', 'necks', 'junctions', 'routes'] as const;
+
 const reaches = defineStep({
   name: 'stands.reaches',
   version: 1,
   title: 'Looking round each stand',
-  needs: [
-    'elevation',
-    'cover',
-    'screening',
-    'vegetation',
-    'features',
-    'corridors',
-    'necks',
-    'junctions',
-    'routes',
-  ],
+  needs: LOOK_NEEDS,
   makes: ['standReaches'],
   proposed: true,
   params: ({ stands, brief, units }) => ({ stands, usual: brief.weapon, units }),

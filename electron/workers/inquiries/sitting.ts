@@ -1,3 +1,4 @@
+import { LOOK_NEEDS } from '../../../core/analysis/steps/stands.ts';
 import type { Units } from '../../../core/features/units.ts';
 import { part } from '../../../core/grid/progress.ts';
 import { readyGround } from '../../../core/stands/judge-way.ts';
@@ -8,20 +9,7 @@ import type { StandSpot } from '../../../core/stands/types.ts';
 import { defineInquiry } from './inquiry.ts';
 
 /** What everything about a stand but the air rests on. */
-const SITTING_NEEDS = [
-  'elevation',
-  'cover',
-  'screening',
-  'vegetation',
-  'features',
-  'corridors',
-  'necks',
-  'junctions',
-  'routes',
-  'areas',
-  'travelAreas',
-  'airBearing',
-] as const;
+const SITTING_NEEDS = [...LOOK_NEEDS, 'areas', 'travelAreas', 'airBearing'] as const;
 
 export type WayRules = Omit<WayOptions, 'airBearing' | 'convergence'>;
 

@@ -1,3 +1,4 @@
+import { LOOK_NEEDS, SIGHT_NEEDS } from '../../../core/analysis/steps/stands.ts';
 import type { Units } from '../../../core/features/units.ts';
 import { part } from '../../../core/grid/progress.ts';
 import { approachTo } from '../../../core/stands/approach.ts';
@@ -13,12 +14,9 @@ import type { Leaves, StandSpot, Weapon } from '../../../core/stands/types.ts';
 import { walkAir } from '../../../core/stands/walk-price.ts';
 import { defineInquiry } from './inquiry.ts';
 
-/** What everything about a stand's sight rests on. */
-const SIGHT_NEEDS = ['elevation', 'cover', 'screening', 'vegetation', 'features'] as const;
-
 /** Reach, view, lanes, line of fire and concealment of one spot. */
 export const look = defineInquiry({
-  needs: [...SIGHT_NEEDS, 'corridors', 'necks', 'junctions', 'routes'],
+  needs: LOOK_NEEDS,
   run(
     inputs,
     {
@@ -35,7 +33,7 @@ export const look = defineInquiry({
 
 /** What every stand of the map reaches, as the scout's own step finds it. */
 export const reaches = defineInquiry({
-  needs: [...SIGHT_NEEDS, 'corridors', 'necks', 'junctions', 'routes'],
+  needs: LOOK_NEEDS,
   run: (inputs, { stands, usual, units }: { stands: StandSettings; usual: Weapon | null; units: Units }) => ({
     reaches: standReaches(inputs, stands, usual, units),
   }),
