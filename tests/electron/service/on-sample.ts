@@ -1,7 +1,7 @@
 import { cpSync, existsSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { expect, inject } from 'vitest';
+import { afterAll, beforeAll, expect, inject } from 'vitest';
 import type {
   Answer,
   PropertySummary,
@@ -58,4 +58,14 @@ export async function openOnSample(): Promise<OnSample> {
       rmSync(dataFolder, { recursive: true, force: true });
     },
   };
+}
+
+/** The sample for all tests of a file: opened before the first, closed after the last. */
+export function onSample(): { sample: OnSample; ask: OnSample['ask'] } {
+  const sample = {} as OnSample;
+  beforeAll(async () => {
+    Object.assign(sample, await openOnSample());
+  }, 300_000);
+  afterAll(() => sample.close?.());
+  return { sample, ask: (name, params) => sample.ask(name, params) };
 }

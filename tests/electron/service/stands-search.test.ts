@@ -1,16 +1,9 @@
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { type OnSample, openOnSample } from './on-sample.ts';
+import { expect, test } from 'vitest';
+import { onSample } from './on-sample.ts';
 
 /** Where stands should go, on the sample property after its scout. */
 
-let sample: OnSample;
-let ask: OnSample['ask'];
-
-beforeAll(async () => {
-  sample = await openOnSample();
-  ({ ask } = sample);
-}, 300_000);
-afterAll(() => sample?.close());
+const { sample, ask } = onSample();
 
 test('stands lie side by side with the same numbers as each alone, and no clean way in is said', async () => {
   const before = process.cpuUsage();

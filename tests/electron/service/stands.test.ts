@@ -1,16 +1,9 @@
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { type OnSample, openOnSample } from './on-sample.ts';
+import { expect, test } from 'vitest';
+import { onSample } from './on-sample.ts';
 
 /** What a stand reaches, how it is reached, what hides it and what was seen from it, on the sample property. */
 
-let sample: OnSample;
-let ask: OnSample['ask'];
-
-beforeAll(async () => {
-  sample = await openOnSample();
-  ({ ask } = sample);
-}, 300_000);
-afterAll(() => sample?.close());
+const { ask } = onSample();
 
 const tried = (more: object) => ({
   stand: null,

@@ -1,15 +1,11 @@
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import type { Answer } from '../../../electron/service/contract.ts';
 import { machineSeconds } from '../../machine.ts';
-import { type OnSample, openOnSample } from './on-sample.ts';
+import { onSample } from './on-sample.ts';
 
 /** What a person waits for when travel is tried on the sample, held to the limits the project sets itself. */
 
-let sample: OnSample;
-beforeAll(async () => {
-  sample = await openOnSample();
-}, 300_000);
-afterAll(() => sample?.close());
+const { ask } = onSample();
 
 /** Seconds waited, and whether others took more than a quarter of a processor meanwhile. */
 async function timed<T>(run: () => Promise<T>): Promise<{ answer: T; seconds: number; busy: boolean }> {
@@ -23,7 +19,6 @@ async function timed<T>(run: () => Promise<T>): Promise<{ answer: T; seconds: nu
 }
 
 test('a barricade drawn or moved has its new shares soon, the same from whatever was tried before', async () => {
-  const { ask } = sample;
   const { features } = await ask('map.table', { table: 'necks' });
   const across = features.slice(0, 4).map(({ properties }) => {
     const [[ax, ay], [bx, by]] = properties!.line as [[number, number], [number, number]];
@@ -73,7 +68,7 @@ test('a barricade drawn or moved has its new shares soon, the same from whatever
 }, 60_000);
 
 test('fifty runs under other weights take less than a minute', async () => {
-  const { seconds, busy } = await timed(() => sample.ask('travel.uncertainty', { runs: 50 }));
+  const { seconds, busy } = await timed(() => ask('travel.uncertainty', { runs: 50 }));
   console.info(`fifty runs took ${seconds.toFixed(1)} s${busy ? ' on a busy machine' : ''}`);
   expect(seconds).toBeLessThan(busy ? 240 : 60);
 }, 300_000);

@@ -1,16 +1,10 @@
 import { decode } from 'fast-png';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type OnSample, openOnSample } from './on-sample.ts';
+import { describe, expect, test } from 'vitest';
+import { onSample } from './on-sample.ts';
 
 /** Plans kept side by side, on the sample property after its scout. */
 
-let sample: OnSample;
-let ask: OnSample['ask'];
-beforeAll(async () => {
-  sample = await openOnSample();
-  ({ ask } = sample);
-}, 300_000);
-afterAll(() => sample?.close());
+const { ask } = onSample();
 
 const kindOf = (promise: Promise<unknown>): Promise<string> =>
   promise.then(

@@ -1,16 +1,9 @@
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { type OnSample, openOnSample } from './on-sample.ts';
+import { expect, test } from 'vitest';
+import { onSample } from './on-sample.ts';
 
 /** When stands are hunted, on the sample property after its scout. */
 
-let sample: OnSample;
-let ask: OnSample['ask'];
-
-beforeAll(async () => {
-  sample = await openOnSample();
-  ({ ask } = sample);
-}, 300_000);
-afterAll(() => sample?.close());
+const { sample, ask } = onSample();
 
 const PARTS = ['before sunrise', 'morning', 'midday', 'evening'];
 
