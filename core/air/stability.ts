@@ -1,3 +1,4 @@
+import { FOOT } from '../features/units.ts';
 import type { StabilityClass } from './plume.ts';
 
 /**
@@ -18,8 +19,8 @@ const TABLE: readonly { below: number; classes: readonly number[] }[] = [
 
 const KNOT = 1852 / 3600;
 /** Ceilings below and between which cloud weakens the sun, m: 7,000 and 16,000 ft (Turner 1964). */
-const LOW = 7000 * 0.3048;
-const MIDDLE = 16_000 * 0.3048;
+const LOW = 7000 * FOOT;
+const MIDDLE = 16_000 * FOOT;
 /** At night slower wind makes no plume: the slope-flow model takes over, m/s. */
 const DRAINAGE_BELOW = 2;
 

@@ -96,3 +96,6 @@ export const compassWord = (bearing: number): string => POINTS[eighth(bearing)]!
 /** The same in letters: N, NE, E. */
 export const compassLetters = (bearing: number): string =>
   ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'][eighth(bearing)]!;
+
+/** Words as a sentence or a title begins. */
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

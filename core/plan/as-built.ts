@@ -1,6 +1,7 @@
 import type { Geometry, Position } from 'geojson';
 import type { Feature } from '../features/feature.ts';
 import { areaOf, lengthOf } from '../features/measure.ts';
+import { dayGiven, tidy } from './brought.ts';
 import { doneOn, jobKindOf } from './job-kind.ts';
 
 /** What comes back nearer to the planned shape than this is the plan itself, not what was built, m. */
@@ -78,8 +79,6 @@ export function asBuilt(planned: readonly Feature[], brought: readonly Feature[]
   return { built: [...built.values()], rest };
 }
 
-const tidy = (name: string): string => name.trim().toLowerCase().replace(/\s+/g, ' ');
-
 function rankOf([, word, number]: RegExpExecArray): number {
   if (FIRST.test(word!)) return -1;
   if (LAST.test(word!)) return Number.POSITIVE_INFINITY;
@@ -103,10 +102,8 @@ function finished(job: Feature, geometry: Geometry, done: string, source: string
 }
 
 /** A day the file itself gives: of a walk its start, of a point its time. */
-function dayOf({ attributes }: Feature): string | null {
-  const time = attributes.started ?? attributes.time ?? attributes.done;
-  return typeof time === 'string' && /^\d{4}-\d\d-\d\d/.test(time) ? time.slice(0, 10) : null;
-}
+const dayOf = ({ attributes: { started, time, done } }: Feature): string | null =>
+  dayGiven(started ?? time ?? done);
 
 /** A geometry as the kind of shape the plan has; null where it cannot be that. */
 function asShape(geometry: Geometry, shape: Shape): Geometry | null {

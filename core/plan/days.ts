@@ -7,6 +7,8 @@ const YEAR_DAYS = 365;
 
 export const dayOf = (iso: string): number => Math.round(Date.parse(`${iso}T00:00:00Z`) / DAY);
 export const isoOf = (day: number): string => new Date(day * DAY).toISOString().slice(0, 10);
+/** Today in Greenwich, YYYY-MM-DD. */
+export const isoToday = (): string => isoOf(Math.floor(Date.now() / DAY));
 export const monthDay = (day: number): string => isoOf(day).slice(5);
 
 /** 0 for 01-01 to 364 for 12-31; 29 February counts as the 28th. */

@@ -2,6 +2,7 @@ import type { Position } from 'geojson';
 import type { AttributeValue, Feature } from '../features/feature.ts';
 import type { Point } from '../grid/frame.ts';
 import type { Crossing } from '../travel/types.ts';
+import { dayGiven, tidy } from './brought.ts';
 import type { WalkChoice, WalkSpot } from './types.ts';
 
 /** What was seen at a stop is taken for the ground so far about it, m: our assumption. */
@@ -149,8 +150,7 @@ export function answersBrought(
     const choice =
       spot.choices.find(({ key, title }) => startsWith(said, key) || startsWith(said, title)) ?? null;
     const words = choice ? [choice.title, choice.key].find((start) => startsWith(said, start))! : '';
-    const { time } = attributes;
-    const date = typeof time === 'string' && /^\d{4}-\d\d-\d\d/.test(time) ? time.slice(0, 10) : today;
+    const date = dayGiven(attributes.time) ?? today;
     const text = said
       .trim()
       .slice(words.length)
@@ -162,8 +162,6 @@ export function answersBrought(
   }
   return edit;
 }
-
-const tidy = (name: string): string => name.trim().toLowerCase().replace(/\s+/g, ' ');
 
 /** Whether a text begins with whole words. */
 const startsWith = (text: string, words: string): boolean =>

@@ -1,5 +1,5 @@
 import type { Feature } from '../features/feature.ts';
-import { formatLength, type Units } from '../features/units.ts';
+import { capital, formatLength, type Units } from '../features/units.ts';
 import type { Grid } from '../grid/frame.ts';
 import { type FireRay, fireRay } from './fire-rays.ts';
 import { type Hazard, hazardsRound, leavesGround } from './hazards.ts';
@@ -132,7 +132,7 @@ function sectorOf(
       reasons.push(
         what === 'neighbour'
           ? `Some line leaves your ground after ${away(distance)} before ground stops it.`
-          : `${sentenceCase(name)} lies in the way at ${away(distance)}.`,
+          : `${capital(name)} lies in the way at ${away(distance)}.`,
       );
   if (shot.length === 0) reasons.push('No ground in range is in view this way.');
   else if (beyond > backstop)
@@ -217,5 +217,3 @@ export const FIRE_CAUTIONS = [
   'Trees and brush stop nothing here, and may turn a shot anywhere.',
   'Local law on distances, weapons and hours comes first.',
 ];
-
-const sentenceCase = (text: string): string => text[0]!.toUpperCase() + text.slice(1);

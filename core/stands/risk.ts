@@ -1,5 +1,5 @@
 import type { Carry, Pool } from '../air/types.ts';
-import { formatLength, formatShare, formatSpeed, type Units } from '../features/units.ts';
+import { capital, formatLength, formatShare, formatSpeed, type Units } from '../features/units.ts';
 import { cellAt, type Frame, type Grid } from '../grid/frame.ts';
 import { boundaryRings, ownerOf } from '../travel/owner.ts';
 import { COARSE } from './coarse.ts';
@@ -66,8 +66,7 @@ function levelOf({ carry, meetings, poolDepth, frame }: Case): StandRisk['level'
 
 function verdictOf({ carry, meetings, poolDepth, frame, units }: Case): string {
   if (Number.isNaN(poolDepth)) return 'No elevation here: nothing can be said of its air.';
-  const sentence = (text: string) =>
-    frame.cellSize > COARSE ? `Large forms only: ${text}` : text[0]!.toUpperCase() + text.slice(1);
+  const sentence = (text: string) => (frame.cellSize > COARSE ? `Large forms only: ${text}` : capital(text));
   if (poolDepth > 0)
     return sentence(
       `sits in still cold air ${formatLength(poolDepth, units, 'height')} deep: scent stays and spreads in it.`,

@@ -1,3 +1,4 @@
+import { capital } from '../features/units.ts';
 import { type Progress, part, silent } from '../grid/progress.ts';
 import { readyGround } from './judge-way.ts';
 import { attempts, SEEN } from './ruling-changes.ts';
@@ -121,7 +122,7 @@ function worstFault(
   return directions.length > 0 && seen > SEEN ? { fault: 'seen', hours: 0, sentence: sentences[0]! } : null;
 }
 
-const sentence = (text: string): string => (text === '' ? '' : `${text[0]!.toUpperCase()}${text.slice(1)}.`);
+const sentence = (text: string): string => (text === '' ? '' : `${capital(text)}.`);
 
 function sentenceOf(
   name: string,

@@ -1,4 +1,4 @@
-import { compassWord, formatLength, formatShare, type Units } from '../features/units.ts';
+import { capital, compassWord, formatLength, formatShare, type Units } from '../features/units.ts';
 import type { ScentFinding } from './scent-types.ts';
 
 /** One line that says where scent goes and what it meets. */
@@ -37,7 +37,7 @@ export function scentWords(
         : 'misses the trails',
   );
   const line = parts.join(', ').replace('then, goes', 'then goes');
-  return `${line[0]!.toUpperCase()}${line.slice(1)}.`;
+  return `${capital(line)}.`;
 }
 
 /** What it does in the creek, as clauses. */

@@ -17,3 +17,9 @@ export function walkOf({ artifacts, input }: OpenProperty): WalkList | null {
   if (NEEDS.some((name) => !artifacts[name])) return null;
   return walkListOf({ ...(artifacts as WalkFacts), features: input.sources.features });
 }
+
+/** Edits that take away those of some features that are there. */
+export function removed({ input }: OpenProperty, ids: readonly string[]): { type: 'remove'; id: string }[] {
+  const there = new Set(input.sources.features.map(({ id }) => id));
+  return ids.filter((id) => there.has(id)).map((id) => ({ type: 'remove', id }));
+}

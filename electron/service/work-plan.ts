@@ -1,3 +1,4 @@
+import { isoToday } from '../../core/plan/days.ts';
 import { planWork } from '../../core/plan/plan-work.ts';
 import type { Gain, Gains, WorkPlan } from '../../core/plan/types.ts';
 import type { OpenProperty } from './open-property.ts';
@@ -25,7 +26,7 @@ export function gainsOf(property: OpenProperty): Gains | null {
 }
 
 /** The work of the open property as it is drawn and set now. */
-export function workOf(property: OpenProperty, today = new Date().toISOString().slice(0, 10)): WorkPlan {
+export function workOf(property: OpenProperty, today = isoToday()): WorkPlan {
   const { settings, sources } = property.input;
   return planWork(sources.features, settings.plan, settings.units, gainsOf(property), today);
 }

@@ -1,7 +1,6 @@
 import { captionView, dropView, keptViews, moveView, showView } from '../state/showing.ts';
+import { STAGE_TITLE, type Stage } from '../state/stages.ts';
 import { Section } from './Finding.tsx';
-
-const STAGE_WORD = (stage: string): string => `${stage[0]!.toUpperCase()}${stage.slice(1)}`;
 
 /** The kept views with their captions, in the order they are shown. */
 export function ClientViews() {
@@ -19,7 +18,7 @@ export function ClientViews() {
             {views.map(({ id, caption, stage }, k) => (
               <li key={id}>
                 <label for={`caption-${id}`}>
-                  View {k + 1}, {STAGE_WORD(stage)}
+                  View {k + 1}, {STAGE_TITLE[stage as Stage]}
                 </label>
                 <input
                   id={`caption-${id}`}

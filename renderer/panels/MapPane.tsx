@@ -30,7 +30,7 @@ import { rest } from '../state/pointer.ts';
 import { reliefOpen } from '../state/relief.ts';
 import { pointsOf, rowsOf } from '../state/rows.ts';
 import { summary, units } from '../state/session.ts';
-import { keepView as keepForClient, mapExtent, showing } from '../state/showing.ts';
+import { keepForClient, mapExtent, showing } from '../state/showing.ts';
 import type { MarkLayer } from '../state/stages.ts';
 import { seatMark, standDrawn } from '../state/stand-marks.ts';
 import { triedAt } from '../state/stands-asks.ts';

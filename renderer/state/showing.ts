@@ -18,7 +18,7 @@ export const showing = signal<number | null>(null);
 const isStage = (name: string): name is Stage => (STAGES as readonly string[]).includes(name);
 const put = (views: readonly KeptView[]): Promise<void> => changeSettings({ views }, false);
 
-export async function keepView(): Promise<void> {
+export async function keepForClient(): Promise<void> {
   const extent = mapExtent.peek();
   if (!extent) return;
   const views = keptViews.peek();

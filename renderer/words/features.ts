@@ -1,6 +1,6 @@
 import type { Geometry } from 'geojson';
 import type { FeatureKind } from '../../core/features/feature.ts';
-import { formatArea, formatLength, type Units } from '../../core/features/units.ts';
+import { capital, formatArea, formatLength, type Units } from '../../core/features/units.ts';
 
 const TITLE: Partial<Record<FeatureKind, string>> = {
   food: 'Food',
@@ -12,8 +12,7 @@ const TITLE: Partial<Record<FeatureKind, string>> = {
   truth: 'Cover as seen',
 };
 
-export const kindTitle = (kind: FeatureKind): string =>
-  TITLE[kind] ?? `${kind[0]!.toUpperCase()}${kind.slice(1)}`;
+export const kindTitle = (kind: FeatureKind): string => TITLE[kind] ?? capital(kind);
 
 /** Length of a line or area of a ring set, planar in the frame's metres. */
 export function measureOf(shape: Geometry, units: Units): string {

@@ -1,5 +1,5 @@
 import type { Pool } from '../../core/air/types.ts';
-import { formatArea, formatLength, formatShare, type Units } from '../../core/features/units.ts';
+import { capital, formatArea, formatLength, formatShare, type Units } from '../../core/features/units.ts';
 import type { StandRisk } from '../../core/stands/types.ts';
 import type { Bench, Saddle } from '../../core/terrain/types.ts';
 import type { Crossing, Neck, Owner, Spread } from '../../core/travel/types.ts';
@@ -18,7 +18,7 @@ export const ownerWords = (owner: Owner): string => OWNER[owner];
 export function sentence(clause: string): string {
   // A file name keeps its case: `notes.tif ends …` must not become another file.
   const first = clause.split(' ', 1)[0] ?? '';
-  const start = /^[a-z]+$/.test(first) ? first[0]!.toUpperCase() + clause.slice(1) : clause;
+  const start = /^[a-z]+$/.test(first) ? capital(clause) : clause;
   return /[.!?:]$/.test(start) ? start : `${start}.`;
 }
 
@@ -33,7 +33,7 @@ export function neckTitle(neck: Pick<Neck, 'landmarks' | 'width'>, units: Units)
   const width = `${formatLength(neck.width, units)} across`;
   if (neck.landmarks.length === 0) return `A neck ${width}`;
   const name = list(neck.landmarks);
-  return `${name[0]!.toUpperCase()}${name.slice(1)}, ${width}`;
+  return `${capital(name)}, ${width}`;
 }
 
 /** One sentence under that title: how much passes, whose ground, and whether it lasts. */

@@ -1,5 +1,6 @@
 import type { Frame } from '../../grid/frame.ts';
 import { lineNote } from '../../plan/brief.ts';
+import { isoToday } from '../../plan/days.ts';
 import { planWork } from '../../plan/plan-work.ts';
 import type { Gains } from '../../plan/types.ts';
 import { walkListOf } from '../../plan/walk-list.ts';
@@ -43,7 +44,7 @@ export function buildReport(
   notes: readonly string[],
   missing: readonly string[],
   ownedArea: number | null,
-  made: string = new Date().toISOString().slice(0, 10),
+  made: string = isoToday(),
   gains: Gains | null = null,
   found: StandFindings = NOTHING_FOUND,
 ): ReportModel {

@@ -5,6 +5,7 @@ import type { Feature } from '../../../core/features/feature.ts';
 import { intoVariant } from '../../../core/features/variants.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { asBuilt } from '../../../core/plan/as-built.ts';
+import { isoToday } from '../../../core/plan/days.ts';
 import { answersBrought } from '../../../core/plan/walk-answers.ts';
 import { troubleOf } from '../../host/trouble.ts';
 import { readFeatures } from '../../readers/features.ts';
@@ -19,7 +20,7 @@ import type { PropertySummary } from '../contract.ts';
 import { readFieldNotes } from '../field-notes.ts';
 import { refresh } from '../open-property.ts';
 import { summarize } from '../summary.ts';
-import { walkOf } from '../walk.ts';
+import { removed, walkOf } from '../walk.ts';
 import { importNew } from './property.ts';
 
 const VECTOR = new Set(['.geojson', '.json', '.kml', '.kmz', '.gpx', '.zip', '.gpkg']);
@@ -66,7 +67,7 @@ async function addToOpen(
   const [first] = left;
   if (first && notes.length === 0 && found.length === 0 && !wind) throw first;
   await property.store.keepMedia(pictures);
-  const today = new Date().toISOString().slice(0, 10);
+  const today = isoToday();
   const { built, rest: others } = asBuilt(sources.features, found, today);
   const { rest, ...said } = answersBrought(walkOf(property)?.spots ?? [], others, today);
   const puts = [...built, ...said.puts, ...rest, ...notes].map((feature) => ({
@@ -76,18 +77,13 @@ async function addToOpen(
   const kept = wind
     ? [{ type: 'wind' as const, id: await property.store.keepWind(wind.wind, wind.used) }]
     : [];
-  const there = new Set(sources.features.map(({ id }) => id));
   const label = [
     ...(built.length > 0 ? [`${built.length} as built`] : []),
     ...(puts.length > built.length ? [`${puts.length - built.length} features`] : []),
     ...(wind ? ['a wind record'] : []),
   ].join(' and ');
   if (label !== '')
-    await property.store.change(`Bring in ${label}`, [
-      ...said.removes.filter((id) => there.has(id)).map((id) => ({ type: 'remove' as const, id })),
-      ...puts,
-      ...kept,
-    ]);
+    await property.store.change(`Bring in ${label}`, [...removed(property, said.removes), ...puts, ...kept]);
   for (const problem of left) context.emit({ type: 'host.trouble', trouble: troubleOf(problem) });
   await refresh(property);
   await context.scouting.start(property);

@@ -1,6 +1,7 @@
 import { mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { basename, extname, join, resolve } from 'node:path';
 import { Problem } from '../../../core/grid/problem.ts';
+import { isoToday } from '../../../core/plan/days.ts';
 import { freeName } from '../../store/free-name.ts';
 import { runJob } from '../../workers/run-job.ts';
 import type { Handlers, ServiceContext } from '../context.ts';
@@ -87,7 +88,7 @@ export const shelfHandlers: Handlers<
         if (open) await context.property!.store.copyTo(held);
         files.push({ path: open ? held : path, name: basename(path), client, archived });
       }
-      const day = new Date().toISOString().slice(0, 10);
+      const day = isoToday();
       const target = await freeName(join(context.options.dataFolder, 'backups'), `Shelf ${day}`, '.zip');
       const { bytes } = await runJob('backup', { files, folder, target });
       return { path: target, properties: rows.length, bytes };

@@ -1,7 +1,8 @@
 import { Problem } from '../../../core/grid/problem.ts';
+import { isoToday } from '../../../core/plan/days.ts';
 import { answered } from '../../../core/plan/walk-answers.ts';
 import { type Handlers, opened } from '../context.ts';
-import { walkOf } from '../walk.ts';
+import { removed, walkOf } from '../walk.ts';
 import { edit } from './edit.ts';
 
 export const walkHandlers: Handlers<'walk.list' | 'walk.answer'> = {
@@ -19,11 +20,9 @@ export const walkHandlers: Handlers<'walk.list' | 'walk.answer'> = {
         throw new Problem(`“${choice}” is no answer to that stop.`, {
           fix: `Answer one of: ${spot.choices.map(({ key }) => key).join(', ')}.`,
         });
-      const today = new Date().toISOString().slice(0, 10);
-      const { puts, removes } = answered(spot, chosen, text, today);
-      const there = new Set(property.input.sources.features.map(({ id }) => id));
+      const { puts, removes } = answered(spot, chosen, text, isoToday());
       await property.store.change(`What was found at ${spot.title}`, [
-        ...removes.filter((id) => there.has(id)).map((id) => ({ type: 'remove' as const, id })),
+        ...removed(property, removes),
         ...puts.map((feature) => ({ type: 'put' as const, feature })),
       ]);
     }),

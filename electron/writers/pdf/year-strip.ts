@@ -1,3 +1,4 @@
+import { capital } from '../../../core/features/units.ts';
 import type { StripRow } from '../../../core/plan/types.ts';
 import { columnOf, INK, MARGIN, type Paper, roomLeft, sayable } from './paper.ts';
 
@@ -48,7 +49,7 @@ export function drawStrip(
           .font(kind === 'work' ? 'strong' : 'text')
           .fontSize(8)
           .fillColor(INK.text);
-        paper.text(sayable(label.replace(/^./, (c) => c.toUpperCase())), MARGIN, y + 1.5, {
+        paper.text(sayable(capital(label)), MARGIN, y + 1.5, {
           lineBreak: false,
         });
         for (const { from, to } of spans) {

@@ -1,4 +1,5 @@
 import { effect, signal } from '@preact/signals';
+import { capital } from '../../../core/features/units.ts';
 import { stopAim } from '../../state/aiming.ts';
 import { isBlind } from '../../state/blind-trial.ts';
 import { rowsOf } from '../../state/rows.ts';
@@ -122,7 +123,7 @@ function Crossings() {
                 : crossing.kind[0]!.toUpperCase()
           }
           flagClass="square"
-          title={`${crossing.kind[0]!.toUpperCase()}${crossing.kind.slice(1)}${crossedName(crossing) ? `: ${crossedName(crossing)}` : ''}`}
+          title={`${capital(crossing.kind)}${crossedName(crossing) ? `: ${crossedName(crossing)}` : ''}`}
           onPick={() => flyTo({ type: 'crossing', id: crossing.id }, [crossing.at])}
         >
           {crossingSentence(crossing)}

@@ -1,4 +1,4 @@
-import { formatShare, MPH } from '../../../core/features/units.ts';
+import { capital, formatShare, MPH } from '../../../core/features/units.ts';
 import type { ForecastAnswer } from '../../../electron/service/contract.ts';
 import { units } from '../../state/session.ts';
 import { standsReady } from '../../state/stands-asks.ts';
@@ -96,7 +96,7 @@ function Told({ answer }: { answer: ForecastAnswer }) {
         Moon: {moon.name}, {formatShare(moon.lit)} lit; nothing here rests on it.
       </p>
       {parts.map(({ part, from, to, picks, passed, sentence }) => (
-        <Section key={part} title={`${part.replace(/^./, (c) => c.toUpperCase())}, ${from} to ${to} ${zone}`}>
+        <Section key={part} title={`${capital(part)}, ${from} to ${to} ${zone}`}>
           <p class={picks.length > 0 ? 'para' : 'para unfirm'}>{sentence}</p>
           {picks.length > 0 && (
             <ol class="choices">

@@ -1,4 +1,5 @@
 import { useEffect } from 'preact/hooks';
+import { capital } from '../../../core/features/units.ts';
 import { changeSettings } from '../../state/editing.ts';
 import { noteBefore } from '../../state/moved.ts';
 import { summary } from '../../state/session.ts';
@@ -61,7 +62,7 @@ export function TravelFor() {
         >
           {[...new Set([...YEARS_ON, year])].map((on) => (
             <option key={on} value={String(on)}>
-              {yearWords(on)[0]!.toUpperCase() + yearWords(on).slice(1)}
+              {capital(yearWords(on))}
             </option>
           ))}
         </select>

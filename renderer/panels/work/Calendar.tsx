@@ -1,3 +1,4 @@
+import { capital } from '../../../core/features/units.ts';
 import { changeSettings } from '../../state/editing.ts';
 import { work } from '../../state/work.ts';
 import { datesInWords, placeInYear, spansInWords } from '../../words/work.ts';
@@ -43,7 +44,7 @@ function YearStrip() {
         <tbody>
           {strip.map(({ label, kind, spans }) => (
             <tr key={label}>
-              <th scope="row">{label.replace(/^./, (c) => c.toUpperCase())}</th>
+              <th scope="row">{capital(label)}</th>
               <td>
                 <svg
                   viewBox={`0 0 120 ${ROW}`}

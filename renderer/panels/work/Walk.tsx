@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { formatLength, formatShare } from '../../../core/features/units.ts';
+import { capital, formatLength, formatShare } from '../../../core/features/units.ts';
 import type { WalkChoice, WalkSpot } from '../../../core/plan/types.ts';
 import { units } from '../../state/session.ts';
 import { flyTo } from '../../state/view.ts';
@@ -87,8 +87,8 @@ function Stop({ spot }: { spot: WalkSpot }) {
         title={`${number}. ${title}`}
         onPick={() => flyTo(null, [spot.at], 150)}
       >
-        {why} {hingesInWords(hinges).replace(/^./, (c) => c.toUpperCase())}. Look for: {look.join('; ')}.
-        Photograph: {photograph.join('; ')}.
+        {why} {capital(hingesInWords(hinges))}. Look for: {look.join('; ')}. Photograph:{' '}
+        {photograph.join('; ')}.
         {found && ` Found${found.date ? ` ${datesInWords(found.date, found.date)}` : ''}: ${found.text}.`}
       </Finding>
       <li class="tick">

@@ -1,3 +1,4 @@
+import { capital } from '../../../features/units.ts';
 import { cautionsOf } from '../../../plan/cautions.ts';
 import { KIND_TITLE } from '../../../plan/jobs.ts';
 import type { Total } from '../../../plan/types.ts';
@@ -91,11 +92,6 @@ export function workPage({ work }: Facts): ReportPage {
 const sums = (caption: string, totals: readonly Total[]) =>
   table(
     caption,
-    [
-      left(caption.replace('By ', '').replace(/^./, (c) => c.toUpperCase())),
-      right('Jobs'),
-      right('Hours'),
-      right('Money'),
-    ],
+    [left(capital(caption.replace('By ', ''))), right('Jobs'), right('Hours'), right('Money')],
     totals.map((total) => [total.name, String(total.jobs), hours(total.hours), dollars(total.money)]),
   );
