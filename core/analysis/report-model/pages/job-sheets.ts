@@ -9,6 +9,7 @@ import { LORE } from '../../../plan/job-lore.ts';
 import { KIND_TITLE } from '../../../plan/jobs.ts';
 import { landmarksNear } from '../../../plan/landmark.ts';
 import type { Job } from '../../../plan/types.ts';
+import { footOn } from '../../../travel/barriers.ts';
 import type { ReportPage, ReportPicture } from '../../report.ts';
 import type { Facts } from '../facts.ts';
 import { position } from '../facts.ts';
@@ -105,36 +106,22 @@ function stillsNear({ geometry }: Feature, { artifacts, say, frame }: Facts): Re
       const { photo, taken, bearing: looks, text } = attributes;
       const at = middleOf(spot);
       if (typeof photo !== 'string' || !at) return [];
-      const { distance, at: nearest } = nearestOn(line, at);
-      if (distance > NEAR) return [];
+      const nearest = nearestOn(line, at);
+      if (!nearest || nearest.distance > NEAR) return [];
+      const { distance } = nearest;
       const caption = [
         typeof text === 'string' && text !== '' ? text : (name ?? source),
         typeof taken === 'string' ? `taken ${fullDay(taken.slice(0, 10))}` : null,
         typeof looks === 'number' ? `looking ${say.degrees(looks)} from true north` : null,
         distance < 3
           ? 'on the spot'
-          : `${say.distance(distance)} ${trueBearing(bearing(nearest, at), frame.convergence)} of it`,
+          : `${say.distance(distance)} ${trueBearing(bearing(nearest.at, at), frame.convergence)} of it`,
       ];
       return [{ id: photo, caption: caption.filter(Boolean).join(', '), distance }];
     })
     .sort((a, b) => a.distance - b.distance)
     .slice(0, MOST_STILLS)
     .map(({ id, caption }) => ({ id, caption }));
-}
-
-/** The spot of a path nearest to another, and how far that is. */
-function nearestOn(path: readonly Point[], [x, y]: Point): { distance: number; at: Point } {
-  let best = { distance: Number.POSITIVE_INFINITY, at: path[0] ?? ([x, y] as Point) };
-  path.forEach((a, i) => {
-    const b = path[i + 1] ?? a;
-    const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-    const long = dx * dx + dy * dy;
-    const t = long === 0 ? 0 : Math.min(1, Math.max(0, ((x - a[0]) * dx + (y - a[1]) * dy) / long));
-    const at: Point = [a[0] + t * dx, a[1] + t * dy];
-    const distance = Math.hypot(x - at[0], y - at[1]);
-    if (distance < best.distance) best = { distance, at };
-  });
-  return best;
 }
 
 /** Ends of a line, corners of ground, or the spot itself. */
@@ -185,3 +172,11 @@ function fromLandmarks(at: Point, feature: Feature, { artifacts, frame, say }: F
     )
     .join('; ');
 }
+
+/** The nearest point of a line, or of a place alone. */
+const nearestOn = (line: readonly Point[], at: Point): { at: Point; distance: number } | null => {
+  const [only] = line;
+  return (
+    footOn(line, at) ?? (only ? { at: only, distance: Math.hypot(at[0] - only[0], at[1] - only[1]) } : null)
+  );
+};

@@ -58,7 +58,7 @@ function fireTable({ fire }: StandReach, { frame }: Facts): ReportTable[] {
       .sort((a, b) => FIRE_ORDER.indexOf(a.state) - FIRE_ORDER.indexOf(b.state))
       .map(({ state, reasons, spans }) => [
         spans
-          .map(({ from, to }) => (to - from >= 360 ? 'all round' : `${turned(from, 1)} to ${turned(to, 1)}`))
+          .map(({ from, to }) => (to - from >= 360 ? 'all round' : `${turned(from)} to ${turned(to)}`))
           .join(', '),
         FIRE_WORDS[state],
         reasons.slice(0, 2).join(' '),
@@ -110,7 +110,7 @@ function laneTable({ lanes }: StandReach, { say, frame }: Facts): ReportTable[] 
       right('Brings into view'),
     ],
     lanes.map(({ bearing, length, width, cut, area, gains }) => [
-      turned(bearing, 1),
+      turned(bearing),
       say.distance(length),
       say.height(width),
       say.distance(cut),
@@ -120,18 +120,18 @@ function laneTable({ lanes }: StandReach, { say, frame }: Facts): ReportTable[] 
   );
 }
 
-/** `210°`, turned from the grid to true north and rounded to so many degrees. */
+/** `210°`, turned from the grid to true north. */
 const trueDegrees =
   (convergence: number) =>
-  (grid: number, to: number): string =>
-    `${(Math.round((grid + convergence + 720) / to) * to) % 360}°`;
+  (grid: number): string =>
+    `${Math.round(grid + convergence + 720) % 360}°`;
 
 /** What it reaches and sees in a few sentences; lanes have a table of their own. */
 export function sawWords({ sentences, lanes, directions }: StandReach, { say, frame }: Facts): string {
   const own = sentences.filter((line) => line !== lanes[0]?.sentence);
   const [best] = directions.toSorted((a, b) => b.clear - a.clear);
   if (!best || best.clear <= 0) return [...own, 'No line of clear view leads from it.'].join(' ');
-  const towards = compassLetters((best.bearing + frame.convergence + 360) % 360);
+  const towards = compassLetters(best.bearing + frame.convergence);
   return [...own, `The longest clear line runs ${say.distance(best.clear)} towards ${towards}.`].join(' ');
 }
 
