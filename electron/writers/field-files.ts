@@ -69,6 +69,9 @@ function spot([x, y]: Point, place: Transform): Position {
   return [Number(longitude.toFixed(DECIMALS)), Number(latitude.toFixed(DECIMALS))];
 }
 
+/** As a decimal without an exponent, which the schema of GPX does not know. */
+export const degrees = (value: number): string => value.toFixed(DECIMALS).replace(/\.?0+$/, '');
+
 type Nested = Position | Nested[];
 const placedAll = (nested: Nested, place: Transform): Nested =>
   typeof nested[0] === 'number'
@@ -114,8 +117,9 @@ export function partsOf(geometry: Geometry): {
 /** Text as XML content or attribute; signs XML 1.0 does not allow are left out. */
 export const xml = (text: string): string =>
   text
+    .toWellFormed()
     // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the signs XML has no place for
-    .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f]/g, '')
+    .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffd-\uffff]/g, '')
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')

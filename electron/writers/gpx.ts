@@ -1,5 +1,5 @@
 import type { Position } from 'geojson';
-import { type FieldPlan, partsOf, xml } from './field-files.ts';
+import { degrees, type FieldPlan, partsOf, xml } from './field-files.ts';
 
 /**
  * GPX 1.1 (Topografix schema): points of the plan as waypoints, ways in as routes, other lines and the edges of ground
@@ -38,7 +38,8 @@ export function walkGpxOf(plan: FieldPlan): string {
   return document(plan, [...stops, `<rte><name>${xml(`${plan.title}: walk list`)}</name>${legs}</rte>`]);
 }
 
-const at_ = ([longitude, latitude]: Position): string => `lat="${latitude}" lon="${longitude}"`;
+const at_ = ([longitude, latitude]: Position): string =>
+  `lat="${degrees(latitude!)}" lon="${degrees(longitude!)}"`;
 const segment = (path: readonly Position[]): string =>
   `<trkseg>${path.map((at) => `<trkpt ${at_(at)}/>`).join('')}</trkseg>`;
 

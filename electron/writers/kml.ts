@@ -1,6 +1,6 @@
 import { zipSync } from 'fflate';
 import type { Position } from 'geojson';
-import { type FieldPlace, type FieldPlan, partsOf, xml } from './field-files.ts';
+import { degrees, type FieldPlace, type FieldPlan, partsOf, xml } from './field-files.ts';
 
 /** Colours of our own by kind, RRGGBB; what is proposed is drawn thinner and paler as well. */
 const COLOURS: Record<string, string> = {
@@ -37,7 +37,7 @@ export function kmlOf(plan: FieldPlan): string {
   );
   const stops = plan.stops.map(
     ({ name, about, at }) =>
-      `<Placemark><name>${xml(name)}</name><description>${xml(about)}</description><Point><coordinates>${at[0]},${at[1]}</coordinates></Point></Placemark>`,
+      `<Placemark><name>${xml(name)}</name><description>${xml(about)}</description><Point>${coordinates([at])}</Point></Placemark>`,
   );
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
@@ -66,7 +66,7 @@ function style(kind: string, status: FieldPlace['status']): string {
 }
 
 const coordinates = (path: readonly Position[]): string =>
-  `<coordinates>${path.map(([longitude, latitude]) => `${longitude},${latitude}`).join(' ')}</coordinates>`;
+  `<coordinates>${path.map(([longitude, latitude]) => `${degrees(longitude!)},${degrees(latitude!)}`).join(' ')}</coordinates>`;
 
 function placemark({ name, kind, status, about, geometry }: FieldPlace): string {
   const { points, paths, areas } = partsOf(geometry);
