@@ -7,11 +7,10 @@ import { cellAt, type Grid, type Point } from '../grid/frame.ts';
 import type { Weights } from './assumptions.ts';
 import { barricadeWays } from './barricade-ways.ts';
 import { type Barrier, barriersOf, footOn } from './barriers.ts';
-import { accumulateCost, type CostSurface, traceCells } from './cost.ts';
-import { CIRCUIT_MOVES, visitCrossedMoves } from './crossed-moves.ts';
-import { type EdgeCosts, type MoveCosts, moveCosts } from './edges.ts';
-import { edgeFlow, type Flow, shareAcross, shareOf } from './flow.ts';
+import type { EdgeCosts } from './edges.ts';
+import { type Flow, shareAcross } from './flow.ts';
 import type { BarricadeCheck } from './types.ts';
+import { wayRound } from './way-round.ts';
 
 /** Close beyond an end, m: travel that shows up here has walked round. */
 const BEYOND = 60;
@@ -20,8 +19,6 @@ const MEANT_TO_MEET = 60;
 const MET = 1.5;
 /** With more than this part of what it met still getting by close at hand, it does not hold. */
 const STILL_BY = 0.5;
-/** Beyond this cost a way round is sought over the whole map at once, m of easy ground. */
-const FARTHEST = 5000;
 /** Below this share nothing much passes to be held. */
 const LITTLE = 0.005;
 
@@ -78,7 +75,7 @@ function checkOne(
       gap: gapAt(at, barrier, barriers, features, cover),
     };
   });
-  const { at, detour, round } = wayRound(barrier, barriers, inputs);
+  const { at, detour, round } = wayRound(barrier, barriers, before, inputs.ground);
   const built = features.find(({ id }) => id === feature.id) ?? feature;
   const past = barricadeWays(built, inputs.weights);
   const ways = [
@@ -141,58 +138,4 @@ function gapAt(
   const cell = cellAt(cover.frame, ...end);
   if (cell >= 0 && cover.cells[cell] === COVER.water) return null;
   return nearest && nearest.distance > MET ? nearest : null;
-}
-
-/** From where most travel met a barricade: what the way round adds, and by which end it goes. */
-function wayRound(
-  barrier: Barrier,
-  barriers: readonly Barrier[],
-  { before, ground }: BarricadeInputs,
-): { at: Point; detour: number; round: string } {
-  const { resistance } = ground;
-  const { frame } = resistance;
-  const { path } = barrier;
-  let most = -1;
-  let meet = { cell: -1, other: -1, at: path[0]! };
-  const flows = new Float64Array(before.pairs.length);
-  visitCrossedMoves(frame, path, CIRCUIT_MOVES, ({ cell, move, x, y }) => {
-    for (let p = 0; p < flows.length; p++) flows[p] = edgeFlow(before, p, cell, move);
-    const share = shareOf(before, flows);
-    if (share > most) {
-      most = share;
-      meet = { cell, other: move === 0 ? cell + 1 : cell + frame.width, at: [x, y] };
-    }
-  });
-  if (meet.cell < 0) return { at: meet.at, detour: 0, round: 'near' };
-  const labels = new Int32Array(resistance.cells.length);
-  labels[meet.cell] = 1;
-  const others = barriers.filter(({ feature }) => feature !== barrier.feature);
-  const walled = [...others, { ...barrier, cost: Number.POSITIVE_INFINITY, openings: [] }];
-  const open = reachOut(resistance, labels, moveCosts(frame, others, ground), meet.other).cost[meet.other]!;
-  const surface = reachOut(resistance, labels, moveCosts(frame, walled, ground), meet.other);
-  const around = surface.cost[meet.other]!;
-  const way = traceCells(surface, frame.width, meet.other);
-  const nearestTo = (end: Point): number =>
-    way.reduce((least, cell) => {
-      const x = frame.west + ((cell % frame.width) + 0.5) * frame.cellSize;
-      const y = frame.north - (Math.floor(cell / frame.width) + 0.5) * frame.cellSize;
-      return Math.min(least, Math.hypot(x - end[0], y - end[1]));
-    }, Number.POSITIVE_INFINITY);
-  const first = nearestTo(path[0]!) <= nearestTo(path.at(-1)!);
-  const [end, inner] = first ? [path[0]!, path[1]!] : [path.at(-1)!, path.at(-2)!];
-  return {
-    at: meet.at,
-    detour: around - open,
-    round: compassWord(bearingOf(end[0] - inner[0], end[1] - inner[1])),
-  };
-}
-
-/** Least costs as far out as it takes to reach a cell: most ways round are short, and the map is large. */
-function reachOut(resistance: Grid, labels: Int32Array, crossings: MoveCosts, goal: number): CostSurface {
-  for (let limit = 60 * resistance.frame.cellSize; limit < FARTHEST; limit *= 4) {
-    const surface = accumulateCost(resistance, labels, { crossings, limit });
-    // Costs within the limit are settled; beyond it they may still fall.
-    if (surface.cost[goal]! <= limit) return surface;
-  }
-  return accumulateCost(resistance, labels, { crossings });
 }

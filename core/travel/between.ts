@@ -100,10 +100,10 @@ export function travelBetween(
       moveCosts(frame, barriersOf(existing(inputs.features), weights, inputs.slope), today.costs),
       { accuracy: ACCURACY },
     );
-  const crossings = moveCosts(frame, built.barriers, built.costs);
+  const crossings = () => moveCosts(frame, built.barriers, built.costs);
   const after =
     focus > 0
       ? updateFlow(solved, today.costs, built.costs, built.areas, focus, crossings, ACCURACY).flow
-      : solveFlow(built.costs, built.areas, [pair], 0, crossings, { accuracy: ACCURACY });
+      : solveFlow(built.costs, built.areas, [pair], 0, crossings(), { accuracy: ACCURACY });
   return { before: solved, after, ofAll: 0, solved };
 }

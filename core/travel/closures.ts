@@ -104,7 +104,7 @@ export function proposeClosures(target: Target, inputs: ClosureInputs): Closure[
         closed,
         inputs.areas,
         focus,
-        moveCosts(flow.frame, barriers, costs),
+        () => moveCosts(flow.frame, barriers, costs),
         1e-3,
       );
       return {

@@ -6,9 +6,9 @@ import type { Weights } from './assumptions.ts';
 import { accumulateCost, type CostSurface, pathOfCells, sourcesOf, traceCells } from './cost.ts';
 import type { MoveCosts } from './edges.ts';
 import type { Window } from './flow.ts';
+import { windowOf } from './flow-windows.ts';
 import { choosePairs, neighbouringAreas } from './pairs.ts';
 import { oneWay } from './relief.ts';
-import { windowOf } from './solve-flow.ts';
 import type { Corridor, TravelArea } from './types.ts';
 
 /** Ways that cost up to this much more than the cheapest belong to its corridor: our assumption. */

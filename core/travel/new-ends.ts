@@ -26,7 +26,8 @@ const MOST_PAIRS = 4;
  * on, which keep the rest; pairs that were reckoned stay, pairs with new ends join them, and all travel is shared out
  * anew by the same weighing of cost and feeding. An area that loses all its ground is an end no more.
  *
- * @param ground and `crossings` on the flow's frame, as they are with everything built
+ * @param ground and `crossings` on the flow's frame, as they are with everything built; the latter asked for only when
+ *   there are new ends
  */
 export function withNewEnds(
   given: { areas: Grid<Int32Array>; travelAreas: readonly TravelArea[]; corridors: readonly Corridor[] },
@@ -35,7 +36,7 @@ export function withNewEnds(
   fine: Grid,
   factor: number,
   ground: Grid,
-  crossings: MoveCosts,
+  crossings: () => MoveCosts,
   weights: Weights,
 ): Ending {
   const { frame } = given.areas;
@@ -64,7 +65,7 @@ export function withNewEnds(
   const left = new Set(areas);
   const kinds = new Map([...given.travelAreas, ...table].map((area) => [area.id, area.kind]));
   const fresh = new Set(table.map(({ id }) => id));
-  const together = accumulateCost(ground, areas, { crossings });
+  const together = accumulateCost(ground, areas, { crossings: crossings() });
   const { width } = ground.frame;
   const meeting = neighbouringAreas(sourcesOf(together, areas, width), together.cost, width).filter(
     ({ from, to }) => fresh.has(from) || fresh.has(to),
@@ -75,7 +76,7 @@ export function withNewEnds(
       accumulateCost(
         ground,
         areas.map((area) => (area === id ? 1 : 0)),
-        { crossings },
+        { crossings: crossings() },
       ).cost,
     ]),
   );

@@ -47,6 +47,8 @@ export function pairFlow(
     }
     return { pair, cost, window, east, south, spread: null };
   }
+  // What a former solve left where no way leads any more would look like walkers that meet.
+  if (former && !sharedPiece(starts[0]!, starts[1]!, piecesOf(net))) return null;
   const [za, zb] = starts.map((start, k) => {
     const z = former ? (k === 0 ? former.a : former.b).slice() : new Float64Array(count);
     solver.solve(start, z, { tolerance });
@@ -171,29 +173,39 @@ function piecesOf({ width, height, east, south }: GridNet): Int32Array {
   return labels;
 }
 
-/** Keeps both starts to the piece that holds most of both, one unit each; false when they share none. */
-function balance(a: Float64Array, b: Float64Array, pieces: Int32Array): boolean {
-  const held = new Map<number, [number, number]>();
+/** The piece that holds most of both starts, with how much of each; null when they share none. */
+function sharedPiece(
+  a: Float64Array,
+  b: Float64Array,
+  pieces: Int32Array,
+): { piece: number; held: [number, number] } | null {
+  const sums = new Map<number, [number, number]>();
   for (let i = 0; i < a.length; i++) {
     if (a[i] === 0 && b[i] === 0) continue;
-    const sums = held.get(pieces[i]!) ?? [0, 0];
-    sums[0] += a[i]!;
-    sums[1] += b[i]!;
-    held.set(pieces[i]!, sums);
+    const held = sums.get(pieces[i]!) ?? [0, 0];
+    held[0] += a[i]!;
+    held[1] += b[i]!;
+    sums.set(pieces[i]!, held);
   }
-  let best = 0;
+  let best: { piece: number; held: [number, number] } | null = null;
   let most = 0;
-  for (const [piece, [x, y]] of held) {
-    if (Math.min(x, y) > most) {
-      most = Math.min(x, y);
-      best = piece;
+  for (const [piece, held] of sums) {
+    if (Math.min(...held) > most) {
+      most = Math.min(...held);
+      best = { piece, held };
     }
   }
-  if (most === 0) return false;
-  const [x, y] = held.get(best)!;
+  return best;
+}
+
+/** Keeps both starts to the piece that holds most of both, one unit each; false when they share none. */
+function balance(a: Float64Array, b: Float64Array, pieces: Int32Array): boolean {
+  const shared = sharedPiece(a, b, pieces);
+  if (!shared) return false;
+  const [x, y] = shared.held;
   for (let i = 0; i < a.length; i++) {
-    a[i] = pieces[i] === best ? a[i]! / x : 0;
-    b[i] = pieces[i] === best ? b[i]! / y : 0;
+    a[i] = pieces[i] === shared.piece ? a[i]! / x : 0;
+    b[i] = pieces[i] === shared.piece ? b[i]! / y : 0;
   }
   return true;
 }

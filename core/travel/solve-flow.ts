@@ -1,12 +1,15 @@
-import { cellCount, type Frame } from '../grid/frame.ts';
+import { cellCount } from '../grid/frame.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import { accumulateCost } from './cost.ts';
 import type { EdgeCosts, MoveCosts } from './edges.ts';
 import type { Flow, PairFlow, TravelPair, Window } from './flow.ts';
+import { holds, sameWindow, windowOf } from './flow-windows.ts';
 import { pairFlow } from './pair-flow.ts';
 
 /** Ways beyond this many times the slack carry a trace (e^-5) and are left out of the window. */
 const TRACE = 5;
+/** With at least this part of the usual walkers still meeting, what a window leaves out is still a trace. */
+const STILL_MEET = 2 / 3;
 
 /**
  * Flow between pairs of areas, between random walk and least-cost path. Walkers spread from one area at random over
@@ -85,35 +88,13 @@ function leastIn(areas: Int32Array, number: number, cost: Float64Array): number 
   return least;
 }
 
-/** The smallest window with all cells that lie on a way of at most the given cost, and one cell more all round. */
-export function windowOf({ width, height }: Frame, a: Float64Array, b: Float64Array, within: number): Window {
-  let [left, right, top, bottom] = [width, -1, height, -1];
-  for (let row = 0, i = 0; row < height; row++) {
-    for (let column = 0; column < width; column++, i++) {
-      if (a[i]! + b[i]! > within) continue;
-      if (column < left) left = column;
-      if (column > right) right = column;
-      if (row < top) top = row;
-      bottom = row;
-    }
-  }
-  left = Math.max(0, left - 1);
-  top = Math.max(0, top - 1);
-  return {
-    column: left,
-    row: top,
-    width: Math.min(width, right + 2) - left,
-    height: Math.min(height, bottom + 2) - top,
-  };
-}
-
 /**
  * The same flow after some edges changed: only pairs whose walkers visit them are solved again, from where they
  * were. Theta stays what it was, so that before and after weigh a detour alike; a warm start ends at the answer of a
  * cold one, whatever it set out from: the tolerance is tight, and windows follow from `windows` alone.
  *
  * @param before solved on `old` with the same areas and focus (above 0)
- * @param crossings of the lines as they are now
+ * @param crossings of the lines as they are now; asked for only where a window has to be found anew
  * @param windows the flow whose windows are kept where they are large enough; `before` itself, or what it came from
  */
 export function updateFlow(
@@ -122,14 +103,14 @@ export function updateFlow(
   costs: EdgeCosts,
   areas: Int32Array,
   focus: number,
-  crossings: MoveCosts,
+  crossings: () => MoveCosts,
   accuracy = 1e-5,
   windows: Flow = before,
 ): { flow: Flow; solved: TravelPair[] } {
   const { frame } = before;
   const touched = changedCells(old, costs);
   const affected = before.pairs.filter((was) => was.spread && visits(was, touched, frame.width, accuracy));
-  const usual = new Map(windows.pairs.map(({ pair, window }) => [`${pair.from} ${pair.to}`, window]));
+  const usual = new Map(windows.pairs.map((was) => [`${was.pair.from} ${was.pair.to}`, was]));
   // A closed way may send travel beyond the old window, so its reach is measured again: near at hand first, a little
   // farther than would do if nothing had changed.
   const near = new Map<number, number>();
@@ -142,7 +123,11 @@ export function updateFlow(
     if (former && former.limit >= within) return former.cost;
     const labels = areas.map((area) => (area === number ? 1 : 0));
     const limit = Math.max(within, near.get(number)!);
-    const { cost } = accumulateCost(costs.resistance, labels, { neighbours: 8, crossings, limit });
+    const { cost } = accumulateCost(costs.resistance, labels, {
+      neighbours: 8,
+      crossings: crossings(),
+      limit,
+    });
     reaches.set(number, { cost, limit });
     return cost;
   };
@@ -152,15 +137,21 @@ export function updateFlow(
       ? least
       : leastIn(areas, to, reachOf(from, Number.POSITIVE_INFINITY));
   };
-  const solveAgain = ({ pair, cost, window: old, spread }: PairFlow): PairFlow | null => {
+  const solveAgain = (was: PairFlow): PairFlow | null => {
+    const { pair, cost } = was;
+    const kept = usual.get(`${pair.from} ${pair.to}`);
+    const on = (window: Window): PairFlow | null => {
+      const start = [was, kept].find((former) => former && sameWindow(window, former.window));
+      return pairFlow(costs, areas, pair, cost, focus, window, accuracy, start?.spread);
+    };
+    // Ways outside the usual window weigh what they did, and against fewer who meet they weigh more.
+    const still = kept ? on(kept.window) : null;
+    if (still && still.spread!.met >= STILL_MEET * kept!.spread!.met) return still;
     const least = leastOf(pair);
     if (least === Number.POSITIVE_INFINITY) return null;
     const within = least + (TRACE * cost) / focus;
     const wanted = windowOf(frame, reachOf(pair.from, within), reachOf(pair.to, within), within);
-    const kept = usual.get(`${pair.from} ${pair.to}`);
-    const window = kept && holds(kept, wanted) ? kept : wanted;
-    const start = sameWindow(window, old) ? spread : null;
-    return pairFlow(costs, areas, pair, cost, focus, window, accuracy, start);
+    return kept && holds(kept.window, wanted) ? (still ?? on(kept.window)) : on(wanted);
   };
   const flow: Flow = { frame, pairs: [], cutOff: [...before.cutOff] };
   const solved: TravelPair[] = [];
@@ -206,11 +197,3 @@ function visits({ window, spread }: PairFlow, cells: Int32Array, frameWidth: num
   }
   return false;
 }
-
-const sameWindow = (a: Window, b: Window): boolean => holds(a, b) && holds(b, a);
-
-const holds = (outer: Window, inner: Window): boolean =>
-  outer.column <= inner.column &&
-  outer.row <= inner.row &&
-  outer.column + outer.width >= inner.column + inner.width &&
-  outer.row + outer.height >= inner.row + inner.height;

@@ -12,7 +12,7 @@ import { passing, withinReach } from './region.ts';
 import { reliefGround } from './relief.ts';
 import { pairsStanding, solveFlow, updateFlow } from './solve-flow.ts';
 import { trailsOf } from './trails.ts';
-import type { FlowInputs } from './trials.ts';
+import type { Band, FlowInputs } from './trials.ts';
 import type { Corridor, TravelArea } from './types.ts';
 import { underfootOf } from './underfoot.ts';
 
@@ -38,6 +38,8 @@ export interface BuiltTravel {
   areas: Int32Array;
   /** Ends of travel that are not there today. */
   ends: TravelArea[];
+  /** What all travel is shared out between. */
+  pairs: TravelPair[];
   costs: EdgeCosts;
   flow: Flow;
 }
@@ -71,20 +73,43 @@ export type Start = Pick<TodayTravel, 'costs' | 'areas' | 'flow'>;
  *
  * @param inputs with what is proposed among the features
  */
-export const solveBuilt = (inputs: WhatIfInputs, today: TodayTravel, from: Start = today): BuiltTravel =>
-  solveWith({ ...inputs, features: existing(inputs.features) }, asBuilt(inputs.features), today, from);
+export const solveBuilt = (
+  inputs: WhatIfInputs,
+  today: TodayTravel,
+  from: Start = today,
+  band?: Band,
+): BuiltTravel =>
+  solveWith({ ...inputs, features: existing(inputs.features) }, asBuilt(inputs.features), today, from, band);
+
+/** What several bands solved side by side, as one. */
+export function joinBuilt(parts: readonly BuiltTravel[]): BuiltTravel {
+  const [first] = parts as [BuiltTravel];
+  const { frame } = first.flow;
+  const known = new Map(parts.flatMap(({ flow }) => flow.pairs.map((was) => [keyOf(was.pair), was])));
+  const flow: Flow = { frame, pairs: [], cutOff: [] };
+  for (const pair of first.pairs) {
+    const was = known.get(keyOf(pair));
+    if (was) flow.pairs.push(was);
+    else flow.cutOff.push(pair);
+  }
+  return { ...first, flow };
+}
+
+const keyOf = ({ from, to }: TravelPair): string => `${from} ${to}`;
 
 /**
  * Travel with other features than today's: only pairs that come by what changed are solved again. New bedding and food
  * are ends of travel.
  *
  * @param inputs with today's features
+ * @param band solves its part of what has to be solved, for `joinBuilt`
  */
 export function solveWith(
   inputs: WhatIfInputs,
   features: Feature[],
   today: TodayTravel,
   from: Start = today,
+  band: Band = { index: 0, count: 1 },
 ): BuiltTravel {
   const weights = weightsOf(inputs.assumptions);
   const barriers = barriersOf(features, weights, inputs.slope);
@@ -92,7 +117,7 @@ export function solveWith(
   const ground = fine === inputs.resistance ? today.costs.resistance : coarseResistance(fine, today.factor);
   const underfoot = { ...today.costs.underfoot, trails: trailsOf(features, weights) };
   const costs = edgeCosts(ground, barriers, underfoot);
-  const crossings = moveCosts(ground.frame, barriers, costs);
+  const crossings = once(() => moveCosts(ground.frame, barriers, costs));
   const known = new Set(inputs.features.map(({ id }) => id));
   const { areas, pairs, added } = withNewEnds(
     inputs,
@@ -104,8 +129,8 @@ export function solveWith(
     crossings,
     weights,
   );
-  const flow = solveFrom([from, today], { costs, areas }, pairs, weights.focus, crossings);
-  return { features, barriers, ground, areas, ends: added, costs, flow };
+  const flow = solveFrom([from, today], { costs, areas }, pairs, weights.focus, crossings, band);
+  return { features, barriers, ground, areas, ends: added, pairs, costs, flow };
 }
 
 /**
@@ -117,9 +142,9 @@ function solveFrom(
   { costs, areas }: Omit<Start, 'flow'>,
   pairs: readonly TravelPair[],
   focus: number,
-  crossings: MoveCosts,
+  crossings: () => MoveCosts,
+  band: Band,
 ): Flow {
-  const keyOf = ({ from, to }: TravelPair): string => `${from} ${to}`;
   const left = new Map(pairs.map((pair) => [keyOf(pair), pair]));
   const flow: Flow = { frame: costs.resistance.frame, pairs: [], cutOff: [] };
   const take = ({ pairs, cutOff }: Flow): void => {
@@ -143,6 +168,12 @@ function solveFrom(
       left.delete(keyOf(was.pair));
       flow.pairs.push(was);
     }
+  const cells = new Map(windows.pairs.map(({ pair, window }) => [keyOf(pair), window.width * window.height]));
+  const sizeOf = (pair: TravelPair): number => cells.get(keyOf(pair)) ?? Number.POSITIVE_INFINITY;
+  const others = [...left.values()]
+    .sort((a, b) => sizeOf(b) - sizeOf(a) || 0)
+    .filter((_, k) => turnOf(k, band.count) !== band.index);
+  for (const pair of others) left.delete(keyOf(pair));
   for (const start of different) {
     const before = usableOf(start);
     for (const { pair } of before.pairs) left.delete(keyOf(pair));
@@ -150,7 +181,7 @@ function solveFrom(
       take(updateFlow(before, start.costs, costs, areas, focus, crossings, ACCURACY, windows).flow);
   }
   if (left.size > 0)
-    take(solveFlow(costs, areas, [...left.values()], focus, crossings, { accuracy: ACCURACY }));
+    take(solveFlow(costs, areas, [...left.values()], focus, crossings(), { accuracy: ACCURACY }));
   const order = new Map(pairs.map((pair, k) => [keyOf(pair), k]));
   flow.pairs.sort((a, b) => order.get(keyOf(a.pair))! - order.get(keyOf(b.pair))!);
   return flow;
@@ -171,3 +202,15 @@ function movedAreas(a: Int32Array, b: Int32Array): Set<number> {
 /** Share of all travel that passes within reach of a spot, m. */
 export const shareWithin = (flow: Flow, at: Point, reach: number): number =>
   shareOf(flow, passing(flow, withinReach(flow.frame, { at, reach })));
+
+/** The same answer every time, worked out when it is first asked for. */
+function once<T extends object>(make: () => T): () => T {
+  let made: T | null = null;
+  return () => (made ??= make());
+}
+
+/** Whose turn it is to take the next, there and back, so that nobody always takes the larger. */
+const turnOf = (k: number, count: number): number => {
+  const round = k % (2 * count);
+  return round < count ? round : 2 * count - 1 - round;
+};

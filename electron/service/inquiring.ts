@@ -7,6 +7,9 @@ import type { StepPool } from '../workers/step-pool.ts';
 import { type ServiceEvent, TroubleError } from './contract.ts';
 import type { OpenProperty } from './open-property.ts';
 
+/** A short question need not wait for a long one, and one that falls into parts is answered sooner. */
+export const INQUIRIES_AT_ONCE = 2;
+
 /** Share of a request's progress that one of its parts takes, from and to, 0..1. */
 type Span = readonly [number, number];
 const WHOLE: Span = [0, 1];

@@ -24,7 +24,7 @@ import { variantHandlers } from './handlers/variants.ts';
 import { verdictHandlers } from './handlers/verdict.ts';
 import { walkHandlers } from './handlers/walk.ts';
 import { workHandlers } from './handlers/work.ts';
-import { createInquiring } from './inquiring.ts';
+import { createInquiring, INQUIRIES_AT_ONCE } from './inquiring.ts';
 import { createScouting } from './scouting.ts';
 import { createShelf } from './shelf.ts';
 
@@ -51,9 +51,6 @@ const handlers = {
   ...standsSearchHandlers,
   ...reportHandlers,
 };
-
-/** A short question need not wait for a long one. */
-const INQUIRIES_AT_ONCE = 2;
 
 const refusal = (message: string) => new TroubleError(refused(message, 'Reload the window.'));
 

@@ -1,5 +1,6 @@
 import type { Feature } from '../../../core/features/feature.ts';
 import { formatLength, formatShare } from '../../../core/features/units.ts';
+import type { Point } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { ASSUMPTION_SETS, assumptionSet } from '../../../core/travel/assumption-sets.ts';
 import { barricadeSentences } from '../../../core/travel/barricade-words.ts';
@@ -12,6 +13,7 @@ import type { OpenProperty } from '../open-property.ts';
 import { keepOverlay } from '../overlays.ts';
 import { momentOf, triedOf } from '../today.ts';
 import { areaNames, askedOf, goalSentences, goalsOf, sayAsked } from '../travel-asked.ts';
+import { askWhatIf } from '../what-if.ts';
 
 const PART_LABELS: Record<Exclude<keyof ResistanceParts, 'factor' | 'up' | 'down' | 'along'>, string> = {
   ground: 'What grows or stands here',
@@ -101,11 +103,14 @@ export const travelHandlers: Handlers<
     const { units } = property.input.settings;
     const started = performance.now();
     const asked = askedOf(property, params, trial as { id: string }[]);
-    const found = await context.inquiring.ask(property, 'travel.whatIf', {
+    const question = {
       ...trying(property, trial),
       asked,
-      spot: spot && { at: [spot.x, spot.y], reach: spot.reach },
-    });
+      spot: spot && { at: [spot.x, spot.y] as Point, reach: spot.reach },
+    };
+    const found = await context.inquiring.within('travel.whatIf', (inquirer) =>
+      askWhatIf(inquirer, property, question),
+    );
     if (property.tried) property.tried.found = { last: found.last, between: found.between };
     const name = areaNames(property, found.ends);
     const ranks = new Map((property.artifacts.necks ?? []).map(({ id, rank }) => [id, rank]));

@@ -6,6 +6,7 @@ import { CALENDAR_SOURCES } from '../../../core/plan/windows.ts';
 import { type Handlers, opened } from '../context.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { momentOf, triedOf } from '../today.ts';
+import { askWhatIf } from '../what-if.ts';
 import type { WorkAnswer } from '../work-answers.ts';
 import { keepGains, workOf } from '../work-plan.ts';
 
@@ -38,17 +39,15 @@ export const workHandlers: Handlers<'work.plan' | 'work.gains'> = {
     const goal = goalOf(property);
     const moment = momentOf(property);
     const shareWith = async (without: string | null): Promise<number> => {
-      const found = await context.inquiring.ask(
-        property,
-        'travel.whatIf',
-        {
-          ...triedOf(property),
-          moment,
-          spot: null,
-          asked: { ends: null, stand: null, goals: null },
-          features: features.filter(({ id }) => id !== without),
-        },
-        'work.gains',
+      const question = {
+        ...triedOf(property),
+        moment,
+        spot: null,
+        asked: { ends: null, stand: null, goals: null },
+        features: features.filter(({ id }) => id !== without),
+      };
+      const found = await context.inquiring.within('work.gains', (inquirer) =>
+        askWhatIf(inquirer, property, question),
       );
       return found.necks.find(({ id }) => id === goal)?.after ?? Number.NaN;
     };

@@ -5,7 +5,7 @@ import { screen } from './screens.ts';
 import { cameras, rulings, sites } from './sites.ts';
 import { sittings } from './sitting.ts';
 import { approach, look, reaches, ways } from './stands.ts';
-import { closures, compare, fit, sightings, uncertainty, whatIf, why, years } from './travel.ts';
+import { builtBand, closures, compare, fit, sightings, uncertainty, whatIf, why, years } from './travel.ts';
 import { cases } from './verdict.ts';
 
 /** Every question that is answered in a worker, by the name of its request or, of parts of one, its own. */
@@ -15,6 +15,7 @@ export const INQUIRIES = {
   'ground.wayView': wayView,
   'ground.shadow': shadow,
   'travel.why': why,
+  'travel.builtBand': builtBand,
   'travel.whatIf': whatIf,
   'travel.closures': closures,
   'travel.compare': compare,

@@ -17,7 +17,14 @@ import { compareTravel, nextClosures, planPairs } from '../../../core/travel/pla
 import { partsAt } from '../../../core/travel/resistance.ts';
 import { scoreSightings, sightingsOf } from '../../../core/travel/sightings.ts';
 import { type StudyOptions, studyTravel } from '../../../core/travel/study.ts';
-import { type Start, shareWithin, solveBuilt } from '../../../core/travel/what-if.ts';
+import type { Band } from '../../../core/travel/trials.ts';
+import {
+  type BuiltTravel,
+  joinBuilt,
+  type Start,
+  shareWithin,
+  solveBuilt,
+} from '../../../core/travel/what-if.ts';
 import { travelByYear } from '../../../core/travel/years.ts';
 import { defineInquiry } from './inquiry.ts';
 
@@ -64,27 +71,41 @@ export interface Trying {
   features: Feature[];
 }
 
+/** A band of the flows with everything proposed built. */
+export const builtBand = defineInquiry({
+  needs: PLAN_NEEDS,
+  run(given, { last, moment, features, band }: Omit<Trying, 'between'> & { band: Band }) {
+    const inputs = { ...given, features: featuresAt(features, moment) };
+    const { todayTravel: today } = inputs;
+    return solveBuilt(planPairs(inputs), today, last ?? today, band);
+  },
+});
+
 /** Travel with everything proposed built, against today. */
 export const whatIf = defineInquiry({
   needs: [...PLAN_NEEDS, 'passage'],
   run(
     given,
     {
-      last,
+      bands,
       between,
       moment,
       spot,
       asked,
-      ...trying
-    }: Trying & { spot: { at: Point; reach: number } | null; asked: Asked },
+      features,
+    }: Omit<Trying, 'last'> & {
+      /** What was solved of it. */
+      bands: BuiltTravel[];
+      spot: { at: Point; reach: number } | null;
+      asked: Asked;
+    },
     progress,
   ) {
-    const inputs = { ...given, features: featuresAt(trying.features, moment) };
+    const inputs = { ...given, features: featuresAt(features, moment) };
     const { todayTravel: today, passage } = inputs;
-    const built = solveBuilt(planPairs(inputs), today, last ?? today);
-    progress(0.6);
+    const built = joinBuilt(bands);
     const { barricades, doubts, necks } = compareTravel(inputs, today, built);
-    progress(0.8);
+    progress(0.5);
     const after = passageOn(inputs.resistance, built.flow, built.ground);
     const change: Grid = {
       frame: after.frame,

@@ -6,7 +6,14 @@ import { travelAssumptions } from '../../../core/travel/assumptions.ts';
 import { type Flow, passageOf, shareAcross } from '../../../core/travel/flow.ts';
 import { pairFlow } from '../../../core/travel/pair-flow.ts';
 import { planPairs, planTravel } from '../../../core/travel/plan-travel.ts';
-import { type BuiltTravel, shareWithin, solveBuilt, solveToday } from '../../../core/travel/what-if.ts';
+import type { Band } from '../../../core/travel/trials.ts';
+import {
+  type BuiltTravel,
+  joinBuilt,
+  shareWithin,
+  solveBuilt,
+  solveToday,
+} from '../../../core/travel/what-if.ts';
 import { box, feature, frameOf, line, point, runScene } from './scene.ts';
 
 const frame = frameOf(120, 80, 5);
@@ -94,11 +101,12 @@ describe('a what-if', () => {
   const { scene } = plan([fence, gate(120), gate(200), gate(280)]);
   const given = { ...scene.inputs, ...scene, assumptions: travelAssumptions({}) };
   const { todayTravel: today } = scene;
-  const built = (proposed: Feature[], from?: BuiltTravel) =>
+  const built = (proposed: Feature[], from?: BuiltTravel, band?: Band) =>
     solveBuilt(
       planPairs({ ...given, features: [...ends, fence, gate(120), gate(200), gate(280), ...proposed] }),
       today,
       from,
+      band,
     );
   const closing = [barricade([300, 110], [300, 130])];
   /** The same costs and windows, and nothing to start from. */
@@ -128,6 +136,18 @@ describe('a what-if', () => {
       expect(
         Math.abs(shareAcross(again.flow, line).share - shareAcross(today.flow, line).share),
       ).toBeLessThan(1e-6);
+  });
+
+  it('solved in bands side by side is the same, bit by bit', () => {
+    const food = [
+      feature('food', box(290, 340, 340, 390), {}, 'proposed'),
+      feature('food', box(60, 340, 110, 390), {}, 'proposed'),
+    ];
+    const bands = [0, 1].map((index) => built([...closing, ...food], undefined, { index, count: 2 }));
+    const whole = built([...closing, ...food]);
+    expect(joinBuilt(bands).flow).toEqual(whole.flow);
+    // Each has its part, and none has all of it.
+    for (const { flow } of bands) expect(flow.pairs.length).toBeLessThan(whole.flow.pairs.length);
   });
 
   it('shows travel that wanders at random as well', () => {

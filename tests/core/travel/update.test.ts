@@ -50,7 +50,7 @@ describe('a flow updated after an edit', () => {
   ])('agrees with a cold solve to 1e-6 for %s', (_name, cost) => {
     const barriers = [barricade(cost, [350, 100], [350, 260])];
     const after = edgeCosts(resistance, barriers);
-    const crossings = moveCosts(frame, barriers);
+    const crossings = () => moveCosts(frame, barriers);
     const { flow } = updateFlow(today, before, after, areas, 10, crossings, 1e-8);
     const wanted = passageOf(cold(barriers, flow), resistance).cells;
     const got = passageOf(flow, resistance).cells;
@@ -74,12 +74,7 @@ describe('a flow updated after an edit', () => {
 
   it('solves only the pairs that come by', () => {
     const barriers = [barricade(300, [350, 20], [350, 120])];
-    const { flow, solved } = updateFlow(
-      today,
-      before,
-      edgeCosts(resistance, barriers),
-      areas,
-      10,
+    const { flow, solved } = updateFlow(today, before, edgeCosts(resistance, barriers), areas, 10, () =>
       moveCosts(frame, barriers),
     );
     expect(solved.map(({ from }) => from)).toEqual([1]);
@@ -87,14 +82,9 @@ describe('a flow updated after an edit', () => {
   });
 
   it('keeps everything when nothing changed, and says when a pair is cut off', () => {
-    expect(updateFlow(today, before, before, areas, 10, moveCosts(frame, [])).solved).toEqual([]);
+    expect(updateFlow(today, before, before, areas, 10, () => moveCosts(frame, [])).solved).toEqual([]);
     const wall = [barricade(Number.POSITIVE_INFINITY, [350, -10], [350, 510])];
-    const { flow } = updateFlow(
-      today,
-      before,
-      edgeCosts(resistance, wall),
-      areas,
-      10,
+    const { flow } = updateFlow(today, before, edgeCosts(resistance, wall), areas, 10, () =>
       moveCosts(frame, wall),
     );
     expect(flow.cutOff).toHaveLength(2);

@@ -56,9 +56,8 @@ test('a barricade drawn or moved has its new shares soon, the same from whatever
   }
   const waited = waits.map((seconds) => seconds.toFixed(2)).join(', ');
   console.info(`new shares after ${waited} s${anyBusy ? ' on a busy machine' : ''}`);
-  // The aim is one second, which two cores reach with no room: half as much again fails. Other work on the machine
-  // is not ours to answer for; then only a hang does.
-  expect(waits.sort((a, b) => a - b)[1]).toBeLessThan(anyBusy ? 5 : 1.5);
+  // Other work on the machine is not ours to answer for: then only a hang fails.
+  expect(waits.sort((a, b) => a - b)[1]).toBeLessThan(anyBusy ? 5 : 1);
   const [first, again] = [answers[0]!, answers.at(-1)!];
   expect(first.necks.some(({ before, after }) => Math.abs(after - before) > 0.001)).toBe(true);
   again.necks.forEach(({ id, after }, k) => {
