@@ -2,6 +2,7 @@ import './style/base.css';
 import 'ol/ol.css';
 import './style/layout.css';
 import './style/page.css';
+import './style/hand.css';
 import './style/map.css';
 import './style/shelf.css';
 import './style/help.css';

@@ -23,6 +23,8 @@ import type {
   ViewAnswer,
   WayViewAnswer,
 } from './ground-answers.ts';
+import type { HandAnswers } from './hand-answers.ts';
+import { handRequests } from './hand-requests.ts';
 import type { LogAnswers } from './log-answers.ts';
 import { logRequests } from './log-requests.ts';
 import type { ProfileAnswer } from './map-answers.ts';
@@ -58,6 +60,7 @@ import { workRequests } from './work-requests.ts';
 export type { KeptView } from '../../core/analysis/settings.ts';
 export type * from './air-answers.ts';
 export type * from './ground-answers.ts';
+export type * from './hand-answers.ts';
 export type * from './log-answers.ts';
 export type * from './map-answers.ts';
 export type * from './screen-answers.ts';
@@ -203,6 +206,7 @@ export const requests = {
   'map.overlayTile': z.object({ overlay: id, ...tile }).strict(),
   'map.overlayLegend': z.object({ overlay: id }).strict(),
   ...mapToolRequests,
+  ...handRequests,
   /** Takes a question back that is still being worked on, by the name of its request. */
   'ask.cancel': z.object({ ask: id }).strict(),
   /** What drains to here; a click near a drainage line means the line. */
@@ -305,7 +309,13 @@ export interface AssumptionRow extends Assumption {
   usual: number;
 }
 
-interface Answers extends LogAnswers, ScreenAnswers, ShelfAnswers, StandsSearchAnswers, VerdictAnswers {
+interface Answers
+  extends HandAnswers,
+    LogAnswers,
+    ScreenAnswers,
+    ShelfAnswers,
+    StandsSearchAnswers,
+    VerdictAnswers {
   'host.describe': { host: 'electron' | 'loopback'; version: string; canPick: boolean };
   'property.openSample': PropertySummary;
   'property.open': PropertySummary;

@@ -8,6 +8,7 @@ import { askHandlers } from './handlers/ask.ts';
 import { editHandlers } from './handlers/edit.ts';
 import { fitHandlers } from './handlers/fit.ts';
 import { groundHandlers } from './handlers/ground.ts';
+import { handHandlers } from './handlers/hand.ts';
 import { importHandlers } from './handlers/import.ts';
 import { logHandlers } from './handlers/log.ts';
 import { mapHandlers } from './handlers/map.ts';
@@ -38,6 +39,7 @@ const handlers = {
   ...mapToolHandlers,
   ...askHandlers,
   ...groundHandlers,
+  ...handHandlers,
   ...travelHandlers,
   ...fitHandlers,
   ...variantHandlers,

@@ -2,6 +2,7 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { aim, stopAim } from '../state/aiming.ts';
 import { drawing, pen, redo, removeFeature, undo } from '../state/editing.ts';
+import { handAt, letGo, toggleHold } from '../state/hand.ts';
 import { helpOpen } from '../state/help.ts';
 import { measureTool, putMeasureAway } from '../state/measuring.ts';
 import { filesOf, opening, takeIn } from '../state/opening.ts';
@@ -131,9 +132,12 @@ function globalKey(event: KeyboardEvent): void {
     if (pen.value) pen.value.cancel();
     else if (measureTool.value) putMeasureAway();
     else if (aim.value) stopAim();
+    else if (handAt.value) letGo();
     else selection.value = null;
   } else if (key === '?') {
     helpOpen.value = true;
+  } else if (key === 'h') {
+    if (toggleHold()) event.preventDefault();
   } else if (key === 'delete' && selection.value?.type === 'feature' && !drawing.value) {
     void removeFeature(selection.value.id);
   } else {

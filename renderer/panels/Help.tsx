@@ -11,6 +11,7 @@ const KEYS: [keys: string, what: string][] = [
   ['1 to 7', 'go to a stage'],
   ['Arrow keys, + and −', 'move and zoom the map while it has the focus'],
   ['Enter on the map', 'read, aim or draw at the cross in the middle'],
+  ['H', 'keep what is told of the spot under the pointer or the cross, or let it go'],
   ['Ctrl+Z, Ctrl+Shift+Z', 'undo and redo, without limit'],
   ['Esc', 'leave what is being drawn, asked or chosen'],
   ['Delete', 'remove the chosen feature'],

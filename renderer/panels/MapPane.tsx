@@ -7,6 +7,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { Point } from '../../core/grid/frame.ts';
 import { createAirLayer } from '../map/air-arrows.ts';
 import { drawCollar } from '../map/collar.ts';
+import { createHandLayer } from '../map/hand-layer.ts';
 import { createMapView, type MapView } from '../map/map-view.ts';
 import { createPen, createReshaper } from '../map/pen.ts';
 import { shownMarks, shownPaint } from '../map/stage-map.ts';
@@ -17,6 +18,8 @@ import { aim, stopAim, takeAim } from '../state/aiming.ts';
 import { airArrows } from '../state/air-marks.ts';
 import { noteNecksShown } from '../state/blind-trial.ts';
 import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
+import { handAt, handLow, holdAt, setHandScale } from '../state/hand.ts';
+import { handDrawn } from '../state/hand-marks.ts';
 import {
   type MeasureTool,
   measure,
@@ -46,6 +49,7 @@ import { featureOf } from './FeatureForm.tsx';
 import { Glyph } from './Glyph.tsx';
 import { Instruments, scale } from './Instruments.tsx';
 import { LayerCard } from './LayerCard.tsx';
+import { HandButton, HandCard } from './map/HandCard.tsx';
 import { MeasureCard } from './map/MeasureCard.tsx';
 import { PlanDivider } from './map/PlanDivider.tsx';
 import { ReliefPane } from './map/ReliefPane.tsx';
@@ -82,6 +86,7 @@ export function MapPane() {
       showLayers(made),
       showAir(made),
       showStand(made),
+      showHand(made, target.current!),
       followFlights(made),
       effect(() => made.divideAt(divider.value)),
       followContext(made),
@@ -120,6 +125,7 @@ export function MapPane() {
       <DrawBar />
       <AimBar />
       <MeasureCard />
+      <HandCard />
       <LayerCard />
       {!reliefOpen.value && (
         <fieldset class="zoom" aria-label="Map tools">
@@ -163,6 +169,7 @@ export function MapPane() {
             <Glyph name="relief" />
             <span class="unseen">Look at the ground from an angle</span>
           </button>
+          <HandButton />
         </fieldset>
       )}
       <Instruments />
@@ -208,6 +215,31 @@ function showAir({ map }: MapView): () => void {
   const { layer, show } = createAirLayer();
   map.addLayer(layer);
   return effect(() => show(airArrows.value));
+}
+
+/** What is told of the spot under the hand; the other button of the mouse keeps a spot. */
+function showHand({ map }: MapView, element: HTMLElement): () => void {
+  const { layer, show } = createHandLayer();
+  map.addLayer(layer);
+  const stops = [
+    effect(() => show(handDrawn.value)),
+    effect(() => {
+      const pixel = handAt.value && map.getPixelFromCoordinate(handAt.value);
+      const height = map.getSize()?.[1];
+      if (pixel && height) handLow.value = pixel[1]! > height / 2;
+    }),
+  ];
+  const hold = (event: MouseEvent) => {
+    if (pen.value || aim.value) return;
+    event.preventDefault();
+    const [x, y] = map.getEventCoordinate(event) as Point;
+    holdAt([x, y]);
+  };
+  element.addEventListener('contextmenu', hold);
+  return () => {
+    for (const stop of stops) stop();
+    element.removeEventListener('contextmenu', hold);
+  };
 }
 
 /** The stand asked about: what is drawn of it, and its seat to drag. */
@@ -315,6 +347,7 @@ function ruleCollar({ map }: MapView, canvas: HTMLCanvasElement): () => void {
   const key = map.on('postrender', () => {
     draw();
     scale.value = map.getView().getResolution() ?? 1;
+    setHandScale(scale.value);
   });
   return () => {
     unByKey(key);

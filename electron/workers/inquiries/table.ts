@@ -1,5 +1,6 @@
 import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
+import { onward } from './hand.ts';
 import { logView } from './log.ts';
 import { screen } from './screens.ts';
 import { cameras, rulings, sites } from './sites.ts';
@@ -14,6 +15,7 @@ export const INQUIRIES = {
   'ground.view': view,
   'ground.wayView': wayView,
   'ground.shadow': shadow,
+  'hand.onward': onward,
   'travel.why': why,
   'travel.builtBand': builtBand,
   'travel.whatIf': whatIf,

@@ -11,6 +11,7 @@ import type {
 import { airAnswers } from './air-answers.ts';
 import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
 import { groundAnswers } from './ground-answers.ts';
+import { handAnswers } from './hand-answers.ts';
 import { mapAnswers } from './map-answers.ts';
 import { planAnswers } from './plan-answers.ts';
 import { searchAnswers } from './search-answers.ts';
@@ -240,6 +241,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   'export.all': () => ({ folder: 'Fake hollow export', files: ['report.pdf', 'necks.geojson'] }),
   ...groundAnswers(() => settings, tile),
   ...travelAnswers(() => settings),
+  ...handAnswers,
   ...airAnswers,
   ...workAnswers(
     () => settings,

@@ -1,0 +1,38 @@
+import { cellAt, type Point } from '../../../core/grid/frame.ts';
+import { Problem } from '../../../core/grid/problem.ts';
+import { weightsOf } from '../../../core/travel/assumptions.ts';
+import { barriersOf } from '../../../core/travel/barriers.ts';
+import { groundAlong } from '../../../core/travel/ground-along.ts';
+import { featuresAt, type Moment } from '../../../core/travel/moment.ts';
+import { onwardFrom } from '../../../core/travel/onward.ts';
+import { defineInquiry } from './inquiry.ts';
+
+/** A deer this near to the spot is at it (our choice), m; and at least the cell travel is solved on. */
+const BY_REACH = 15;
+
+/** Where a deer at a spot goes next, by the flow of today. */
+export const onward = defineInquiry({
+  needs: ['todayTravel', 'assumptions', 'elevation', 'slope', 'features', 'saddles', 'benches', 'draws'],
+  run(inputs, { at, ahead, moment }: { at: Point; ahead: number; moment: Moment }) {
+    const { costs, flow } = inputs.todayTravel;
+    const { frame, cells } = costs.resistance;
+    const cell = cellAt(frame, ...at);
+    if (cell < 0) throw new Problem('That spot is off the map.', { fix: 'Point inside the map.' });
+    if (Number.isNaN(cells[cell]!))
+      throw new Problem('The ground here is not known, so no travel is computed.', {
+        fix: 'Point at known ground.',
+      });
+    const reach = Math.max(BY_REACH, frame.cellSize);
+    const found = onwardFrom(flow, at, reach, Math.max(ahead, 3 * frame.cellSize));
+    const features = featuresAt(inputs.features, moment);
+    const barriers = barriersOf(features, weightsOf(inputs.assumptions), inputs.slope);
+    const sources = { ...inputs, features, barriers };
+    return {
+      ...found,
+      reach,
+      pairs: flow.pairs.length,
+      cellSize: frame.cellSize,
+      over: found.ways.map(({ path }) => groundAlong(path, inputs.elevation, sources)),
+    };
+  },
+});

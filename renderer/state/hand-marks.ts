@@ -1,0 +1,29 @@
+import { computed } from '@preact/signals';
+import type { Feature, FeatureCollection } from 'geojson';
+import { formatShare } from '../../core/features/units.ts';
+import { handAt, onward } from './hand.ts';
+
+/** What is drawn of the spot under the hand. */
+export const handDrawn = computed((): FeatureCollection => {
+  const at = handAt.value;
+  const features: Feature[] = [];
+  if (at) {
+    const told = onward.told.value;
+    // The slightest first, so that the heaviest lies on top.
+    if (told && 'answer' in told)
+      for (const [k, { path, share }] of [...told.answer.ways.entries()].reverse())
+        features.push({
+          type: 'Feature',
+          id: `onward-${k}`,
+          geometry: { type: 'LineString', coordinates: path },
+          properties: { draws: 'onward', share, says: formatShare(share) },
+        });
+    features.push({
+      type: 'Feature',
+      id: 'hand',
+      geometry: { type: 'Point', coordinates: at },
+      properties: { draws: 'hand' },
+    });
+  }
+  return { type: 'FeatureCollection', features };
+});

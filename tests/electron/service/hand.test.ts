@@ -1,0 +1,39 @@
+import { describe, expect, test } from 'vitest';
+import { onSample } from './on-sample.ts';
+
+/** What is under the hand, on the sample as it was scouted. */
+
+const { sample, ask } = onSample();
+
+describe('where a deer goes next', () => {
+  test('at the best neck both ways are told, and they add up', async () => {
+    const { features } = await ask('map.table', { table: 'necks' });
+    const neck = features.find(({ properties }) => properties!.rank === 1)!;
+    const [[ax, ay], [bx, by]] = neck.properties!.line as [[number, number], [number, number]];
+    const [x, y] = [(ax + bx) / 2, (ay + by) / 2];
+    const answer = await ask('hand.onward', { x, y });
+    expect(answer.share).toBeGreaterThan(0.1);
+    expect(answer.ways.length).toBeGreaterThanOrEqual(2);
+    const sum = answer.ways.reduce((all, { share }) => all + share, answer.stays);
+    expect(sum).toBeCloseTo(1, 6);
+    for (const way of answer.ways) {
+      expect(way.path[0]).toEqual([x, y]);
+      expect(way.words).toMatch(/^(north|south|east|west)/);
+      for (const [px, py] of way.path) expect(Math.hypot(px - x, py - y)).toBeLessThan(answer.ahead + 20);
+    }
+    // A neck is passed: what comes in on one side goes out on the other.
+    const bearings = answer.ways.map(({ bearing }) => bearing);
+    const apart = bearings.flatMap((a) => bearings.map((b) => Math.abs(((a - b + 540) % 360) - 180)));
+    expect(Math.max(...apart)).toBeGreaterThan(90);
+  });
+
+  test('says where there is too little to say, and where there is no ground', async () => {
+    const { west, north } = sample.summary.frame;
+    const corner = await ask('hand.onward', { x: west + 8, y: north - 8 }).catch((error: Error) => error);
+    if ('sentence' in corner) {
+      expect(corner.ways).toEqual([]);
+      expect(corner.sentence).toMatch(/too little to say where it goes/);
+    } else expect(corner.message).toMatch(/not known/);
+    await expect(ask('hand.onward', { x: west - 500, y: north })).rejects.toThrow(/off the map/);
+  });
+});

@@ -1,0 +1,37 @@
+import type { Point } from '../../../core/grid/frame.ts';
+import type { OnwardAnswer } from '../../../electron/service/contract.ts';
+
+/** Answers about the spot under the hand on the fake landscape: invented numbers, drawn where they are asked. */
+export const handAnswers: Record<string, (params: never) => unknown> = {
+  'hand.onward': ({ x, y }: { x: number; y: number }): OnwardAnswer => {
+    const to = (east: number, north: number): Point[] => [
+      [x, y],
+      [x + east / 2, y + north / 2],
+      [x + east, y + north],
+    ];
+    return {
+      share: 0.062,
+      reach: 15,
+      ahead: 274.32,
+      ways: [
+        {
+          share: 0.62,
+          bearing: 60,
+          path: to(240, 140),
+          when: 'dusk',
+          words: 'northeast, down a draw, towards Corn, at dusk',
+        },
+        {
+          share: 0.38,
+          bearing: 250,
+          path: to(-250, -90),
+          when: 'any',
+          words: 'west, over a saddle, towards Pines',
+        },
+      ],
+      stays: 0,
+      sentence: '6.2% of all travel passes within 16 yd of here.',
+      notes: ['As many deer are taken to go one way as the other.'],
+    };
+  },
+};
