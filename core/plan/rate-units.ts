@@ -20,6 +20,7 @@ const TYPED: Record<RateUnit, Record<Units, [words: string, factor: number]>> = 
   h: { us: ['h', 1], metric: ['h', 1] },
   '%': { us: ['%', 0.01], metric: ['%', 0.01] },
   people: { us: ['people', 1], metric: ['people', 1] },
+  days: { us: ['days', 1], metric: ['days', 1] },
   count: { us: ['', 1], metric: ['', 1] },
 };
 

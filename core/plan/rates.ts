@@ -85,6 +85,9 @@ const TABLE: [key: string, label: string, typed: number, unit: RateUnit, source:
   ],
   ['tower.anchor', 'One ground anchor with cable', 25, '$', QUOTE],
   ['feeder.hours', 'Taking out a feeder and what it spilled, a person', 2, 'h', OURS],
+
+  ['draft.weekend', 'Days of the saw crew in a draft for a weekend', 2, 'days', OURS],
+  ['draft.winter', 'Days of the saw crew in a draft for a winter', 12, 'days', OURS],
 ];
 
 export type RateOf = (key: string) => number;

@@ -96,6 +96,7 @@ export type RateUnit =
   | 'h'
   | '%'
   | 'people'
+  | 'days'
   | 'count';
 
 /** A rate as a person reads and types it. */

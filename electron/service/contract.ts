@@ -13,6 +13,8 @@ import type {
   WayScentAnswer,
 } from './air-answers.ts';
 import { airRequests } from './air-requests.ts';
+import type { DraftAnswer } from './draft-answers.ts';
+import { draftRequests } from './draft-requests.ts';
 import type {
   CatchmentAnswer,
   DrainageAnswer,
@@ -59,6 +61,7 @@ import { workRequests } from './work-requests.ts';
 
 export type { KeptView } from '../../core/analysis/settings.ts';
 export type * from './air-answers.ts';
+export type * from './draft-answers.ts';
 export type * from './ground-answers.ts';
 export type * from './hand-answers.ts';
 export type * from './log-answers.ts';
@@ -242,6 +245,7 @@ export const requests = {
   'ground.toFetch': z.object({}).strict(),
   ...travelRequests,
   ...variantRequests,
+  ...draftRequests,
   ...airRequests,
   ...standsRequests,
   ...screenRequests,
@@ -365,6 +369,7 @@ interface Answers
   'plan.renameVariant': VariantsAnswer;
   'plan.removeVariant': VariantsAnswer;
   'plan.chooseVariant': VariantsAnswer;
+  'plan.draft': DraftAnswer;
   'travel.years': YearsAnswer;
   'travel.compare': CompareAnswer;
   'air.rose': RoseAnswer;

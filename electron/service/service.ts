@@ -5,6 +5,7 @@ import type { ServiceContext, ServiceOptions } from './context.ts';
 import { type RequestName, requests, type Service, type ServiceEvent, TroubleError } from './contract.ts';
 import { airHandlers } from './handlers/air.ts';
 import { askHandlers } from './handlers/ask.ts';
+import { draftHandlers } from './handlers/draft.ts';
 import { editHandlers } from './handlers/edit.ts';
 import { fitHandlers } from './handlers/fit.ts';
 import { groundHandlers } from './handlers/ground.ts';
@@ -43,6 +44,7 @@ const handlers = {
   ...travelHandlers,
   ...fitHandlers,
   ...variantHandlers,
+  ...draftHandlers,
   ...airHandlers,
   ...verdictHandlers,
   ...workHandlers,

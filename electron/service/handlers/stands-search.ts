@@ -5,10 +5,13 @@ import { Problem } from '../../../core/grid/problem.ts';
 import { comparedSentences, comparedStand } from '../../../core/stands/compare.ts';
 import { FIRE_CAUTIONS } from '../../../core/stands/line-of-fire.ts';
 import type { JudgedSite } from '../../../core/stands/site-judge.ts';
+import type { SiteSearch } from '../../../core/stands/site-search.ts';
 import { standSpots } from '../../../core/stands/spot.ts';
 import type { StandSpot } from '../../../core/stands/types.ts';
 import { type AskContext, type Handlers, opened } from '../context.ts';
+import type { RequestParams } from '../contract.ts';
 import { allSpots, lawfulOf, notesOf } from '../hunt-basis.ts';
+import type { Inquirer } from '../inquiring.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { sittingsOf, wayRulesOf } from '../sittings.ts';
 import { keepFound } from '../stand-findings.ts';
@@ -46,6 +49,30 @@ function planSearched(property: OpenProperty, id: string | null) {
   const features = inVariant(property.head.features, settings.plans, id);
   const plan = { features, moment: momentOf(property) };
   return { plan, name: `travel as ${variant.name} makes it`, stands: spotsOf(features) };
+}
+
+/** Where new stands would pay, searched for in a worker; the air of the season is kept for later questions. */
+export async function sitesFound(
+  inquirer: Inquirer,
+  property: OpenProperty,
+  { seat, weapon, range, count }: Omit<RequestParams<'stands.search'>, 'plan'>,
+  { plan, stands }: Omit<ReturnType<typeof planSearched>, 'name'>,
+  span: readonly [number, number] = [0, 1],
+): Promise<SiteSearch> {
+  const { hunt, units, stands: settings } = property.input.settings;
+  const answer = await inquirer.ask(
+    property,
+    'stands.search',
+    {
+      wish: { seat, weapon, range: range ?? settings.range[weapon], count, stands, within: null },
+      rules: { hunt, settings, way: wayRulesOf(property), lawful: lawfulOf(property), units },
+      hunt: huntOf(property),
+      plan,
+    },
+    span,
+  );
+  keepAir(property, answer.air);
+  return answer.found;
 }
 
 /** Some stands, or all of them, beside each other. */
@@ -129,26 +156,12 @@ export const standsSearchHandlers: Handlers<keyof StandsSearchAnswers> = {
   'stands.search': async (context, asked) => {
     const property = opened(context);
     const started = performance.now();
-    const { hunt, units, stands: settings } = property.input.settings;
+    const { hunt, units } = property.input.settings;
     const lawful = lawfulOf(property);
-    const { plan, name, stands } = planSearched(property, asked.plan);
-    const found = await context.inquiring.within('stands.search', async (inquirer) => {
-      const answer = await inquirer.ask(property, 'stands.search', {
-        wish: {
-          seat: asked.seat,
-          weapon: asked.weapon,
-          range: asked.range ?? settings.range[asked.weapon],
-          count: asked.count,
-          stands,
-          within: null,
-        },
-        rules: { hunt, settings, way: wayRulesOf(property), lawful, units },
-        hunt: huntOf(property),
-        plan,
-      });
-      keepAir(property, answer.air);
-      return answer.found;
-    });
+    const { name, ...on } = planSearched(property, asked.plan);
+    const found = await context.inquiring.within('stands.search', (inquirer) =>
+      sitesFound(inquirer, property, asked, on),
+    );
     const row = (site: JudgedSite): SiteRow => {
       const { seat, backed, value, potential, faults, reasons } = site;
       return { ...comparedStand(site, lawful), seat, backed, value, potential, faults, reasons };
@@ -162,7 +175,7 @@ export const standsSearchHandlers: Handlers<keyof StandsSearchAnswers> = {
       sentences: found.sentences,
       doubts: [
         ...found.doubts,
-        ...(plan
+        ...(on.plan
           ? [
               'Of the plan only travel is reckoned with: cover, view and air are those of today, and bedding it proposes is not smelled out.',
             ]

@@ -1,4 +1,5 @@
 import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.ts';
+import { effects, ideas } from './draft.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
 import { onward } from './hand.ts';
 import { logView } from './log.ts';
@@ -25,6 +26,8 @@ export const INQUIRIES = {
   'travel.uncertainty': uncertainty,
   'travel.sightings': sightings,
   'travel.fit': fit,
+  'plan.draftIdeas': ideas,
+  'plan.draftEffects': effects,
   'air.rose': rose,
   'air.windGround': winds,
   'air.clockNight': night,
