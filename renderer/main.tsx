@@ -7,6 +7,7 @@ import './style/map.css';
 import './style/shelf.css';
 import './style/help.css';
 import './style/air.css';
+import './style/hours.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { connect } from './connection/connect.ts';

@@ -10,6 +10,7 @@ import { editHandlers } from './handlers/edit.ts';
 import { fitHandlers } from './handlers/fit.ts';
 import { groundHandlers } from './handlers/ground.ts';
 import { handHandlers } from './handlers/hand.ts';
+import { hoursHandlers } from './handlers/hours.ts';
 import { importHandlers } from './handlers/import.ts';
 import { logHandlers } from './handlers/log.ts';
 import { mapHandlers } from './handlers/map.ts';
@@ -47,6 +48,7 @@ const handlers = {
   ...draftHandlers,
   ...airHandlers,
   ...verdictHandlers,
+  ...hoursHandlers,
   ...workHandlers,
   ...walkHandlers,
   ...standsHandlers,

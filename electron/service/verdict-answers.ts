@@ -1,4 +1,5 @@
 import type { BothWays } from '../../core/stands/clean-share.ts';
+import type { CalendarDay, Chance } from '../../core/stands/hour-calendar.ts';
 import type { Moon } from '../../core/stands/moon.ts';
 import type { Apart } from '../../core/stands/season-sheet.ts';
 import type { WayTaken } from '../../core/stands/stand-ways.ts';
@@ -8,6 +9,7 @@ import type { AirState } from './air-answers.ts';
 /** Answers about when a stand is hunted: SI numbers, clock times in standard time, sentences in the user's units. */
 
 export type { BothWays } from '../../core/stands/clean-share.ts';
+export type { Chance, HourCell } from '../../core/stands/hour-calendar.ts';
 export type { HuntSettings } from '../../core/stands/hunt-settings.ts';
 export type { Apart } from '../../core/stands/season-sheet.ts';
 export type { WayTaken } from '../../core/stands/stand-ways.ts';
@@ -123,7 +125,31 @@ export interface ForecastAnswer {
   seconds: number;
 }
 
+/** One day of the season by its hours. */
+export interface HoursDay extends CalendarDay {
+  /** Lawful light as `HH:MM`; null where the sun does not rise or set. */
+  light: { from: string; to: string } | null;
+  phase: string | null;
+  /** Visits near by that cost some of the travel expected: a line a stand. */
+  disturbed: string[];
+  /** Sits written down on the day. */
+  sits: string[];
+}
+
+export interface HoursAnswer {
+  days: HoursDay[];
+  chances: Chance[];
+  /** Names of the stands by id. */
+  names: Record<string, string>;
+  zone: string;
+  /** What the hours are not known by. */
+  doubts: string[];
+  notes: string[];
+  seconds: number;
+}
+
 export interface VerdictAnswers {
+  'stands.hours': HoursAnswer;
   'stands.verdict': VerdictAnswer;
   'stands.sheet': SheetAnswer;
   'stands.forecast': ForecastAnswer;

@@ -20,6 +20,7 @@ export type StandsLeaf =
   | 'night'
   | 'verdict'
   | 'season'
+  | 'hours'
   | 'day'
   | 'log'
   | 'screens'

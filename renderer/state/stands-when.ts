@@ -15,14 +15,14 @@ export const forecast = inquiry('stands.forecast');
 export const hunt = computed(() => (summary.value?.settings.hunt as HuntSettings | undefined) ?? null);
 
 /** Besides the tables, the rules of the hunt, the stands and the air decide; visits and quiet ground are features. */
-const rules = computed(() => {
+export const huntRules = computed(() => {
   const { hunt: hunts, stands, air } = summary.value?.settings ?? {};
   return `${basis.value} ${JSON.stringify([hunts, stands, air])}`;
 });
 
 // No answer outlives what it was made from.
 effect(() => {
-  void rules.value;
+  void huntRules.value;
   untracked(() => {
     verdict.forget();
     sheet.outdate();
@@ -53,14 +53,14 @@ effect(() => {
 });
 let settling: ReturnType<typeof setTimeout> | undefined;
 effect(() => {
-  void rules.value;
+  void huntRules.value;
   const params = { ...asked.value, date: verdictDay.value };
   const now = follows.value && standsReady.value && seatAt.value !== null;
   clearTimeout(settling);
   if (now) settling = setTimeout(() => void verdict.put(params), SETTLES);
 });
 
-const today = (): string => {
+export const today = (): string => {
   const now = new Date();
   const two = (n: number) => String(n).padStart(2, '0');
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;

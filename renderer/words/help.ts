@@ -73,6 +73,7 @@ export const HELP: Record<Stage, HelpPage> = {
   stands: {
     shows: [
       'For each stand what it reaches and sees, what lies behind a deer in every direction, the way in and out, and in which winds and hours deer pass before they meet the scent.',
+      'The season’s days by their hours: lawful light, rest, closed ground, and how often the wind of that month and part of the day was good.',
     ],
     computed: [
       'Routes are drawn from the computed travel and walked at a stated pace through the scent of that hour. A route counts as clean when it comes within reach and view before its first smelled step.',

@@ -83,6 +83,47 @@ describeWindow('when stands are sat', () => {
     expect([...found, ...(await seriousFindings(page))]).toEqual([]);
   });
 
+  it('lays out the season by days and hours, opened by pointer and by keys, and follows the stand', async () => {
+    await open('hours', { viewport: { width: 1024, height: 700 } });
+    await page.fill('#hours-year', '2026');
+    await page.press('#hours-year', 'Enter');
+    await page.click('button:has-text("Lay out the hours")');
+    await page.waitForSelector('.hours-day');
+    expect(await asked('stands.hours')).toEqual([{ stand: null, year: 2026 }]);
+    const panel = () => page.textContent('#leaf-body');
+    expect(await panel()).toContain(
+      '2 days with 5.0 h of lawful light. In about 1.5 h of it (1.0 h to 3.0 h',
+    );
+    expect(await page.locator('.hours-day').first().textContent()).toBe(
+      'Sat 31 October 2026: 45 min of 2.5 h of light; sat: Saddle stand',
+    );
+    // Half an hour is drawn half as wide as a whole one, and three tenths as high.
+    const drawn = async (n: number) =>
+      Promise.all(['width', 'height'].map(async (of) => Number(await goods.nth(n).getAttribute(of))));
+    const goods = page.locator('.hours-day').first().locator('.hour-good');
+    const [[half, high], [hour]] = (await Promise.all([drawn(0), drawn(1)])) as [number[], number[]];
+    expect(half! / hour!).toBeCloseTo(0.5, 9);
+    expect(high! / 20).toBeCloseTo(0.3, 9);
+    await page.locator('.hours-day').first().click();
+    const told = (await page.textContent('.told'))!;
+    expect(told).toContain('Saturday 31 October');
+    expect(told).toContain('Morning, 07:30 to 09:00');
+    expect(told).toContain('A good wind in 30% (20% to 60%) of the record’s 412 hours of October');
+    expect(told).toContain('Saddle stand 30%: W, calm air');
+    expect(told).toContain(
+      'No wind is good. Against the commonest, S, at Saddle stand: The scent reaches bedding (The pines).',
+    );
+    const found = await seriousFindings(page);
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    expect(await page.textContent('.told')).toContain('Sunday 1 November');
+    await page.selectOption('#hours-stand', 'f-stand');
+    await page.waitForSelector('.told:has-text("Saddle stand rests 4 more days.")');
+    expect((await asked('stands.hours')).at(-1)).toEqual({ stand: 'f-stand', year: 2026 });
+    expect(await page.textContent('.hours-day[aria-expanded="true"]')).toContain('rests');
+    expect([...found, ...(await seriousFindings(page))]).toEqual([]);
+  });
+
   it('tells where to sit on a day with a typed-in wind', async () => {
     await open('day');
     await page.fill('#forecast-day', '2026-11-05');

@@ -284,7 +284,7 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
   },
 };
 
-const WALKED = { foot: 'on foot', vehicle: 'driven as far as roads lead' } as const;
+export const WALKED = { foot: 'on foot', vehicle: 'driven as far as roads lead' } as const;
 
 /** Ground closed on a day (YYYY-MM-DD), or all year without one. */
 const closedOn = ({ input }: OpenProperty, date: string | null) =>
@@ -299,7 +299,7 @@ function lostWays({ cases }: StandCases, walked: string): string[] {
 }
 
 /** What has to be said of the ways before anything else. */
-function wayNotes({ input }: OpenProperty, stands: readonly StandCases[]): string[] {
+export function wayNotes({ input }: OpenProperty, stands: readonly StandCases[]): string[] {
   const cases = stands.flatMap((stand) => stand.cases);
   if (cases.some(({ ways }) => ways?.some(({ clean }) => clean === null)))
     return [

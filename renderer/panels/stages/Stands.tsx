@@ -13,6 +13,7 @@ import { Cameras } from '../stands/Cameras.tsx';
 import { Chooser } from '../stands/Chooser.tsx';
 import { Compare } from '../stands/Compare.tsx';
 import { DayAhead } from '../stands/DayAhead.tsx';
+import { Hours } from '../stands/Hours.tsx';
 import { InRange } from '../stands/InRange.tsx';
 import { Log } from '../stands/Log.tsx';
 import { Rulings } from '../stands/Rulings.tsx';
@@ -41,6 +42,7 @@ export function Stands() {
         { id: 'rulings', title: 'Rulings', body: () => <OfAll body={Rulings} /> },
         { id: 'search', title: 'New sites', body: () => <NewSites /> },
         { id: 'season', title: 'Season', body: () => <OfAll body={SeasonSheet} /> },
+        { id: 'hours', title: 'Hours', body: () => <OfAll body={Hours} /> },
         { id: 'day', title: 'A day', body: () => <OfAll body={DayAhead} /> },
         { id: 'log', title: 'Log', body: () => <OfAll body={Log} /> },
       ]}

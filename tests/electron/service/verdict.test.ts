@@ -86,6 +86,51 @@ test('the sheet names a stand or says to stay home for every wind; the user’s 
   expect(early.seated < early.until).toBe(true);
 }, 240_000);
 
+test('the calendar of hours leaves out rest and closed ground, and agrees with the sheet on what can be sat', async () => {
+  await ask('settings.change', { patch: { hunt: { lightBefore: 30, lightAfter: 30, arrive: 'vehicle' } } });
+  const all = await ask('stands.hours', { stand: null, year: 2024 });
+  expect(all.days.map(({ date }) => date)).toContain('2024-11-05');
+  // Three weeks and a day, as the season is set: 25 October to 15 November.
+  expect(all.days).toHaveLength(22);
+  const sheet = await ask('stands.sheet', {});
+  const cruising = sheet.windows.findIndex(({ name }) => name === 'cruising');
+  for (const { part, month, winds } of all.chances) {
+    if (month !== 11) continue;
+    const sat = sheet.lines.filter(
+      (line) => line.window === cruising && line.part === part && line.choices.length > 0,
+    );
+    expect(new Set(winds)).toEqual(new Set(sat.map(({ wind }) => wind)));
+  }
+  const day = (of: typeof all, date: string) => of.days.find((each) => each.date === date)!;
+  expect(day(all, '2024-11-05').hours!.usual).toBeGreaterThan(0.5);
+  // No stand alone offers more than all together.
+  const stand = all.chances.flatMap(({ stands }) => stands)[0]!.id;
+  const { features } = await ask('map.table', { table: 'features' });
+  const { geometry } = features.find(({ id }) => id === stand)!;
+  await ask('features.put', {
+    feature: {
+      id: 'sit-2',
+      kind: 'visit',
+      status: 'existing',
+      name: null,
+      geometry,
+      attributes: { date: '2024-11-03', who: 'sit', stand },
+      source: 'drawn',
+    } as never,
+  });
+  const alone = await ask('stands.hours', { stand, year: 2024 });
+  await ask('features.remove', { id: 'sit-2' });
+  for (const { date, hours } of alone.days)
+    expect(hours!.usual).toBeLessThanOrEqual(day(all, date).hours!.usual + 1e-9);
+  expect(day(alone, '2024-11-03').sits).toHaveLength(1);
+  expect(day(alone, '2024-11-03').hours!.usual).toBeGreaterThan(0);
+  // Four days of rest after the sit, and no more.
+  for (const date of ['2024-11-04', '2024-11-07'])
+    expect(day(alone, date).cells.every(({ state }) => state === 'rest')).toBe(true);
+  expect(day(alone, '2024-11-08').barred).toEqual([]);
+  await expect(ask('stands.hours', { stand: 'gone', year: 2024 })).rejects.toThrow(/not on the map/);
+}, 240_000);
+
 test('a typed-in wind is answered at once; a log of sits and closed ground keep hunters out', async () => {
   const forecast = { date: '2024-11-05', windFrom: 160, windSpeed: 3.5, hunters: 2 };
   const first = await ask('stands.forecast', forecast);

@@ -2,6 +2,8 @@ import { SECTORS } from '../../../core/air/types.ts';
 import type {
   CaseRow,
   ForecastAnswer,
+  HourCell,
+  HoursAnswer,
   LogAnswer,
   RequestParams,
   ScreenAnswer,
@@ -230,10 +232,81 @@ const logOf = (): LogAnswer => ({
   seconds: 1,
 });
 
+/** Three days: a usual one, one of rest for the saddle stand, one with nothing known at its end. */
+const hoursOf = ({ stand, year }: RequestParams<'stands.hours'>): HoursAnswer => {
+  const band = { usual: 0.3, low: 0.2, high: 0.6 };
+  const cell = (hour: number, more: Partial<HourCell> = {}): HourCell => ({
+    hour,
+    from: hour === 7 ? 30 : 0,
+    to: 60,
+    state: 'open',
+    share: band,
+    chances: [{ of: 0, minutes: hour === 7 ? 30 : 60 }],
+    ...more,
+  });
+  const day = (date: string, cells: HourCell[]) => ({
+    date,
+    lawful: 2.5,
+    hours: { usual: 0.75, low: 0.5, high: 1.5 },
+    barred: [],
+    cells,
+    light: { from: '07:30', to: '10:00' },
+    phase: 'cruising',
+    disturbed: [],
+    sits: [],
+  });
+  const none: Partial<HourCell> = { state: 'none', share: null, chances: [{ of: 1, minutes: 60 }] };
+  const resting: Partial<HourCell> = { state: 'rest', share: null, chances: [] };
+  const rests = stand === 'f-stand';
+  return {
+    days: [
+      { ...day(`${year}-10-31`, [cell(7), cell(8), cell(9, none)]), sits: ['Saddle stand'] },
+      rests
+        ? {
+            ...day(
+              `${year}-11-01`,
+              [7, 8, 9].map((hour) => cell(hour, resting)),
+            ),
+            hours: { usual: 0, low: 0, high: 0 },
+            barred: [{ stand: 'f-stand', by: 'rest' as const, why: 'Saddle stand rests 4 more days.' }],
+          }
+        : day(`${year}-11-01`, [cell(7), cell(8)]),
+    ],
+    chances: [
+      {
+        part: 'morning',
+        month: 10,
+        counted: 412,
+        share: band,
+        variable: 0.04,
+        winds: ['W', 'calm'],
+        stands: [{ id: 'f-stand', share: 0.3, winds: ['W', 'calm'] }],
+        against: null,
+      },
+      {
+        part: 'midday',
+        month: 10,
+        counted: 400,
+        share: { usual: 0, low: 0, high: 0 },
+        variable: 0,
+        winds: [],
+        stands: [],
+        against: { wind: 'S', stand: 'Saddle stand', why: 'The scent reaches bedding (The pines).' },
+      },
+    ],
+    names: stand ? { 'f-stand': 'Saddle stand' } : { 'f-stand': 'Saddle stand', 'f-other': 'Bench stand' },
+    zone: 'UTC-5',
+    doubts: ['The wind is the station’s.'],
+    notes: ['It is what is usual, not a forecast.'],
+    seconds: 1,
+  };
+};
+
 /** Answers about when the stands of the fake landscape are sat, and what hides them. */
 export const whenAnswers = {
   'stands.verdict': verdictOf,
   'stands.sheet': sheetOf,
+  'stands.hours': hoursOf,
   'stands.forecast': forecastOf,
   'stands.screen': screenOf,
   'stands.log': logOf,
