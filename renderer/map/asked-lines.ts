@@ -7,6 +7,7 @@ const LOOKS: Record<string, { width: number; colour: string; dash?: number[] }> 
   'trail-behind': { width: 2, colour: INK.tape, dash: [1.5, 4.5] },
   'walk-meets': { width: 4.2, colour: INK.tape },
   'walk-clean': { width: 2.2, colour: INK.tape, dash: [7, 5] },
+  draft: { width: 3.4, colour: INK.tape, dash: [9, 4] },
   closure: { width: 2.6, colour: INK.tape, dash: [3, 4] },
   sightline: { width: 2.6, colour: INK.tape, dash: [9, 5] },
 };

@@ -1,5 +1,5 @@
 import type { FeatureLike } from 'ol/Feature.js';
-import { LineString, MultiLineString, Point } from 'ol/geom.js';
+import { LineString, MultiLineString, Point, Polygon } from 'ol/geom.js';
 import CircleStyle from 'ol/style/Circle.js';
 import Fill from 'ol/style/Fill.js';
 import RegularShape from 'ol/style/RegularShape.js';
@@ -133,7 +133,7 @@ const channels: Painter = (feature, resolution, context) => {
 const asked: Painter = (feature) => {
   const says = String(feature.get('says') ?? '');
   const geometry = feature.getGeometry();
-  const closes = String(feature.getId()).startsWith('closure');
+  const named = /^(closure|draft)-/.test(String(feature.getId()));
   if (feature.getGeometry()?.getType() !== 'Point') {
     const { width, colour, dash } = askedLine(String(feature.getId()));
     return [
@@ -142,10 +142,13 @@ const asked: Painter = (feature) => {
         stroke: stroke(colour, width, dash),
         ...(feature.getId() === 'catchment' ? { fill: new Fill({ color: hatch('rising', INK.tape) }) } : {}),
       }),
-      ...(closes && geometry instanceof LineString
+      ...(named && (geometry instanceof LineString || geometry instanceof Polygon)
         ? [
             new Style({
-              geometry: new Point(geometry.getCoordinateAt(0.5)),
+              geometry:
+                geometry instanceof LineString
+                  ? new Point(geometry.getCoordinateAt(0.5))
+                  : geometry.getInteriorPoint(),
               text: label(says, { colour: INK.tape, offsetY: 15, weight: 700 }),
             }),
           ]

@@ -5,6 +5,7 @@ import { aimed } from './aiming.ts';
 import { airMarks, airOverlays } from './air-marks.ts';
 import { spotMark } from './asked-marks.ts';
 import { blindMarks, isBlind } from './blind-trial.ts';
+import { draftMarks } from './draft.ts';
 import { groundMarks, groundOverlays } from './ground-asks.ts';
 import { measureMarks } from './measuring.ts';
 import { planOverlays } from './plans.ts';
@@ -31,6 +32,7 @@ export const askedMarks = computed(
       ...airMarks.value,
       ...measureMarks.value,
       ...walkMarks.value,
+      ...draftMarks.value,
       ...aimed.value.map((at, n) => spotMark(`aimed-${n}`, at, '')),
     ],
   }),

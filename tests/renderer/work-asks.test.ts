@@ -71,9 +71,31 @@ describeWindow('the work', () => {
       .toEqual({ stop: 'walk-crossing-1', choice: 'open', text: 'knee deep' });
   });
 
+  it('drafts a plan in three sizes and puts one into the plan in one edit', async () => {
+    await open();
+    await leaf('Draft plan');
+    await page.click('button:has-text("Draft a plan")');
+    await page.waitForSelector('#leaf-body:has-text("31.0% to 31.6%")');
+    expect(await page.textContent('#leaf-body')).toContain('It takes 15 h; 10 h were left');
+    expect(await seriousFindings(page)).toEqual([]);
+    await page.click('.pill-row button:has-text("A winter")');
+    await page.waitForSelector('#leaf-body:has-text("Worth far less without Trail through neck 1")');
+    await page.click('button:has-text("Put 2 into the plan")');
+    await page.waitForSelector('button:has-text("All of it is in the plan"):disabled');
+    const put = await logOf(page, 'features.putAll');
+    expect(put).toHaveLength(1);
+    const { features } = put[0]!.params as never as { features: { id: string; status: string }[] };
+    expect(features.map(({ id, status }) => `${id} ${status}`)).toEqual([
+      'draft-1-trail proposed',
+      'draft-1-barricade proposed',
+    ]);
+    await page.click('button:has-text("Undo")');
+    await page.waitForSelector('button:has-text("Put 2 into the plan")');
+  });
+
   it('is reachable for those who do not see it', async () => {
     await open();
-    for (const name of ['Walk', 'Work list', 'Calendar', 'What first', 'Rates', 'Brief']) {
+    for (const name of ['Draft plan', 'Walk', 'Work list', 'Calendar', 'What first', 'Rates', 'Brief']) {
       await leaf(name);
       await page.waitForTimeout(150);
       expect(await seriousFindings(page), name).toEqual([]);

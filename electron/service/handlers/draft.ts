@@ -8,11 +8,13 @@ import type { DraftEffect, DraftFound, DraftLine, DraftPick } from '../../../cor
 import { rateOf, rateTable } from '../../../core/plan/rates.ts';
 import { standSpots } from '../../../core/stands/spot.ts';
 import { boundaryRings } from '../../../core/travel/owner.ts';
+import type { QuestionOf } from '../../workers/inquiries/table.ts';
 import { betweenWords } from '../air-words.ts';
 import { type Handlers, opened } from '../context.ts';
 import type { DraftRow, DraftSizeRow } from '../draft-answers.ts';
 import type { Inquirer } from '../inquiring.ts';
 import type { OpenProperty } from '../open-property.ts';
+import { digest } from '../source-keys.ts';
 import { momentOf, triedOf } from '../today.ts';
 import { sitesFound } from './stands-search.ts';
 
@@ -36,27 +38,7 @@ export const draftHandlers: Handlers<'plan.draft'> = {
       });
     triedOf(property);
     return context.inquiring.within('plan.draft', async (inquirer) => {
-      const drawn = {
-        moment: momentOf(property),
-        features: sources.features,
-        rates: plan.rates,
-        units,
-        prefix: `draft-${randomUUID().slice(0, 8)}`,
-      };
-      const { trails, bedding } = await inquirer.ask(property, 'air.trails', { season: CRUISING }, [0, 0.02]);
-      const travel = await inquirer.ask(
-        property,
-        'plan.draftIdeas',
-        {
-          ...drawn,
-          beds: bedding,
-          names: Object.fromEntries(bedding.map((bed) => [bed.route, betweenWords(bed, trails)])),
-        },
-        [0.02, asked.stands ? AFTER_TRAVEL : AFTER_STANDS],
-      );
-      const stands = asked.stands
-        ? await standIdeas(inquirer, property, drawn.prefix)
-        : { found: NONE, unsought: ['No new stand was sought, as asked.'] };
+      const { drawn, travel, stands } = await ideasOf(inquirer, property, asked.stands);
       const draft = draftOf([...travel.ideas, ...stands.found.ideas], plan, units);
       const byId = new Map(draft.lines.map((line) => [line.feature.id, line]));
       const { effects } = await inquirer.ask(
@@ -80,6 +62,44 @@ export const draftHandlers: Handlers<'plan.draft'> = {
     });
   },
 };
+
+/** Everything that could be proposed, with what it was sought on. */
+interface Ideas {
+  drawn: Pick<QuestionOf<'plan.draftEffects'>, 'moment' | 'features' | 'rates' | 'units' | 'prefix'>;
+  travel: DraftFound;
+  stands: { found: DraftFound; unsought: string[] };
+}
+const known = new WeakMap<OpenProperty['store'], { key: string; ideas: Ideas }>();
+
+/** The ideas of the last draft, while what they rest on holds: other days are shared out in seconds. */
+async function ideasOf(inquirer: Inquirer, property: OpenProperty, seek: boolean): Promise<Ideas> {
+  const { sources, settings } = property.input;
+  const { units, plan, travel: how, stands: seats, hunt, air, weights, brief } = settings;
+  const rates = Object.fromEntries(Object.entries(plan.rates).filter(([key]) => !key.startsWith('draft.')));
+  const rests = [sources.features, rates, units, how, seats, hunt, air, weights, brief.weapon];
+  const key = digest(JSON.stringify([rests, seek, [...property.keys]]));
+  const last = known.get(property.store);
+  if (last?.key === key) return last.ideas;
+  const drawn = {
+    moment: momentOf(property),
+    features: sources.features,
+    rates: plan.rates,
+    units,
+    prefix: `draft-${randomUUID().slice(0, 8)}`,
+  };
+  const { trails, bedding } = await inquirer.ask(property, 'air.trails', { season: CRUISING }, [0, 0.02]);
+  const names = Object.fromEntries(bedding.map((bed) => [bed.route, betweenWords(bed, trails)]));
+  const travel = await inquirer.ask(property, 'plan.draftIdeas', { ...drawn, beds: bedding, names }, [
+    0.02,
+    seek ? AFTER_TRAVEL : AFTER_STANDS,
+  ]);
+  const stands = seek
+    ? await standIdeas(inquirer, property, drawn.prefix)
+    : { found: NONE, unsought: ['No new stand was sought, as asked.'] };
+  const ideas = { drawn, travel, stands };
+  known.set(property.store, { key, ideas });
+  return ideas;
+}
 
 /** Stands at the sites of a search on travel as it is drawn now; why none were sought where that cannot be told. */
 async function standIdeas(

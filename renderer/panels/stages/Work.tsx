@@ -12,12 +12,13 @@ import { Finding, Lines, Section } from '../Finding.tsx';
 import { Leaves } from '../Leaves.tsx';
 import { Brief } from '../work/Brief.tsx';
 import { Calendar } from '../work/Calendar.tsx';
+import { Draft } from '../work/Draft.tsx';
 import { First } from '../work/First.tsx';
 import { Jobs } from '../work/Jobs.tsx';
 import { Rates } from '../work/Rates.tsx';
 import { Walk } from '../work/Walk.tsx';
 
-const leaf = signal<'draw' | 'jobs' | 'calendar' | 'first' | 'rates' | 'brief' | 'walk'>('draw');
+const leaf = signal<'draw' | 'draft' | 'jobs' | 'calendar' | 'first' | 'rates' | 'brief' | 'walk'>('draw');
 
 export function Work() {
   const count = work.value?.jobs.length ?? 0;
@@ -27,6 +28,7 @@ export function Work() {
       chosen={leaf}
       leaves={[
         { id: 'draw', title: 'Draw', body: () => <Draw /> },
+        { id: 'draft', title: 'Draft plan', body: () => <Draft /> },
         { id: 'walk', title: 'Walk', body: () => <Walk /> },
         { id: 'jobs', title: `Work list ${count || ''}`, body: () => <Jobs /> },
         { id: 'calendar', title: 'Calendar', body: () => <Calendar /> },

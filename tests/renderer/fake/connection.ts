@@ -9,6 +9,7 @@ import type {
   Trouble,
 } from '../../../electron/service/contract.ts';
 import { airAnswers } from './air-answers.ts';
+import { draftAnswers } from './draft-answers.ts';
 import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
 import { groundAnswers } from './ground-answers.ts';
 import { handAnswers } from './hand-answers.ts';
@@ -209,6 +210,7 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   },
   ...mapAnswers,
   ...planAnswers,
+  ...draftAnswers,
   'travel.assumptions': () => [
     {
       key: 'open',
