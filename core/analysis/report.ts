@@ -57,6 +57,8 @@ export interface ReportPage {
   title: string;
   /** Null for a page without a map. */
   map: ReportMap | null;
+  /** Short facts that stand beside the map. */
+  beside?: ReportTable;
   /** A strip of the year, row by row. */
   strip?: StripRow[];
   paragraphs: string[];

@@ -12,6 +12,7 @@ import { drawLines, type MapKey } from './map-lines.ts';
 import { drawFocus, drawMarks } from './map-marks.ts';
 import { type Detail, type MapView, paintView, viewOf } from './map-view.ts';
 import { columnOf, INK, MARGIN, type Paper, sayable } from './paper.ts';
+import { type TypeSizes, USUAL } from './type-sizes.ts';
 
 /** Heights of the picture, points: a page the map belongs to, and one that is mostly words. */
 const HEIGHT = { tall: 290, low: 190 } as const;
@@ -44,6 +45,7 @@ export function drawMap(
   report: MapReport,
   box: Box = figureBox(paper, HEIGHT[page.map.low ? 'low' : 'tall']),
   sheet: { magnified: number; detail?: Detail; over?(view: MapView): void } = { magnified: 1 },
+  type: TypeSizes = USUAL,
 ): void {
   const { map } = page;
   const { units, lineNote } = report;
@@ -71,8 +73,8 @@ export function drawMap(
       paper.rect(view.x, view.y, view.width, view.height).lineWidth(0.8).stroke(INK.text);
       drawTicks(paper, view);
       paper.y = view.y + view.height + 15;
-      for (const layer of layers) drawLegend(paper, layer, artifacts, units);
-      drawKeys(paper, keys);
+      for (const layer of layers) drawLegend(paper, layer, artifacts, units, type);
+      drawKeys(paper, keys, type);
       paper.font('text').fontSize(7).fillColor(INK.quiet);
       const hasLine = artifacts.features.some(({ kind }) => kind === 'boundary');
       const note = lineNote && hasLine ? ` ${lineNote}.` : '';
@@ -90,7 +92,13 @@ export function drawMap(
 }
 
 /** Swatches of a layer in a row, broken where the row is full. */
-function drawLegend(paper: Paper, layer: TileLayer, artifacts: Artifacts, units: Units): void {
+function drawLegend(
+  paper: Paper,
+  layer: TileLayer,
+  artifacts: Artifacts,
+  units: Units,
+  type: TypeSizes,
+): void {
   const legend = legendOf(layer, artifacts, units);
   if (legend.entries.length === 0) return;
   const title = legend.unit ? `${legend.title}, ${legend.unit}` : legend.title;
@@ -101,10 +109,10 @@ function drawLegend(paper: Paper, layer: TileLayer, artifacts: Artifacts, units:
   paper.font('strong').fontSize(7.5).fillColor(INK.text);
   paper.text(sayable(title), MARGIN, paper.y, { lineBreak: false });
   paper.y += 10;
-  drawKeys(paper, keys);
+  drawKeys(paper, keys, type);
 }
 
-function drawKeys(paper: Paper, keys: readonly MapKey[]): void {
+function drawKeys(paper: Paper, keys: readonly MapKey[], { key: pitch }: TypeSizes): void {
   if (keys.length === 0) return;
   let x: number = MARGIN;
   let y = paper.y + 6;
@@ -114,7 +122,7 @@ function drawKeys(paper: Paper, keys: readonly MapKey[]): void {
     const width = 24 + paper.widthOfString(label) + 12;
     if (x + width > MARGIN + columnOf(paper) && x > MARGIN) {
       x = MARGIN;
-      y += 14;
+      y += pitch;
     }
     key.draw(paper, x, y);
     paper.font('text').fontSize(7.5).fillColor(INK.text);

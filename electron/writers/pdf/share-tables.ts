@@ -1,11 +1,10 @@
 import type { ReportTable } from '../../../core/analysis/report.ts';
 import type { Paper } from './paper.ts';
 import { layTables } from './table-layout.ts';
+import { type TypeSizes, USUAL } from './type-sizes.ts';
 
 /** Rows a table is cut to at least; with fewer it goes to the annex whole. */
 const LEAST = 3;
-/** Between one table and the next, points. */
-const GAP = 14;
 
 /**
  * Shares tables between a topic's page and the annex: those that fit stay; the first that does not is cut to the rows
@@ -17,12 +16,14 @@ export function shareTables(
   paper: Paper,
   tables: readonly ReportTable[],
   room: number,
+  type: TypeSizes = USUAL,
 ): { here: ReportTable[]; later: ReportTable[] } {
   const here: ReportTable[] = [];
   const later: ReportTable[] = [];
+  const gap = type.afterTable;
   let left = room;
-  for (const row of layTables(paper, tables)) {
-    const whole = Math.max(...row.map((layout) => layout.whole)) + GAP;
+  for (const row of layTables(paper, tables, type)) {
+    const whole = Math.max(...row.map((layout) => layout.whole)) + gap;
     if (whole <= left) {
       here.push(...row.map(({ table }) => table));
       left -= whole;
@@ -31,7 +32,7 @@ export function shareTables(
     const [first] = row;
     if (row.length === 1 && first) {
       const { table, heights } = first;
-      let used = first.whole - heights.reduce((sum, height) => sum + height, 0) + GAP;
+      let used = first.whole - heights.reduce((sum, height) => sum + height, 0) + gap;
       let fit = 0;
       while (fit < heights.length && used + heights[fit]! <= left) used += heights[fit++]!;
       if (fit >= LEAST) {

@@ -1,12 +1,9 @@
 import type { ReportTable } from '../../../core/analysis/report.ts';
 import { columnOf, MARGIN, type Paper, sayable } from './paper.ts';
+import { type TypeSizes, USUAL } from './type-sizes.ts';
 
 /** How wide and high a table comes out, before a line of it is drawn. */
 
-export const PAD = 5;
-export const SIZE = 8.5;
-/** Above and below the words of a row, points. */
-export const ROW_PAD = 2.2;
 /** Between two tables side by side, points. */
 const GUTTER = 24;
 const halfOf = (paper: Paper): number => (columnOf(paper) - GUTTER) / 2;
@@ -22,6 +19,7 @@ export interface TableLayout {
   heights: number[];
   /** With its caption. */
   whole: number;
+  type: TypeSizes;
 }
 
 interface Wish {
@@ -32,46 +30,66 @@ interface Wish {
 }
 
 /** Tables in rows of one, or of two where both are narrow enough to stand side by side. */
-export function layTables(paper: Paper, tables: readonly ReportTable[]): TableLayout[][] {
+export function layTables(
+  paper: Paper,
+  tables: readonly ReportTable[],
+  type: TypeSizes = USUAL,
+): TableLayout[][] {
   const rows: TableLayout[][] = [];
   const filled = tables.filter(({ rows: cells }) => cells.length > 0);
   for (let index = 0; index < filled.length; index++) {
     const table = filled[index]!;
     const next = filled[index + 1];
-    if (next && isNarrow(paper, table) && isNarrow(paper, next)) {
+    if (next && isNarrow(paper, table, type) && isNarrow(paper, next, type)) {
       rows.push([
-        layTable(paper, table, MARGIN, halfOf(paper)),
-        layTable(paper, next, MARGIN + halfOf(paper) + GUTTER, halfOf(paper)),
+        layTable(paper, table, MARGIN, halfOf(paper), type),
+        layTable(paper, next, MARGIN + halfOf(paper) + GUTTER, halfOf(paper), type),
       ]);
       index++;
-    } else rows.push([layTable(paper, table, MARGIN, columnOf(paper))]);
+    } else rows.push([layTable(paper, table, MARGIN, columnOf(paper), type)]);
   }
   return rows;
 }
 
-const isNarrow = (paper: Paper, table: ReportTable): boolean =>
-  table.rows.length <= 24 && wishesOf(paper, table).reduce((sum, { like }) => sum + like, 0) <= halfOf(paper);
+const isNarrow = (paper: Paper, table: ReportTable, type: TypeSizes): boolean =>
+  table.rows.length <= 24 &&
+  wishesOf(paper, table, type).reduce((sum, { like }) => sum + like, 0) <= halfOf(paper);
 
-function layTable(paper: Paper, table: ReportTable, left: number, width: number): TableLayout {
-  const widths = columnWidths(wishesOf(paper, table), width);
+export function layTable(
+  paper: Paper,
+  table: ReportTable,
+  left: number,
+  width: number,
+  type: TypeSizes = USUAL,
+): TableLayout {
+  const widths = columnWidths(wishesOf(paper, table, type), width);
   const titles = table.columns.map(({ title }) => title);
-  const titleHeight = rowHeight(paper, titles, widths, 'strong');
-  const heights = table.rows.map((row) => rowHeight(paper, row, widths, 'text'));
-  paper.font('strong').fontSize(10);
+  const titleHeight = rowHeight(paper, titles, widths, 'strong', type);
+  const heights = table.rows.map((row) => rowHeight(paper, row, widths, 'text', type));
+  paper.font('strong').fontSize(type.caption);
   const caption = paper.heightOfString(sayable(table.caption), { width }) + 3;
   const whole = heights.reduce((sum, height) => sum + height, titleHeight + caption);
-  return { table, left, width, widths, titleHeight, heights, whole };
+  return { table, left, width, widths, titleHeight, heights, whole, type };
 }
 
-function rowHeight(paper: Paper, cells: readonly string[], widths: readonly number[], font: string): number {
-  paper.font(font).fontSize(SIZE);
+function rowHeight(
+  paper: Paper,
+  cells: readonly string[],
+  widths: readonly number[],
+  font: string,
+  type: TypeSizes,
+): number {
+  paper.font(font).fontSize(type.row);
   const heights = widths.map((width, index) =>
-    paper.heightOfString(sayable(cells[index] || ' '), { width: width - 2 * PAD, lineGap: 0.5 }),
+    paper.heightOfString(sayable(cells[index] || ' '), {
+      width: width - 2 * type.cellPad,
+      lineGap: type.rowLeading,
+    }),
   );
-  return Math.max(...heights) + 2 * ROW_PAD;
+  return Math.max(...heights) + 2 * type.rowPad;
 }
 
-function wishesOf(paper: Paper, { columns, rows }: ReportTable): Wish[] {
+function wishesOf(paper: Paper, { columns, rows }: ReportTable, type: TypeSizes): Wish[] {
   return columns.map(({ title }, index) => {
     let need = 0;
     let like = 0;
@@ -79,12 +97,12 @@ function wishesOf(paper: Paper, { columns, rows }: ReportTable): Wish[] {
       ['strong', title],
       ...rows.map((row) => ['text', row[index] ?? '']),
     ] as const) {
-      paper.font(font).fontSize(SIZE);
+      paper.font(font).fontSize(type.row);
       const words = sayable(text);
       like = Math.max(like, paper.widthOfString(words));
       for (const word of words.split(/[\s-]+/)) need = Math.max(need, paper.widthOfString(word));
     }
-    return { need: need + 2 * PAD + 1, like: like + 2 * PAD + 1 };
+    return { need: need + 2 * type.cellPad + 1, like: like + 2 * type.cellPad + 1 };
   });
 }
 

@@ -1,6 +1,7 @@
 import type { ReportTable } from '../../../core/analysis/report.ts';
 import { INK, MARGIN, type Paper, roomLeft, sayable } from './paper.ts';
-import { layTables, PAD, ROW_PAD, SIZE, type TableLayout } from './table-layout.ts';
+import { layTables, type TableLayout } from './table-layout.ts';
+import { type TypeSizes, USUAL } from './type-sizes.ts';
 
 /** Tables that break between rows and repeat their heading on the next page. */
 
@@ -11,8 +12,9 @@ export function drawTables(
   paper: Paper,
   section: PDFKit.PDFStructureElement,
   tables: readonly ReportTable[],
+  type: TypeSizes = USUAL,
 ): void {
-  for (const row of layTables(paper, tables)) {
+  for (const row of layTables(paper, tables, type)) {
     const [first] = row;
     const tallest = Math.max(...row.map(({ whole }) => whole));
     // Tables side by side and short ones are kept in one piece; a long one starts where its first rows fit.
@@ -27,16 +29,17 @@ export function drawTables(
       bottom = row.length > 1 ? Math.max(bottom, paper.y) : paper.y;
     }
     paper.x = MARGIN;
-    paper.y = bottom + 12;
+    paper.y = bottom + type.afterTable;
   }
 }
 
-function drawTable(paper: Paper, section: PDFKit.PDFStructureElement, layout: TableLayout): void {
+/** Draws a table from the pen down. */
+export function drawTable(paper: Paper, section: PDFKit.PDFStructureElement, layout: TableLayout): void {
   const { table, left, width, titleHeight, heights } = layout;
   const titles = table.columns.map(({ title }) => title);
   const element = paper.struct('Table');
   section.add(element);
-  paper.font('strong').fontSize(10).fillColor(INK.text);
+  paper.font('strong').fontSize(layout.type.caption).fillColor(INK.text);
   element.add(
     paper.struct('Caption', {}, () => {
       paper.text(sayable(table.caption), left, paper.y, { width });
@@ -65,6 +68,7 @@ function drawRow(
   kind: 'TH' | 'TD',
   fill: string | null,
 ): void {
+  const { type } = layout;
   const top = paper.y;
   const artifact = (draw: () => void): void => {
     paper.markContent('Artifact', { type: 'Layout' });
@@ -86,12 +90,12 @@ function drawRow(
     const write = (): void => {
       paper
         .font(kind === 'TH' ? 'strong' : 'text')
-        .fontSize(SIZE)
+        .fontSize(type.row)
         .fillColor(INK.text);
-      paper.text(sayable(cells[index] ?? ''), x + PAD, top + ROW_PAD, {
-        width: width - 2 * PAD,
+      paper.text(sayable(cells[index] ?? ''), x + type.cellPad, top + type.rowPad, {
+        width: width - 2 * type.cellPad,
         align: layout.table.columns[index]!.align,
-        lineGap: 0.5,
+        lineGap: type.rowLeading,
       });
     };
     if (row) row.add(paper.struct(kind, {}, write));

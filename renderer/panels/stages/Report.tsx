@@ -67,7 +67,7 @@ function ModelPage({ page }: { page: ReportPage }) {
           {text}
         </p>
       ))}
-      {page.tables.map((t) => (
+      {[...(page.beside ? [page.beside] : []), ...page.tables].map((t) => (
         // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard
         <section key={t.caption} class="table-scroll" tabIndex={0} aria-label={t.caption}>
           <table>

@@ -151,8 +151,12 @@ describe('the pages of the work', () => {
   test('a stand has a card with its range as a ring and the guarded things about it', () => {
     const card = pages('card').find(({ title }) => title.endsWith('The oak'))!;
     expect(card.map!.reach![0]!.label).toBe('30 yd');
-    const closed = card.tables.find(({ caption }) => /^Mapped near it/.test(caption))!;
-    expect(closed.rows.map(([name]) => name)).toContain('The barn');
+    expect(card.paragraphs.find((text) => text.startsWith('Mapped near it'))).toMatch(/The barn \d+ yd /);
+    expect(card.paragraphs.at(-1)).toMatch(/^Check on site: the tree or anchors; /);
+    expect(Object.fromEntries(card.beside!.rows)).toMatchObject({
+      'Ring, range kept to': '30 yd with a bow',
+      'Way in and out': 'none drawn: ask for one under Stands',
+    });
     expect(card.tables.map(({ caption }) => caption).join()).not.toMatch(/behind a deer/);
     expect(card.cautions.join()).toMatch(/Nothing here says a shot is safe/);
   });
@@ -208,18 +212,23 @@ describe('the pages of the work', () => {
     const page = (topic: string, title = '') =>
       found.pages.find((each) => each.topic === topic && each.title.includes(title))!;
     const card = page('card', 'The oak');
-    expect(card.paragraphs.join()).toContain('Clean share when hunted: 12% (6% to 20%)');
-    expect(card.paragraphs.join()).toContain(
-      'Its wind lets it be hunted 18.2 h (12.0 h to 25.0 h) a week; with a clean way in, 30 min.',
-    );
+    expect(Object.fromEntries(card.beside!.rows)).toMatchObject({
+      'Hours a week': '18.2 h (12.0 h to 25.0 h) by its wind; with a clean way in, 30 min',
+      'Clean share': '12% (6% to 20%) of all travel, when hunted',
+    });
     const rows = (caption: RegExp, of = card) => of.tables.find((each) => caption.test(each.caption))!.rows;
-    expect(rows(/^When its wind/)).toEqual([
-      ['evening', '20.0 h', '18.2 h (12.0 h to 25.0 h)', '12%', 'W or calm air'],
-    ]);
     // 1000 m are 1094 yd, over half a mile: 0.6 mi.
-    expect(rows(/^The way in and out on foot/)).toEqual([
-      ['evening', 'after dark', 'W', 'no', 'Yard', '13 min', '0.6 mi', 'It walks through neck 1.'],
+    expect(rows(/^Hours a week its wind.*the way in and out on foot/)).toEqual([
+      [
+        'evening',
+        '20.0 h',
+        '18.2 h (12.0 h to 25.0 h)',
+        '12%',
+        'W or calm air',
+        'not clean, wind W, Yard, 0.6 mi: out after dark 13 min',
+      ],
     ]);
+    expect(card.paragraphs).toContain('Against the way in and out: It walks through neck 1.');
     expect(rows(/^Stands side by side/, page('stands'))[0]![1]).toBe('30 min');
     const season = page('season');
     expect(rows(/^cruising, Oct 28 to Nov 10$/, season)).toEqual([

@@ -42,14 +42,14 @@ test('stands lie side by side with the same numbers as each alone, and no clean 
   // What was asked is in the report, as long as it holds.
   const card = async () =>
     (await ask('report.model', {}))!.pages.find(({ title }) => title === 'Stand card: Bench stand')!;
-  expect((await card()).paragraphs.join()).toContain('with a clean way in, none');
+  expect(JSON.stringify((await card()).beside)).toContain('with a clean way in, none');
   await ask('settings.change', { patch: { stands: { leaves: 'on' } } });
   const now = await card();
-  expect(now.paragraphs.join()).not.toContain('with a clean way in');
+  expect(JSON.stringify(now.beside)).not.toContain('with a clean way in');
   // What it reaches goes by the setting without a new scout.
-  expect(now.paragraphs.join()).toContain('in clear view with the leaves on');
+  expect(JSON.stringify(now.beside)).toContain('leaves on');
   await ask('edit.undo', {});
-  expect((await card()).paragraphs.join()).toContain('with a clean way in, none');
+  expect(JSON.stringify((await card()).beside)).toContain('with a clean way in, none');
   await expect(ask('stands.compare', { stands: ['gone'] })).rejects.toThrow('That stand is not on the map.');
 }, 240_000);
 

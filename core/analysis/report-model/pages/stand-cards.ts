@@ -1,26 +1,19 @@
 import { SECTORS } from '../../../air/types.ts';
 import { type Feature, type FeatureKind, ofKind } from '../../../features/feature.ts';
-import { middleOf, pathsOf } from '../../../features/shapes.ts';
+import { middleOf } from '../../../features/shapes.ts';
 import type { Point } from '../../../grid/frame.ts';
 import { bearing, trueBearing } from '../../../plan/bearing.ts';
 import { landmarksNear } from '../../../plan/landmark.ts';
 import { spotOf } from '../../../stands/spot.ts';
-import type { Owner } from '../../../travel/types.ts';
+import type { StandReach } from '../../../stands/types.ts';
 import type { ReportPage } from '../../report.ts';
 import { CAUTIONS } from '../cautions.ts';
-import { type Facts, position } from '../facts.ts';
-import { spansInWords } from '../money.ts';
+import type { Facts } from '../facts.ts';
 import { regionAbout } from '../region.ts';
 import { left, right, table } from '../table.ts';
-import { reachTables, sawWords } from './stand-reach.ts';
-import { seasonTables, verdictWords } from './stand-season.ts';
-
-const GROUND: Record<Owner, string> = {
-  inside: 'your ground',
-  'on the line': 'on the property line',
-  neighbour: 'a neighbour’s ground',
-  unknown: 'whose ground is not known',
-};
+import { glance } from './stand-glance.ts';
+import { fireTable, laneWords, passingTable } from './stand-reach.ts';
+import { againstWays, lostWords, seasonTable } from './stand-season.ts';
 
 /** One page a stand, to be taken along. */
 export const standCards = (facts: Facts): ReportPage[] =>
@@ -33,9 +26,7 @@ function standCard(stand: Feature, facts: Facts): ReportPage {
   const reach = artifacts.standReaches.find(({ spot }) => spot.id === stand.id);
   const compared = facts.found.compared?.find(({ id }) => id === stand.id);
   const ruling = facts.found.rulings?.find((each) => each.stand.id === stand.id);
-  const { weapon, range, seatKnown, seatHeight } =
-    reach?.spot ?? spotOf(stand, '', settings.stands, settings.brief.weapon)!;
-  const days = settings.plan.calendar;
+  const { range } = reach?.spot ?? spotOf(stand, '', settings.stands, settings.brief.weapon)!;
   return {
     topic: 'card',
     title: `Stand card: ${stand.name ?? 'unnamed stand'}`,
@@ -58,38 +49,42 @@ function standCard(stand: Feature, facts: Facts): ReportPage {
           }
         : {}),
     },
+    beside: glance(
+      { stand, at, owner: risk?.owner ?? 'unknown', reach, compared, ruling: ruling?.ruling },
+      facts,
+    ),
     paragraphs: [
       risk?.verdict ?? 'Its night air is not judged here.',
-      `${stand.status === 'proposed' ? 'Proposed. ' : ''}${position(at)}, ${GROUND[risk?.owner ?? 'unknown']}. Range kept to with a ${weapon}${stand.attributes.weapon === weapon ? '' : ' (not said, taken)'}: ${say.distance(range)}, the ring on the map.`,
-      ...(compared ? [verdictWords(compared)] : []),
+      ...(compared ? lostWords(compared) : []),
       ...(ruling ? [ruling.sentence] : []),
-      ...(reach ? [sawWords(reach, facts), reach.concealment.sentences.join(' ')] : []),
-      `Seat ${seatKnown ? say.height(seatHeight) : `height not given, ${say.height(seatHeight)} taken`}. Season ${spansInWords([days.season])}. ${compared ? '' : `Way in and out: ${wayIn(at, facts)}.`}`,
+      ...(reach ? [reach.concealment.sentences.join(' '), ...laneWords(reach, facts)] : []),
+      ...nearWords(at, facts),
+      ...(compared ? againstWays(compared, facts) : []),
+      `Check on site: ${toCheck(reach).join('; ')}.`,
     ],
+    // The most wanted first: what has no room on the card stands in the annex.
     tables: [
-      ...(reach ? reachTables(reach, facts) : []),
-      ...(compared ? seasonTables(compared, facts) : []),
-      ...table(
-        'Mapped near it: where each lies is settled on the spot before a shot that way',
-        [left('What'), right('Distance'), left('Direction')],
-        around(at, facts).map(({ name, distance, from }) => [
-          name,
-          say.distance(distance),
-          trueBearing(from, frame.convergence),
-        ]),
-      ),
-      ...(compared ? [] : windTable(facts)),
+      ...(reach ? fireTable(reach, facts) : []),
+      ...(compared ? seasonTable(compared, facts) : windTable(facts)),
+      ...(reach ? passingTable(reach, facts) : []),
     ],
     doubts: [
       ...new Set([...(risk?.doubts ?? []), ...(reach?.doubts ?? [])]),
       compared
         ? 'A forecast wind, visits since and rest are not in this card: ask for the day before a wind is chosen.'
         : 'Which winds keep its scent off deer, and how it is reached unseen: ask in the window before a wind is chosen.',
-      'On site: the tree or anchors, what breaks the outline, the line of fire in every direction, powder let go at first light.',
     ],
     cautions: [CAUTIONS.firearms, CAUTIONS.climbing],
   };
 }
+
+const toCheck = (reach: StandReach | undefined): string[] => [
+  'the tree or anchors',
+  'what breaks the outline',
+  'the line of fire in every direction',
+  ...(reach && reach.lanes.length > 0 ? ['the lanes, walked before they are cut'] : []),
+  'powder let go at first light',
+];
 
 /** What a shot must not be taken towards, nearest of each. */
 const GUARDED: Partial<Record<FeatureKind, string>> = {
@@ -100,8 +95,15 @@ const GUARDED: Partial<Record<FeatureKind, string>> = {
   trail: 'Trail',
 };
 const GUARD_REACH = 400;
-/** A way that ends this near is the stand's, m. */
-const WAY_END = 60;
+function nearWords(at: Point, facts: Facts): string[] {
+  const near = around(at, facts).map(
+    ({ name, distance, from }) =>
+      `${name} ${facts.say.distance(distance)} ${trueBearing(from, facts.frame.convergence)}`,
+  );
+  return near.length === 0
+    ? []
+    : [`Mapped near it, settled on the spot before a shot that way: ${near.join('; ')}.`];
+}
 
 function around(at: Point, { artifacts }: Facts) {
   return (Object.keys(GUARDED) as FeatureKind[])
@@ -128,19 +130,6 @@ const isAt = ({ geometry }: Feature, [x, y]: Point): boolean => {
   const spot = geometry.type === 'Point' ? middleOf(geometry) : null;
   return spot !== null && Math.hypot(spot[0] - x, spot[1] - y) < 1;
 };
-
-function wayIn(at: Point, { artifacts, say }: Facts): string {
-  const ways = ofKind(artifacts.features, 'access').flatMap((way) =>
-    pathsOf(way.geometry).map((path) => ({
-      name: way.name ?? 'the way drawn',
-      distance: Math.min(...[path[0]!, path.at(-1)!].map(([x, y]) => Math.hypot(x - at[0], y - at[1]))),
-    })),
-  );
-  const [near] = ways.sort((a, b) => a.distance - b.distance);
-  return near && near.distance < WAY_END
-    ? `${near.name}, ending ${say.distance(near.distance)} off`
-    : 'none drawn: ask for one under Stands';
-}
 
 function windTable({ artifacts, say }: Facts) {
   const parts = artifacts.windSeason?.cruising.parts ?? [];

@@ -1,4 +1,4 @@
-import { compassLetters, decimal } from '../../../features/units.ts';
+import { decimal } from '../../../features/units.ts';
 import { sectorKinds } from '../../../stands/sectors.ts';
 import type { Passing, SectorState, StandReach } from '../../../stands/types.ts';
 import type { ReportTable } from '../../report.ts';
@@ -17,10 +17,6 @@ const FIRE_WORDS: Record<SectorState, string> = {
 const FIRE_ORDER: SectorState[] = ['closed', 'unknown', 'open', 'checked'];
 
 const MOST_LINES = 8;
-
-export function reachTables(reach: StandReach, facts: Facts): ReportTable[] {
-  return [...fireTable(reach, facts), ...passingTable(reach, facts), ...laneTable(reach, facts)];
-}
 
 /** All stands under each other. */
 export const reachesTable = ({ artifacts, say }: Facts): ReportTable[] =>
@@ -49,7 +45,7 @@ export const reachesTable = ({ artifacts, say }: Facts): ReportTable[] =>
   );
 
 /** Directions found alike in one row, the ones nobody shoots towards first. */
-function fireTable({ fire }: StandReach, { frame }: Facts): ReportTable[] {
+export function fireTable({ fire }: StandReach, { frame }: Facts): ReportTable[] {
   const turned = trueDegrees(frame.convergence);
   return table(
     'What lies behind a deer, direction by direction; nothing here calls a shot safe',
@@ -66,7 +62,7 @@ function fireTable({ fire }: StandReach, { frame }: Facts): ReportTable[] {
   );
 }
 
-function passingTable({ passings }: StandReach, facts: Facts): ReportTable[] {
+export function passingTable({ passings }: StandReach, facts: Facts): ReportTable[] {
   const { say } = facts;
   const names = namesOf(facts);
   const rows = passings.filter(({ kind }) => kind !== 'route').sort((a, b) => b.share - a.share);
@@ -97,27 +93,15 @@ function passingTable({ passings }: StandReach, facts: Facts): ReportTable[] {
   );
 }
 
-function laneTable({ lanes }: StandReach, { say, frame }: Facts): ReportTable[] {
+export function laneWords({ lanes }: StandReach, { say, frame }: Facts): string[] {
   const turned = trueDegrees(frame.convergence);
-  return table(
-    'Shooting lanes that would have to be cleared, the most travel for the least cutting first',
-    [
-      left('Direction, true'),
-      right('Length'),
-      right('Width'),
-      right('Through cover'),
-      right('To clear'),
-      right('Brings into view'),
-    ],
-    lanes.map(({ bearing, length, width, cut, area, gains }) => [
-      turned(bearing),
-      say.distance(length),
-      say.height(width),
-      say.distance(cut),
-      say.area(area),
-      `${say.share(gains)} of all travel`,
-    ]),
+  const told = lanes.map(
+    ({ bearing, length, width, cut, area, gains }) =>
+      `towards ${turned(bearing)} ${say.distance(length)} by ${say.height(width)}, ${say.distance(cut)} of it and ${say.area(area)} through cover, brings ${say.share(gains)} of all travel into view`,
   );
+  return told.length === 0
+    ? []
+    : [`Lanes to clear, the most travel for the least cutting first: ${told.join('; ')}.`];
 }
 
 /** `210°`, turned from the grid to true north. */
@@ -125,15 +109,6 @@ const trueDegrees =
   (convergence: number) =>
   (grid: number): string =>
     `${Math.round(grid + convergence + 720) % 360}°`;
-
-/** What it reaches and sees in a few sentences; lanes have a table of their own. */
-export function sawWords({ sentences, lanes, directions }: StandReach, { say, frame }: Facts): string {
-  const own = sentences.filter((line) => line !== lanes[0]?.sentence);
-  const [best] = directions.toSorted((a, b) => b.clear - a.clear);
-  if (!best || best.clear <= 0) return [...own, 'No line of clear view leads from it.'].join(' ');
-  const towards = compassLetters(best.bearing + frame.convergence);
-  return [...own, `The longest clear line runs ${say.distance(best.clear)} towards ${towards}.`].join(' ');
-}
 
 function namesOf({ artifacts: { necks, junctions, corridors, travelAreas } }: Facts) {
   const areas = new Map(travelAreas.map(({ id, name }) => [id, name]));

@@ -10,7 +10,7 @@ import { left, right, table } from '../table.ts';
 /** What was computed of stands on demand, as their pages tell it. */
 
 /** `31% (12% to 48%)`. */
-const banded = ({ usual, low, high }: Band): string =>
+export const banded = ({ usual, low, high }: Band): string =>
   `${formatShare(usual)} (${formatShare(low)} to ${formatShare(high)})`;
 /** Hours a week. */
 const weekly = (hours: number): string =>
@@ -60,79 +60,91 @@ export const rulingsTable = ({ found }: Facts): ReportTable[] =>
     ]),
   );
 
-/** The verdict on one stand in sentences. */
-export function verdictWords({ clean, usable, verdict }: ComparedStand): string {
+/** What its worst losses are, in a sentence; none where nothing is lost. */
+export function lostWords({ verdict }: ComparedStand): string[] {
   const lost = verdict.spoils
     .slice(0, 2)
     .map(({ cause, hours }) => `${verdict.hours ? `${weekly(hours)} a week` : 'some winds'} to: ${cause}`);
-  return [
-    clean
-      ? `Clean share when hunted: ${banded(clean)} of all travel comes in reach and view before it meets the scent.`
-      : 'In no wind does travel come in reach before it meets the scent.',
-    huntedWords(verdict.hours, usable),
-    lost.length > 0 ? `Lost ${lost.join('; ')}.` : '',
-  ]
-    .filter((line) => line !== '')
-    .join(' ');
+  return lost.length > 0 ? [`Lost ${lost.join('; ')}.`] : [];
 }
 
-function huntedWords(hours: Band | null, usable: number | null): string {
-  if (!hours) return 'Without a wind record nobody knows how many hours a week it can be hunted.';
-  if (weekly(hours.usual) === 'none') return 'In none of the hours of light does its wind let it be hunted.';
+/** Hours its wind lets it be hunted, and of them those with a clean way in. */
+export function weeklyOf(hours: Band, usable: number | null): string {
+  if (weekly(hours.usual) === 'none') return 'none: in no hour of light does its wind suit';
   const byWay = usable === null ? '' : `; with a clean way in, ${weekly(usable)}`;
-  return `Its wind lets it be hunted ${weeklyBand(hours)} a week${byWay}.`;
+  return `${weeklyBand(hours)} by its wind${byWay}`;
 }
 
-export function seasonTables(stand: ComparedStand, facts: Facts): ReportTable[] {
-  return [
-    ...table(
-      'When its wind lets it be hunted, hours a week of the season',
-      [left('Part of day'), right('Of light'), right('Can be hunted'), right('Clean'), left('With wind')],
-      stand.verdict.parts
-        .filter(({ lawful }) => lawful > 0)
-        .map(({ part, lawful, hours, clean, winds }) => [
-          part,
-          weekly(lawful),
-          weeklyBand(hours),
-          clean === null ? 'none' : formatShare(clean),
-          winds.length === 0 ? 'none' : listWinds(winds),
-        ]),
-    ),
-    ...waysTable(stand, facts),
-  ];
-}
+/** Part by part of the day: hours, winds and the way in and out. */
+export const seasonTable = (stand: ComparedStand, facts: Facts): ReportTable[] =>
+  table(
+    `Hours a week its wind lets it be hunted, and the way in and out ${arriving(facts)}`,
+    [
+      left('Part of day'),
+      right('Of light'),
+      right('Can be hunted'),
+      right('Clean'),
+      left('With wind'),
+      left('Way in and out'),
+    ],
+    stand.verdict.parts
+      .filter(({ lawful }) => lawful > 0)
+      .map(({ part, lawful, hours, clean, winds }) => [
+        part,
+        weekly(lawful),
+        weeklyBand(hours),
+        clean === null ? 'none' : formatShare(clean),
+        winds.length === 0 ? 'none' : listWinds(winds),
+        partWay(stand, part, facts),
+      ]),
+  );
 
 /** How hunters come, in words. */
 export const arriving = ({ settings }: Facts): string =>
   settings.hunt.arrive === 'foot' ? 'on foot' : 'driven as far as roads lead';
 
-function waysTable({ ways }: ComparedStand, facts: Facts): ReportTable[] {
-  const { say } = facts;
-  return table(
-    `The way in and out ${arriving(facts)}, each in the commonest wind the stand can be hunted in`,
-    [
-      left('For'),
-      left('Walked'),
-      left('Wind'),
-      left('Clean'),
-      left('From'),
-      right('Time'),
-      right('Length'),
-      left('Against it'),
-    ],
-    ways.flatMap(({ part, walks }) =>
-      walks.map(({ time, wind, clean, best, verdict }) => [
-        part,
-        { dawn: 'before light', midday: 'midday', dark: 'after dark' }[time],
-        wind === 'calm' ? 'calm air' : wind,
-        clean === null ? 'not known' : clean ? 'yes' : 'no',
-        best?.start ?? '–',
-        best ? `${Math.max(1, Math.round(best.minutes))} min` : '–',
-        best ? say.distance(best.length) : '–',
-        clean ? 'nothing grave' : (best?.faults.find(({ grave }) => grave)?.sentence ?? verdict),
-      ]),
-    ),
+const WALKED = { dawn: 'in before light', midday: 'in by day', dark: 'out after dark' } as const;
+
+const walksOf = ({ ways }: ComparedStand, { say }: Facts) =>
+  ways.flatMap(({ part, walks }) =>
+    walks.map(({ time, wind, clean, best, verdict }) => ({
+      part,
+      when: WALKED[time],
+      /** In the commonest wind the part can be hunted in. */
+      way: [
+        clean === null ? 'not known' : clean ? 'clean' : 'not clean',
+        wind === 'calm' ? 'calm air' : `wind ${wind}`,
+        ...(best ? [best.start, say.distance(best.length)] : []),
+      ].join(', '),
+      minutes: best ? ` ${Math.max(1, Math.round(best.minutes))} min` : '',
+      against: clean ? null : (best?.faults.find(({ grave }) => grave)?.sentence ?? verdict),
+    })),
   );
+
+/** `not clean, wind W, Yard, 0.8 mi: in by day 25 min, out after dark 26 min`. */
+function partWay(stand: ComparedStand, part: string, facts: Facts): string {
+  const walks = walksOf(stand, facts).filter((walk) => walk.part === part);
+  const ways = [...new Set(walks.map(({ way }) => way))];
+  return ways.length === 0
+    ? '–'
+    : ways
+        .map((way) => {
+          const same = walks.filter((walk) => walk.way === way);
+          return `${way}: ${same.map(({ when, minutes }) => `${when}${minutes}`).join(', ')}`;
+        })
+        .join('; ');
+}
+
+/** What speaks against its ways in and out, each reason once. */
+export function againstWays(stand: ComparedStand, facts: Facts): string[] {
+  const walks = walksOf(stand, facts).filter(({ against }) => against);
+  const reasons = [...new Set(walks.map(({ against }) => against!))];
+  return reasons.map((reason) => {
+    const parts = walks
+      .filter(({ against }) => against === reason)
+      .map(({ part, when }) => `${part} ${when}`);
+    return `Against the way ${parts.length === walksOf(stand, facts).length ? 'in and out' : `(${parts.join(', ')})`}: ${reason}`;
+  });
 }
 
 function wayInWords(ways: readonly PartWay[]): string {
