@@ -17,6 +17,7 @@ import type {
   Saddle,
   WaterChanges,
 } from '../terrain/types.ts';
+import type { MarginShares } from '../travel/margin.ts';
 import type { Sought } from '../travel/study.ts';
 import type { Trial } from '../travel/trials.ts';
 import type {
@@ -31,8 +32,8 @@ import type {
 } from '../travel/types.ts';
 import type { TodayTravel } from '../travel/what-if.ts';
 
-/** Everything the readers bring in, already on the property frame. */
-export interface Sources {
+/** Ground and cover as the readers bring them in, on one frame. */
+export interface Terrain {
   /** Ground elevation, m; NaN no data. */
   elevation: Grid;
   imagery: Imagery | null;
@@ -42,6 +43,12 @@ export interface Sources {
   vegetation: Grid | null;
   /** 1 where a hole of the elevation was filled from its rim: the ground there is a guess. */
   holes: Grid<Uint8Array> | null;
+}
+
+/** Everything the readers bring in, already on the property frame. */
+export interface Sources extends Terrain {
+  /** The same and as far again around the property, on wider cells; null where the files reach no farther. */
+  surroundings: Terrain | null;
   features: Feature[];
   wind: WindRecord | null;
 }
@@ -111,6 +118,8 @@ export interface Results {
   trials2: Trial[];
   trials3: Trial[];
   trials4: Trial[];
+  /** What a margin twice as wide does to what was sought; null where it cannot be tried. */
+  marginShares: MarginShares | null;
   /** Share of all travel through a cell, 0..1; depends on cell size, so ranks use necks instead. */
   passage: Grid;
   necks: Neck[];

@@ -22,6 +22,8 @@ export function travelDoubts(facts: {
   runFactor: number;
   /** Mean of what the runs' grid gives for the necks' shares less what the flow's does. */
   bias: number;
+  /** Whether ground that reaches twice as far was tried. */
+  marginDoubled: boolean;
   /** How well the passage foretells imported sightings; null without any. */
   sightings: { seen: number; areaUnderCurve: number; inTopTenth: number; verdict: string } | null;
 }): string[] {
@@ -75,7 +77,9 @@ export function travelDoubts(facts: {
   }
   if (necks.some(({ spread }) => spread.runs > 0))
     doubts.push(
-      'Whether a neck hangs on the edge of the map was tried with half the margin the map has, not with ground beyond it: a wider elevation file would tell more.',
+      facts.marginDoubled
+        ? 'Whether a neck hangs on the edge of the map was tried with half the margin and with twice as wide a one, the latter on wider cells.'
+        : 'Whether a neck hangs on the edge of the map was tried with half the margin the map has, not with ground beyond it: files that reach farther would tell more.',
     );
   return doubts;
 }

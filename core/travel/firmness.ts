@@ -42,9 +42,10 @@ export function judgeFirmness(
 
   return pinches.map((pinch, k) => {
     const runs = drawn.map((t) => corrected[t]![k]!);
+    // One that is not among the best has no such place to lose.
     const lost = list.filter(
       ({ ranksOnly }, t) =>
-        ranks[t]![k]! >= TOP || (!ranksOnly && corrected[t]![k]! < FIRM_PART * pinch.share),
+        (k < TOP && ranks[t]![k]! >= TOP) || (!ranksOnly && corrected[t]![k]! < FIRM_PART * pinch.share),
     );
     const losses = lost.map(({ change }) => change ?? 'the uncertain weights turn');
     if (list.length > 0 && usualOfChanges[k]! < FIRM_PART * pinch.share)

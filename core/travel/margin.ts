@@ -2,6 +2,12 @@ import type { Feature } from '../features/feature.ts';
 import { cellCount, type Frame, type Grid } from '../grid/frame.ts';
 import { boundaryRings } from './owner.ts';
 
+/** Shares of what was sought on the property's own ground and on ground that reaches twice as far, on equal cells. */
+export interface MarginShares {
+  usual: Float64Array;
+  wide: Float64Array;
+}
+
 /** Part of the map's width and height that is taken off on every side at least. */
 const LEAST = 0.08;
 

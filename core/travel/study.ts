@@ -10,6 +10,7 @@ import { travelDoubts } from './doubts.ts';
 import { judgeFirmness, spreadOf } from './firmness.ts';
 import { passageOf, shareAcross } from './flow.ts';
 import { armsAround, findJunctions } from './junctions.ts';
+import type { MarginShares } from './margin.ts';
 import { describeNecks, type NeckSources, neckPlaces } from './necks.ts';
 import { findPinches, type Pinch } from './pinch.ts';
 import { redundancyOf } from './redundancy.ts';
@@ -19,6 +20,7 @@ import {
   type Band,
   type FlowInputs,
   type Measure,
+  marginDoubled,
   RUN_CELLS,
   runTrials,
   sharesOf,
@@ -97,7 +99,7 @@ export function seek(given: StudyInputs, maxNecks: number): Sought {
 }
 
 /** Shares of what was sought, in the order of the trials' measures: pinches, junctions, crossings. */
-const measuresOf = ({ pinches, junctions, crossings }: Sought): Measure[] => [
+export const measuresOf = ({ pinches, junctions, crossings }: Sought): Measure[] => [
   ...pinches.map(
     ({ line }): Measure =>
       (of) =>
@@ -150,13 +152,15 @@ export function trySought(
 /**
  * What was found, and how sure it is.
  *
- * @param list every trial
+ * @param tried every trial on the property's own ground
+ * @param margin shares with twice the margin; null where that could not be tried
  */
 export function judgeSought(
   given: StudyInputs,
   sought: Sought,
-  list: Trial[],
+  tried: Trial[],
   options: Pick<StudyOptions, 'maxNecks' | 'seed'>,
+  margin: MarginShares | null = null,
 ): Study {
   const { frame } = given.resistance;
   const inputs = withPairs(given);
@@ -175,6 +179,7 @@ export function judgeSought(
     runFactor === trialFactor
       ? usualOfChanges
       : sharesOf(measures, usualTrial(inputs, flow, flowFactor, runFactor));
+  const list = margin ? [...tried, marginDoubled(margin, usualOfChanges)] : tried;
   const trials: Trials = { usual, usualOfChanges, list };
   const redundancy = redundancyOf(
     pinches.slice(0, options.maxNecks),
@@ -213,6 +218,7 @@ export function judgeSought(
       necks,
       flowFactor,
       runFactor,
+      marginDoubled: margin !== null,
       bias: pinches.reduce((sum, { share }, k) => sum + usual[k]! - share, 0) / Math.max(1, pinches.length),
       sightings: sightings.length > 0 ? scoreSightings(shown, sightings, options.seed) : null,
     }),

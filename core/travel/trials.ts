@@ -7,7 +7,7 @@ import { barriersOf } from './barriers.ts';
 import { coarseLabels, coarseResistance } from './coarsen.ts';
 import { type EdgeCosts, edgeCosts, type MoveCosts, moveCosts } from './edges.ts';
 import type { Flow, TravelPair } from './flow.ts';
-import { drawnIn } from './margin.ts';
+import { drawnIn, type MarginShares } from './margin.ts';
 import { type ReliefGround, reliefGround } from './relief.ts';
 import { reshared } from './reshare.ts';
 import { type ResistanceInputs, resistanceUnder } from './resistance.ts';
@@ -136,6 +136,20 @@ export interface Band {
   count: number;
 }
 const ALL: Band = { index: 0, count: 1 };
+
+/** Below this share on the wider cells, nothing can be told of what the margin does to it. */
+const TOO_LITTLE = 0.002;
+
+/**
+ * What a margin twice as wide does to the shares. Among more ends farther out all of them are parts of more travel, so
+ * only their ranks are compared.
+ */
+export function marginDoubled({ usual, wide }: MarginShares, usualOfChanges: Float64Array): Trial {
+  const shares = usualOfChanges.map((share, k) =>
+    usual[k]! >= TOO_LITTLE ? (share * wide[k]!) / usual[k]! : share,
+  );
+  return { change: 'the map reaches twice as far', margin: true, weights: null, shares, ranksOnly: true };
+}
 
 /** One of the changed models between every few runs, so that each band has its part of what takes longest. */
 function spreadOut<T>(runs: readonly T[], changes: readonly T[]): T[] {

@@ -15,6 +15,8 @@ export interface OpenSources {
   elevation: ElevationTile[];
   photos: Raster[];
   covers: Raster[];
+  /** Elevation that reaches twice the margin, by rank. */
+  around: ElevationTile[];
   close(): Promise<void>;
 }
 
@@ -58,12 +60,14 @@ export async function openSources(
       'elevationEpsg',
     );
     const ranked = finestFirst([...rasters, ...clouds], box, margin, notes);
-    const elevation = ranked.map((source) => ({ source, scale: verticalScale(source, answers) }));
+    const scaled = (source: (typeof ranked)[number]) => ({ source, scale: verticalScale(source, answers) });
+    const elevation = ranked.map(scaled);
+    const around = finestFirst([...rasters, ...clouds], box, 2 * margin, []).map(scaled);
     const photos = await openAll(inputs.imagery, 'imageryEpsg');
     const covers = await openAll(inputs.landcover, 'landcoverEpsg');
     for (const { crs } of [...ranked, ...photos, ...covers]) if (crs.note) notes.push(crs.note);
     notes.push(...elevation.map(({ scale }) => scale.note));
-    return { elevation, photos, covers, close };
+    return { elevation, photos, covers, around, close };
   } catch (error) {
     await close();
     throw error;

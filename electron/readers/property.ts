@@ -18,6 +18,7 @@ import { openSources } from './property-rasters.ts';
 import { placeFeatures, readAllVectors } from './property-vectors.ts';
 import { readSettings } from './settings.ts';
 import { hashFile } from './source.ts';
+import { readSurroundings } from './surroundings.ts';
 import type { HeldFile } from './to-fetch.ts';
 import { UNIT_FOR_ALL } from './vertical.ts';
 import { readWind } from './wind.ts';
@@ -51,7 +52,7 @@ export async function readProperty(
   const wind = inputs.wind.length > 0 ? readWind(inputs.wind, settings.answers) : null;
   const box = vectors.boundary.length > 0 ? lonLatBox(vectors.boundary) : null;
   const { answers } = settings;
-  const { elevation, photos, covers, close } = await openSources(
+  const { elevation, photos, covers, around, close } = await openSources(
     inputs,
     answers,
     box,
@@ -83,14 +84,23 @@ export async function readProperty(
       imagery = read.imagery;
       notes.push(...read.notes);
       const sharp = displayFrame(usable, frame);
-      if (sharp) display = (await readImagery(usable, sharp, part(progress, 0.6, 0.85))).imagery;
+      if (sharp) display = (await readImagery(usable, sharp, part(progress, 0.6, 0.8))).imagery;
     }
     let landcover: Sources['landcover'] = null;
     if (covers.length > 0) {
-      const read = await readLandcover(covers, frame, part(progress, 0.85, 0.9));
+      const read = await readLandcover(covers, frame, part(progress, 0.8, 0.85));
       landcover = read.landcover;
       notes.push(...read.notes);
     }
+    const surroundings =
+      box &&
+      (await readSurroundings(
+        { elevation: around, photos, covers },
+        frame,
+        box,
+        settings.margin,
+        part(progress, 0.85, 0.9),
+      ));
     const features = placeFeatures(vectors, frame, notes);
     if (box)
       notes.push(
@@ -133,6 +143,7 @@ export async function readProperty(
       landcover,
       vegetation,
       holes,
+      surroundings,
       features,
       wind,
     };

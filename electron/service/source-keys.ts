@@ -29,13 +29,22 @@ const digestArrays = (label: string, arrays: readonly TypedArray[]): string =>
  */
 export function sourceKeys(frame: Frame, sources: Sources): SourceKeys {
   const place = canonical(frame);
-  const { elevation, imagery, landcover, vegetation, holes, features, wind } = sources;
+  const { elevation, imagery, landcover, vegetation, holes, surroundings, features, wind } = sources;
   return {
     elevation: digestArrays(place, [elevation.cells]),
     imagery: imagery ? digestArrays(canonical(imagery.frame), [...imagery.bands, imagery.valid]) : 'none',
     landcover: landcover ? digestArrays(place, [landcover.cells]) : 'none',
     vegetation: vegetation ? digestArrays(place, [vegetation.cells]) : 'none',
     holes: holes ? digestArrays(place, [holes.cells]) : 'none',
+    surroundings: surroundings
+      ? digestArrays(canonical(surroundings.elevation.frame), [
+          surroundings.elevation.cells,
+          ...(surroundings.imagery ? [...surroundings.imagery.bands, surroundings.imagery.valid] : []),
+          ...[surroundings.landcover, surroundings.vegetation, surroundings.holes].flatMap((grid) =>
+            grid ? [grid.cells] : [],
+          ),
+        ])
+      : 'none',
     features: digest(canonical([place, withoutLog(features)])),
     today: digest(canonical([place, existing(features)])),
     wind: wind

@@ -18,6 +18,7 @@ import { layOwnTables, readValue, writeValue } from './own-tables.ts';
 import { type PictureNote, readPicture, writePicture } from './pictures.ts';
 import { type ResultPart, resultParts } from './result-parts.ts';
 import { readGrid, readResults, writeGrid, writeResultPart } from './results.ts';
+import { readSurroundings, writeSurroundings } from './surroundings.ts';
 import { readWind, writeWind } from './wind-table.ts';
 
 /** What a property file says of itself without reading its grids. */
@@ -117,6 +118,7 @@ function fill(db: Database.Database, imported: Imported): void {
   if (sources.landcover) writeGrid(db, 'landcover', sources.landcover);
   if (sources.holes) writeGrid(db, 'holes', sources.holes);
   if (sources.vegetation) writeGrid(db, 'vegetation', sources.vegetation);
+  if (sources.surroundings) writeSurroundings(db, sources.surroundings);
   if (sources.imagery)
     writeValue(db, 'imagery', writePicture(db, 'imagery', sources.imagery, 'Photo on the frame'));
   if (!display) return;
@@ -215,6 +217,7 @@ export function openProperty(path: string): PropertyFile {
           landcover: readGrid(db, 'landcover', frame) as Grid<Uint8Array> | null,
           vegetation: readGrid(db, 'vegetation', frame) as Grid | null,
           holes: readGrid(db, 'holes', frame) as Grid<Uint8Array> | null,
+          surroundings: readSurroundings(db),
           features: readFeatures(db),
           wind: windInForce(),
         };

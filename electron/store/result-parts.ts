@@ -37,6 +37,7 @@ const ELSEWHERE = new Set([
   'elevation',
   'imagery',
   'landcover',
+  'surroundings',
   'wind',
   'contours',
   'todayTravel',
@@ -46,6 +47,7 @@ const ELSEWHERE = new Set([
   'trials2',
   'trials3',
   'trials4',
+  'marginShares',
 ]);
 
 export function resultParts(artifacts: Partial<Artifacts>): ResultPart[] {

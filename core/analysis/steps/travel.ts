@@ -200,15 +200,19 @@ const trials4 = trialsStep('trials4', 3);
 
 const passage = defineStep({
   name: 'travel.passage',
-  version: 16,
+  version: 17,
   title: 'Telling how sure the necks are',
-  needs: [...STUDY_NEEDS, 'sought', 'trials1', 'trials2', 'trials3', 'trials4'],
+  needs: [...STUDY_NEEDS, 'sought', 'trials1', 'trials2', 'trials3', 'trials4', 'marginShares'],
   makes: ['passage', 'necks', 'junctions', 'crossings', 'routes', 'travelDoubts'],
   params: ({ travel: { maxNecks, seed, date, year } }) => ({ maxNecks, seed, date, year }),
-  run({ sought, trials1, trials2, trials3, trials4, ...inputs }, { date, year, ...options }, progress) {
+  run(
+    { sought, trials1, trials2, trials3, trials4, marginShares, ...inputs },
+    { date, year, ...options },
+    progress,
+  ) {
     const features = featuresAt(inputs.features, { date, year });
     const trials = [...trials1, ...trials2, ...trials3, ...trials4];
-    const { doubts, ...found } = judgeSought({ ...inputs, features }, sought, trials, options);
+    const { doubts, ...found } = judgeSought({ ...inputs, features }, sought, trials, options, marginShares);
     progress(1);
     return { ...found, travelDoubts: doubts };
   },
@@ -229,16 +233,7 @@ const plan = defineStep({
   },
 });
 
-export const travelSteps = [
-  resistance,
-  areas,
-  corridors,
-  today,
-  sought,
-  plan,
-  trials1,
-  trials2,
-  trials3,
-  trials4,
-  passage,
-] as const;
+/** The steps from cover and ground to the flow of travel. */
+export const flowSteps = [resistance, areas, corridors, today] as const;
+
+export const travelSteps = [...flowSteps, sought, plan, trials1, trials2, trials3, trials4, passage] as const;

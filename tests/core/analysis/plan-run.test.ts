@@ -12,6 +12,7 @@ const sources = {
   features: 'f1',
   wind: 'none',
   vegetation: 'none',
+  surroundings: 'none',
   holes: 'none',
 };
 

@@ -91,6 +91,8 @@ export function smallArtifacts(): Artifacts {
     imagery: null,
     landcover: null,
     vegetation: null,
+    surroundings: null,
+    marginShares: null,
     holes: null,
     features: [structuredClone(boundary), structuredClone(creek)] as unknown as Artifacts['features'],
     wind: {

@@ -50,6 +50,17 @@ describe('firmness', () => {
     },
   );
 
+  it('is not said to be lost by one that was never among the best', () => {
+    const change = 'the map reaches twice as far';
+    const judged = judgeFirmness(
+      pinches,
+      trials({ change, margin: true, ranksOnly: true, shares: first(0.01) }),
+      assumptions,
+    );
+    expect(judged[0]).toMatchObject({ firm: false, lostWhen: [change], edgeArtefact: true });
+    expect(judged[11]).toMatchObject({ firm: false, lostWhen: [], edgeArtefact: false });
+  });
+
   it('asks only for ranks under another model of routes, which spreads all travel', () => {
     const spread = shares.map((share) => share / 5);
     const wander = { change: 'travel wanders', ranksOnly: true };

@@ -73,7 +73,11 @@ describe('a property file', () => {
     createProperty(path('one.gpkg'), { ...imported, display: imported.sources.imagery }).close();
     const db = new Database(path('one.gpkg'), { readonly: true });
     const tiles = db.prepare("SELECT table_name FROM gpkg_contents WHERE data_type = 'tiles'").all();
-    expect(tiles).toEqual([{ table_name: 'imagery' }, { table_name: 'imagery_near_infrared' }]);
+    expect(tiles).toEqual([
+      { table_name: 'surroundings_imagery' },
+      { table_name: 'imagery' },
+      { table_name: 'imagery_near_infrared' },
+    ]);
     db.close();
     const property = openProperty(path('one.gpkg'));
     expectSame(property.display()!.bands[3]!, imported.sources.imagery!.bands[3]!);

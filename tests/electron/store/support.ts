@@ -2,6 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach } from 'vitest';
+import type { Sources } from '../../../core/analysis/artifacts.ts';
 import { DEFAULT_SETTINGS } from '../../../core/analysis/settings.ts';
 import type { Imagery } from '../../../core/cover/types.ts';
 import type { Frame } from '../../../core/grid/frame.ts';
@@ -75,6 +76,7 @@ export function importedOf(on = frame()): Imported {
       landcover: gridOf(on, (x, y) => (x < 30 ? 0 : [11, 21, 41, 42, 82, 90][(x + y) % 6]!), Uint8Array),
       vegetation: gridOf(on, (x) => (x % 5 === 0 ? Number.NaN : x / 10)),
       holes: gridOf(on, (x, y) => (x === 9 && y < 9 ? 1 : 0), Uint8Array),
+      surroundings: surroundingsOf(on),
       features: artifacts.features,
       wind: {
         station: 'Invented field',
@@ -91,5 +93,24 @@ export function importedOf(on = frame()): Imported {
     missing: ['No photo of the north.'],
     display: photo(fine, 9, 3),
     files: [{ name: 'elevation.tif', hash: 'ab'.repeat(32) }],
+  };
+}
+
+/** Ground all round, on cells twice as wide: no point cloud reached so far, so there is no vegetation. */
+function surroundingsOf(on: Frame): Sources['surroundings'] {
+  const wide = {
+    ...on,
+    west: on.west - 8 * on.cellSize,
+    north: on.north + 6 * on.cellSize,
+    cellSize: 2 * on.cellSize,
+    width: Math.ceil(on.width / 2) + 8,
+    height: Math.ceil(on.height / 2) + 6,
+  };
+  return {
+    elevation: gridOf(wide, (column, row) => (row === 3 ? Number.NaN : 100 + column / 3)),
+    imagery: photo(wide, 8, 3),
+    landcover: gridOf(wide, (x, y) => (x + y) % 90, Uint8Array),
+    vegetation: null,
+    holes: gridOf(wide, (x, y) => (x === 2 && y < 4 ? 1 : 0), Uint8Array),
   };
 }
