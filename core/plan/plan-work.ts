@@ -40,7 +40,7 @@ export function planWork(
   };
   const { jobs, unpriced } = jobsOf(features, rate, units);
   const people = Math.max(1, value('saw.people'));
-  const ranked = rankJobs(jobs, gains?.byJob ?? new Map(), needsOf(jobs, features), {
+  const ranked = rankJobs(jobs, gains, needsOf(jobs, features, gains), {
     money: settings.budget,
     hours: settings.crewDays === null ? null : settings.crewDays * people * settings.calendar.hoursPerDay,
   });
@@ -54,7 +54,7 @@ export function planWork(
     rates: rateRows(settings.rates, units, used),
     calendar,
     ranked,
-    gainUnit: gains?.unit ?? null,
+    gained: gains && { unit: gains.unit, today: gains.today, built: gains.built, notes: gains.notes },
     upkeep: upkeepOf(jobs),
     totals: {
       bySeason: SEASONS.flatMap((season) =>

@@ -177,6 +177,15 @@ export interface Gains {
   unit: string;
   /** By job id; a job not in it has no known gain. */
   byJob: ReadonlyMap<string, Gain>;
+  /** What two jobs gain together, where one is worth nothing alone. */
+  pairs: { jobs: [string, string]; gain: Gain }[];
+  /** Jobs computed to gain nothing alone but something with others: beside which, or empty where no single one is enough. */
+  without: ReadonlyMap<string, readonly string[]>;
+  /** The unit's own total today and with every job built. */
+  today: number;
+  built: number;
+  /** What was counted and what was not. */
+  notes: string[];
 }
 
 export type When = 'this winter' | 'next year' | 'later' | 'not worth it' | 'done';
@@ -217,8 +226,8 @@ export interface WorkPlan {
   rates: RateRow[];
   calendar: Calendar;
   ranked: Ranked[];
-  /** What gains are measured in; null when none was computed. */
-  gainUnit: string | null;
+  /** What gains are measured in, the total today and with every job built, and what was counted; null when none was computed. */
+  gained: Pick<Gains, 'unit' | 'today' | 'built' | 'notes'> | null;
   upkeep: Upkeep[];
   totals: { bySeason: Total[]; byCrew: Total[]; all: Total };
   cautions: { kind: JobKind; lines: string[] }[];

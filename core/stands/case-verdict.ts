@@ -190,11 +190,11 @@ function judge(
 }
 
 /** Why a case is not to be hunted; null where it can be. */
-function reasonAgainst(
+export function reasonAgainst(
   fate: Fate | null,
   bedding: readonly string[],
   hangs: boolean,
-  { spoilt, alarm }: CaseOptions['hunt'],
+  { spoilt, alarm }: Pick<HuntSettings, 'spoilt' | 'alarm'>,
 ): string | null {
   if (!fate) return 'No travel is expected at this part of the day.';
   const reach = fate.clean + fate.spoiled;

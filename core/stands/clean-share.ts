@@ -47,25 +47,39 @@ export function walkRoutes(
   const spacing = Math.min(reach.frame.cellSize, window.cellSize) / 2;
   const seconds = spacing / pace;
   return routes.map(({ id, from, to, when, share, path }) => {
-    const spots = evenSpots(path, spacing);
-    const cells = new Int32Array(spots.length);
+    const cells: number[] = [];
     let reached = -1;
     let steps = 0;
-    spots.forEach(([x, y], k) => {
-      cells[k] = cellAt(window, x, y);
+    walkEvenly(path, spacing, (x, y) => {
+      const k = cells.push(cellAt(window, x, y)) - 1;
       const i = cellAt(reach.frame, x, y);
       if (i < 0 || reach.cells[i] !== 1) return;
       if (reached < 0) reached = k;
       steps++;
     });
     const until = reached < 0 ? Number.NaN : reached * seconds;
-    return { route: id, from, to, when, share, cells, reached, until, inView: steps * seconds };
+    return {
+      route: id,
+      from,
+      to,
+      when,
+      share,
+      cells: Int32Array.from(cells),
+      reached,
+      until,
+      inView: steps * seconds,
+    };
   });
 }
 
-/** Spots along a path at an even spacing, its two ends included. */
-function evenSpots(path: readonly Point[], spacing: number): Point[] {
-  const spots: Point[] = path.length > 0 ? [path[0]!] : [];
+/** Visits spots along a path at an even spacing, its two ends included. */
+export function walkEvenly(
+  path: readonly Point[],
+  spacing: number,
+  visit: (x: number, y: number) => void,
+): void {
+  if (path.length === 0) return;
+  visit(...path[0]!);
   let left = spacing;
   for (let k = 1; k < path.length; k++) {
     const [ax, ay] = path[k - 1]!;
@@ -73,11 +87,10 @@ function evenSpots(path: readonly Point[], spacing: number): Point[] {
     const length = Math.hypot(bx - ax, by - ay);
     let along = left;
     for (; along < length; along += spacing)
-      spots.push([ax + ((bx - ax) * along) / length, ay + ((by - ay) * along) / length]);
+      visit(ax + ((bx - ax) * along) / length, ay + ((by - ay) * along) / length);
     left = along - length;
   }
-  if (path.length > 1) spots.push(path[path.length - 1]!);
-  return spots;
+  if (path.length > 1) visit(...path[path.length - 1]!);
 }
 
 /** The step at which each walk first meets scent at or over a threshold; -1 where it never does. */

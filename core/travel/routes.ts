@@ -17,22 +17,27 @@ const EVEN = 3;
  * route ends. The same for the same seed.
  *
  * @param eachWay routes for every pair and direction
+ * @param apart draws every route from a seed of its own, so that where the flow changes in one place, routes that do
+ *   not come there stay as they were; for comparing
  */
 export function sampleRoutes(
   flow: Flow,
   areas: readonly TravelArea[],
   seed: number,
   eachWay = EACH_WAY,
+  apart = false,
 ): Route[] {
   const byId = new Map(areas.map((area) => [area.id, area]));
   return flow.pairs.flatMap((pairFlow, p) => {
     const { from, to, share } = pairFlow.pair;
     const [a, b] = [byId.get(from)!, byId.get(to)!];
     const random = seededRandom(seed + 7919 * p);
+    const starts = startsOf(pairFlow);
     return [false, true].flatMap((back) => {
       const [start, end] = back ? [b, a] : [a, b];
       return Array.from({ length: eachWay }, (_, k): Route => {
-        const cells = walk(pairFlow, flow.frame.width, random);
+        const own = apart ? seededRandom(seedOfRoute(seed, from, to, 2 * k + Number(back))) : random;
+        const cells = walk(pairFlow, starts, flow.frame.width, own);
         const stairs = cells.map((cell) => cellCentre(flow.frame, cell));
         const path = simplifyPath(evened(back ? stairs.reverse() : stairs), flow.frame.cellSize / 3);
         const length = pathLength(path);
@@ -51,8 +56,39 @@ export function sampleRoutes(
   });
 }
 
+/** One seed a route; the factors are primes, so that no two of a map share theirs in practice. */
+const seedOfRoute = (seed: number, from: number, to: number, route: number): number =>
+  seed + 7919 * from + 104_729 * to + 1_299_709 * route;
+
+/** What leaves each cell of a window over what comes in. */
+const surplusIn =
+  ({ window: { width }, east, south }: PairFlow) =>
+  (k: number): number =>
+    east[k]! + south[k]! - (k % width > 0 ? east[k - 1]! : 0) - (k >= width ? south[k - width]! : 0);
+
+/** Cells of a window that travel sets out from, and how much from each. */
+interface Starts {
+  cells: number[];
+  weights: number[];
+  total: number;
+}
+
+function startsOf(flow: PairFlow): Starts {
+  const surplus = surplusIn(flow);
+  const starts: Starts = { cells: [], weights: [], total: 0 };
+  for (let k = 0; k < flow.window.width * flow.window.height; k++) {
+    const weight = surplus(k);
+    if (!(weight > 0)) continue;
+    starts.cells.push(k);
+    starts.weights.push(weight);
+    starts.total += weight;
+  }
+  return starts;
+}
+
 /** Cells of the frame of one walk from the first area of a pair to the second. */
-function walk({ window, east, south }: PairFlow, frameWidth: number, random: () => number): number[] {
+function walk(flow: PairFlow, starts: Starts, frameWidth: number, random: () => number): number[] {
+  const { window, east, south } = flow;
   const { width, height, column, row } = window;
   const out = new Float64Array(4);
   const steps = [1, width, -1, -width] as const;
@@ -63,10 +99,9 @@ function walk({ window, east, south }: PairFlow, frameWidth: number, random: () 
     out[3] = k >= width ? Math.max(0, -south[k - width]!) : 0;
     return out[0] + out[1] + out[2] + out[3];
   };
-  const surplus = (k: number): number =>
-    east[k]! + south[k]! - (k % width > 0 ? east[k - 1]! : 0) - (k >= width ? south[k - width]! : 0);
+  const surplus = surplusIn(flow);
 
-  let at = pick(width * height, surplus, random());
+  let at = pick(starts, random());
   const cells: number[] = [];
   for (let step = 0; step < 40 * (width + height); step++) {
     cells.push((row + Math.floor(at / width)) * frameWidth + column + (at % width));
@@ -82,20 +117,14 @@ function walk({ window, east, south }: PairFlow, frameWidth: number, random: () 
   return cells;
 }
 
-/** An index drawn by its weight (weights below zero count as none). */
-function pick(count: number, weight: (k: number) => number, draw: number): number {
-  let total = 0;
-  for (let k = 0; k < count; k++) total += Math.max(0, weight(k));
+/** A cell drawn by its weight. */
+function pick({ cells, weights, total }: Starts, draw: number): number {
   let left = draw * total;
-  let last = 0;
-  for (let k = 0; k < count; k++) {
-    const w = weight(k);
-    if (w <= 0) continue;
-    last = k;
-    left -= w;
-    if (left < 0) return k;
+  for (let k = 0; k < cells.length; k++) {
+    left -= weights[k]!;
+    if (left < 0) return cells[k]!;
   }
-  return last;
+  return cells.at(-1) ?? 0;
 }
 
 function evened(path: readonly Point[]): Point[] {

@@ -44,9 +44,14 @@ export interface BuiltTravel {
   flow: Flow;
 }
 
-export function solveToday(inputs: FlowInputs, progress: Progress = silent): TodayTravel {
+/** @param mostCells of the grid it is solved on */
+export function solveToday(
+  inputs: FlowInputs,
+  progress: Progress = silent,
+  mostCells = FLOW_CELLS,
+): TodayTravel {
   const weights = weightsOf(inputs.assumptions);
-  const factor = factorFor(inputs.resistance.frame, FLOW_CELLS);
+  const factor = factorFor(inputs.resistance.frame, mostCells);
   const barriers = barriersOf(inputs.features, weights, inputs.slope);
   const ground = coarseResistance(inputs.resistance, factor);
   const relief = reliefGround(inputs.elevation, factor);

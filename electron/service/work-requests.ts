@@ -4,8 +4,8 @@ import { z } from 'zod';
 export const workRequests = {
   /** Every job with quantities, hours, money, days and order; rates and calendar with their sources. */
   'work.plan': z.object({}).strict(),
-  /** Tries travel without each open job in turn, for what it gains; takes a while, with progress. */
-  'work.gains': z.object({}).strict(),
+  /** Tries every open job for what it gains, in so many worlds of drawn weights for its band; takes a while, with progress. */
+  'work.gains': z.object({ worlds: z.number().int().min(0).max(32) }).strict(),
   /** Stops where the answer hinges on what no raster shows; null before the scout is done. */
   'walk.list': z.object({}).strict(),
   /** What was found at a stop: a choice by its key, words, or both. */

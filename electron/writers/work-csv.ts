@@ -1,4 +1,4 @@
-import type { WorkPlan } from '../../core/plan/types.ts';
+import type { Ranked, WorkPlan } from '../../core/plan/types.ts';
 
 /** A field by RFC 4180; one that a spreadsheet would take for a formula is kept text by a leading apostrophe. */
 function field(value: string | number | null): string {
@@ -27,7 +27,32 @@ const COLUMNS = [
   'owner',
   'due',
   'done',
+  'gain',
+  'gain_low',
+  'gain_high',
+  'gain_unit',
+  'gain_per_100_usd',
+  'gain_per_hour',
+  'worth_nothing_without',
+  'why_here',
 ];
+
+/** What a job gains and why it stands where it does; numbers to three decimals. */
+function worthOf(row: Ranked | undefined, { gained, jobs }: WorkPlan): (string | number | null)[] {
+  if (!row) return Array.from({ length: 8 }, () => null);
+  const { gain, perHundredDollars, perHour, needs, why } = row;
+  const rounded = (value: number | null): number | null =>
+    value === null ? null : Math.round(value * 1000) / 1000;
+  const names = new Map(jobs.map(({ id, name }) => [id, name]));
+  return [
+    ...[gain?.value ?? null, gain?.low ?? null, gain?.high ?? null].map(rounded),
+    gain ? (gained?.unit ?? null) : null,
+    rounded(perHundredDollars),
+    rounded(perHour),
+    needs.map((id) => names.get(id) ?? id).join('; '),
+    why,
+  ];
+}
 
 /** The work list as CSV (RFC 4180): UTF-8, lines end in CRLF, one job a row. */
 export function workCsvOf(work: WorkPlan): string {
@@ -52,6 +77,7 @@ export function workCsvOf(work: WorkPlan): string {
     job.owner,
     job.due,
     job.done,
+    ...worthOf(ranked.get(job.id), work),
   ]);
   return [COLUMNS, ...rows].map((row) => `${row.map(field).join(',')}\r\n`).join('');
 }

@@ -1,5 +1,5 @@
 import { decimal, whole } from '../../core/features/units.ts';
-import type { Gain, Span } from '../../core/plan/types.ts';
+import type { Gain, Gains, Span } from '../../core/plan/types.ts';
 
 const UNKNOWN = 'not known';
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
@@ -23,8 +23,18 @@ export const datesInWords = (from: string | null, to: string | null): string =>
 export const spansInWords = (spans: readonly Span[]): string =>
   spans.map(({ from, to }) => `${monthDay(from)} to ${monthDay(to)}`).join(', ') || 'never';
 
-export const gainInWords = (gain: Gain | null): string =>
-  gain ? decimal(gain.value, Math.abs(gain.value) < 10 ? 1 : 0) : UNKNOWN;
+const said = (value: number): string => decimal(value, Math.abs(value) < 10 ? 1 : 0);
+
+/** `4.0 (2.1 to 6.3)`; the band only where one was computed. */
+export function gainInWords(gain: Gain | null): string {
+  if (!gain) return UNKNOWN;
+  const band = gain.low === null || gain.high === null ? '' : ` (${said(gain.low)} to ${said(gain.high)})`;
+  return said(gain.value) + band;
+}
+
+/** What there is today and with every job built. */
+export const gainedInWords = ({ unit, today, built }: Pick<Gains, 'unit' | 'today' | 'built'>): string =>
+  `Gain is in ${unit}, in brackets the least and the most. Today it comes to ${said(today)}, with every job built to ${said(built)}.`;
 
 /** Share of the year before a day MM-DD, or at its end. */
 export function placeInYear(day: string, end: boolean): number {

@@ -55,7 +55,9 @@ describeWindow('the work', () => {
     await leaf('What first');
     await page.waitForSelector('#leaf-body:has-text("Gain not known")');
     await page.click('button:has-text("Compute what each gains")');
-    await page.waitForSelector('#leaf-body:has-text("Gain 4.0")');
+    await page.waitForSelector('#leaf-body:has-text("Gain 4.0 (1.5 to 6.0)")');
+    await page.waitForSelector('#leaf-body:has-text("Today it comes to 3.0, with every job built to 7.0")');
+    await page.waitForSelector('#leaf-body:has-text("An hour is one of lawful light.")');
   });
 
   it('lists the stops of the walk and writes down what was found', async () => {

@@ -1,5 +1,5 @@
 import { decimal, whole } from '../../features/units.ts';
-import type { Gain, Job, Span } from '../../plan/types.ts';
+import type { Gain, Gains, Job, Span } from '../../plan/types.ts';
 
 /** Numbers of the work as the report prints them; what is not known says so. */
 
@@ -25,14 +25,19 @@ export const spansInWords = (spans: readonly Span[]): string =>
     ? 'no day of the year'
     : spans.map(({ from, to }) => `${monthDay(from)} to ${monthDay(to)}`).join(', ');
 
-/** One or two decimals, with its band where one was computed. */
+const said = (value: number): string => decimal(value, Math.abs(value) < 10 ? 1 : 0);
+
+/** One or no decimal, with its band where one was computed. */
 export function gainInWords(gain: Gain | null): string {
   if (!gain) return UNKNOWN;
-  const said = (value: number): string => decimal(value, Math.abs(value) < 10 ? 1 : 0);
   return gain.low === null || gain.high === null
     ? said(gain.value)
     : `${said(gain.value)} (${said(gain.low)} to ${said(gain.high)})`;
 }
+
+/** What there is today and with every job built. */
+export const gainedInWords = ({ today, built }: Pick<Gains, 'today' | 'built'>): string =>
+  `Today it comes to ${said(today)}, with every job built to ${said(built)}.`;
 
 /** The quantities of a job in one line, the ones a buyer or a crew counts. */
 export const inOneLine = ({ quantities }: Job): string =>

@@ -1,5 +1,6 @@
 import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.ts';
 import { effects, ideas } from './draft.ts';
+import { hours, lostWays, scents } from './gains.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
 import { onward } from './hand.ts';
 import { logView } from './log.ts';
@@ -47,6 +48,9 @@ export const INQUIRIES = {
   'stands.search': sites,
   'stands.rulings': rulings,
   'stands.cameras': cameras,
+  'work.scents': scents,
+  'work.lostWays': lostWays,
+  'work.hours': hours,
 };
 
 export type InquiryName = keyof typeof INQUIRIES;

@@ -1,7 +1,7 @@
 import { changeSettings } from '../../state/editing.ts';
 import { run } from '../../state/session.ts';
 import { computeGains, gains, work } from '../../state/work.ts';
-import { dollars, gainInWords, hours } from '../../words/work.ts';
+import { dollars, gainedInWords, gainInWords, hours } from '../../words/work.ts';
 import { Asking } from '../Asking.tsx';
 import { Section } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
@@ -45,12 +45,23 @@ export function First() {
           Compute what each gains
         </button>
       </div>
-      <Asking of={gains} what="Trying travel without each job" />
+      <Asking of={gains} what="Trying every job" />
       <p class="facts">
-        {plan.gainUnit
-          ? `Gain is in ${plan.gainUnit}, under one set of assumptions.`
+        {plan.gained
+          ? gainedInWords(plan.gained)
           : 'What each job gains has not been computed, so they stand in the order of the work.'}
       </p>
+      {plan.gained && (
+        <Section title="How it was counted" count={plan.gained.notes.length}>
+          <ul class="closures">
+            {plan.gained.notes.map((note) => (
+              <li key={note}>
+                <p class="finding-text">{note}</p>
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
       <ol class="closures">
         {plan.ranked.map((row) => (
           <li key={row.job}>

@@ -1,12 +1,17 @@
 import { describe, expect, test } from 'vitest';
 import { planWork } from '../../../core/plan/plan-work.ts';
-import type { Gain } from '../../../core/plan/types.ts';
+import type { Gain, Gains } from '../../../core/plan/types.ts';
 import { EVERY_JOB, feature, line, SETTINGS } from './scene.ts';
 
 const gain = (value: number): Gain => ({ value, low: value / 2, high: value * 2 });
-const gains = (values: Record<string, number>) => ({
+const gains = (values: Record<string, number>): Gains => ({
   unit: 'clean hours a season',
   byJob: new Map(Object.entries(values).map(([id, value]) => [id, gain(value)])),
+  pairs: [],
+  without: new Map(),
+  today: 0,
+  built: 0,
+  notes: [],
 });
 const plan = (values: Record<string, number>, over = {}, features = EVERY_JOB) =>
   planWork(features, { ...SETTINGS, ...over }, 'us', gains(values), '2026-11-25');
@@ -34,9 +39,9 @@ describe('what first', () => {
     ]);
   });
 
-  test('a stand brings the way in that ends beside it', () => {
-    const two = EVERY_JOB.filter(({ id }) => id === 'perch' || id === 'trail');
-    const { ranked } = plan({ perch: 40 }, {}, two);
+  test('a stand whose gain nobody computed brings the way in that ends beside it', () => {
+    const two = EVERY_JOB.filter(({ id }) => id === 'perch' || id === 'trail').reverse();
+    const { ranked } = plan({}, {}, two);
     expect(ranked.map(({ job }) => job)).toEqual(['trail', 'perch']);
     expect(ranked[1]!.needs).toEqual(['trail']);
     expect(ranked[0]!.why).toMatch(/worth nothing without it/);

@@ -10,6 +10,7 @@ import {
   standCases,
 } from '../../../core/stands/case-verdict.ts';
 import { DEFAULT_HUNT } from '../../../core/stands/hunt-settings.ts';
+import { cleanSits, scentMask } from '../../../core/stands/scent-mask.ts';
 import { makeWinds, seasonAir, WINDS } from '../../../core/stands/scent-study.ts';
 import { apartPairs, mayJoin, seasonSheet, takenBy, together } from '../../../core/stands/season-sheet.ts';
 import { standVerdict } from '../../../core/stands/verdict.ts';
@@ -102,6 +103,31 @@ makeWinds(air, ['midday', 'evening'], 0, () => {});
 const found = standCases(subject, inputs, air, { hunt: DEFAULT_HUNT });
 const one = (part: string, wind: string): CaseVerdict =>
   found.cases.find((each) => each.part === part && each.wind === wind)!;
+
+describe('scent kept apart from travel', () => {
+  const mask = scentMask(subject, inputs, air);
+  test('gives every case what the verdict gives it, for the usual nose', () => {
+    const sits = cleanSits(mask, routes, reach, DEFAULT_HUNT);
+    expect(mask.cases.map(({ part, wind }) => [part, WINDS[wind]])).toEqual(
+      found.cases.map(({ part, wind }) => [part, wind]),
+    );
+    found.cases.forEach(({ hunt, fate }, k) => {
+      expect(sits.usual[k]).toBeCloseTo(hunt.usual ? fate!.clean : 0, 12);
+      expect(sits.keen[k]! > 0).toBe(hunt.keen);
+      expect(sits.dull[k]! > 0).toBe(hunt.dull);
+    });
+    expect(sits.usual.some((share) => share > 0)).toBe(true);
+    expect(sits.usual.some((share) => share === 0)).toBe(true);
+  });
+  test('judges other travel past the same stand, and nothing where no clean way leads in', () => {
+    // All of it comes from the west at dusk, half of it did: what is clean in a west wind's lee doubles.
+    const all = routes.map((each) => ({ ...each, share: each.id === 'from west' ? 1 : 0 }));
+    const evening = found.cases.findIndex(({ part, hunt }) => part === 'evening' && hunt.usual);
+    expect(found.cases[evening]!.fate!.clean).toBeCloseTo(0.5 / 0.7, 12);
+    expect(cleanSits(mask, all, reach, DEFAULT_HUNT).usual[evening]).toBeCloseTo(1, 12);
+    expect(cleanSits(mask, all, reach, DEFAULT_HUNT, ['evening']).usual[evening]).toBe(0);
+  });
+});
 
 describe('cases', () => {
   test('every part of the day with light meets 16 winds and the calm, and shares add up', () => {

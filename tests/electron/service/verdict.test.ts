@@ -187,3 +187,27 @@ test('a typed-in wind is answered at once; a log of sits and closed ground keep 
   const verdict = await ask('stands.verdict', tried({ stand: pick.stand, date: '2024-11-05' }));
   expect(verdict.onDate).toMatchObject({ left: 1, wait: 0, closed: null, phase: 'cruising' });
 }, 120_000);
+
+test('what a job gains is in clean hours with a band, with progress, and falls with what it rests on', async () => {
+  await ask('settings.change', { patch: { hunt: { arrive: 'foot', spoilt: 0.25 } } });
+  expect((await ask('work.plan', {})).gained).toBeNull();
+  const heard: number[] = [];
+  const stop = sample.service.listen((event) => {
+    if (event.type === 'ask.progress' && event.ask === 'work.gains') heard.push(event.fraction);
+  });
+  const plan = await ask('work.gains', { worlds: 1 });
+  stop();
+  expect(heard.length).toBeGreaterThan(5);
+  expect(heard.every((fraction, k) => k === 0 || fraction >= heard[k - 1]!)).toBe(true);
+  // No way in on foot is clean on the sample, so hours go by the air alone, and that comes first.
+  expect(plan.gained!.unit).toBe('clean hours a season by the air alone');
+  expect(plan.gained!.notes[0]).toMatch(/^No clean way leads to any stand on foot/);
+  const { gain } = plan.ranked.find(({ job }) => job === 'barricade-hillside')!;
+  expect(plan.gained!.today).toBeGreaterThan(0);
+  expect(plan.gained!.built - plan.gained!.today).toBeCloseTo(gain!.value, 9);
+  expect(gain!.low!).toBeLessThanOrEqual(gain!.value);
+  expect(gain!.high!).toBeGreaterThanOrEqual(gain!.value);
+  expect(gain!.low!).toBeLessThan(gain!.high!);
+  await ask('settings.change', { patch: { hunt: { spoilt: 0.3 } } });
+  expect((await ask('work.plan', {})).gained).toBeNull();
+}, 120_000);

@@ -132,6 +132,12 @@ describe('the work list as CSV', () => {
   it.skipIf(!hasGdal)('is read by Python’s csv module row by row, and no field is a formula', () => {
     const work = structuredClone(report.work);
     work.jobs[0]!.name = '=HYPERLINK("x"), "quoted"\nname';
+    work.ranked = work.ranked.map((row) =>
+      row.job === work.jobs[0]!.id
+        ? { ...row, gain: { value: -1.25, low: -2, high: 0.5 }, needs: [work.jobs[1]!.id] }
+        : row,
+    );
+    work.gained = { unit: 'clean hours a season', today: 3, built: 4, notes: [] };
     const path = write('work.csv', workCsvOf(work));
     const script =
       'import csv, json, sys; print(json.dumps(list(csv.DictReader(open(sys.argv[1], newline="", encoding="utf-8")))))';
@@ -140,6 +146,11 @@ describe('the work list as CSV', () => {
     expect(rows).toHaveLength(EVERY_JOB.length);
     expect(rows[0]!.name).toBe('\'=HYPERLINK("x"), "quoted"\nname');
     expect(Number(rows[0]!.hours)).toBe(work.jobs[0]!.hours);
-    expect(rows.every((row) => Object.keys(row).length === 18)).toBe(true);
+    expect(rows.every((row) => Object.keys(row).length === 26)).toBe(true);
+    // A number below zero is no formula.
+    expect([rows[0]!.gain, rows[0]!.gain_low, rows[0]!.gain_high]).toEqual(['-1.25', '-2', '0.5']);
+    expect(rows[0]!.gain_unit).toBe('clean hours a season');
+    expect(rows[0]!.worth_nothing_without).toBe(work.jobs[1]!.name);
+    expect(rows[1]!.gain).toBe('');
   });
 });

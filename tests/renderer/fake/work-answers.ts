@@ -1,7 +1,7 @@
 import type { Feature as Row } from 'geojson';
 import type { Feature } from '../../../core/features/feature.ts';
 import { type PlanSettings, planWork } from '../../../core/plan/plan-work.ts';
-import type { WalkSpot } from '../../../core/plan/types.ts';
+import type { Gains, WalkSpot } from '../../../core/plan/types.ts';
 import { CHOICES } from '../../../core/plan/walk-answers.ts';
 import { CALENDAR_SOURCES, DEFAULT_CALENDAR } from '../../../core/plan/windows.ts';
 
@@ -22,8 +22,19 @@ export function workAnswers(
     const features = (rows() as Row[]).map(
       ({ id, geometry, properties }) => ({ ...properties, id, geometry }) as unknown as Feature,
     );
-    const byJob = new Map(features.map(({ id }) => [id, { value: gain ?? 0, low: null, high: null }]));
-    const gains = gain === null ? null : { unit: 'points of all travel', byJob };
+    const byJob = new Map(features.map(({ id }) => [id, { value: gain ?? 0, low: 1.5, high: 6 }]));
+    const gains: Gains | null =
+      gain === null
+        ? null
+        : {
+            unit: 'clean hours a season',
+            byJob,
+            pairs: [],
+            without: new Map(),
+            today: 3,
+            built: 7,
+            notes: ['An hour is one of lawful light.'],
+          };
     return {
       ...planWork(features, plan, 'us', gains, '2026-11-25'),
       days: plan.calendar,

@@ -1,7 +1,7 @@
 import { decimal } from '../../../features/units.ts';
 import type { ReportPage } from '../../report.ts';
 import type { Facts } from '../facts.ts';
-import { dollars, gainInWords, hours } from '../money.ts';
+import { dollars, gainedInWords, gainInWords, hours } from '../money.ts';
 import { left, right, table } from '../table.ts';
 
 /** Which jobs come first for what can be spent, and what they ask for in the years after. */
@@ -18,9 +18,14 @@ export function firstPage({ work, settings }: Facts): ReportPage {
       budget === null && crewDays === null
         ? 'No budget and no number of crew days was set, so everything falls into the first year.'
         : `For ${[budget === null ? null : dollars(budget), crewDays === null ? null : `${crewDays} crew days`].filter(Boolean).join(' and ')} a year.`,
-      work.gainUnit
-        ? `Gain is in ${work.gainUnit}; a job is put with everything without which it is worth nothing.`
-        : 'What each job gains has not been computed, so jobs stand in the order of the work and not of their worth.',
+      ...(work.gained
+        ? [
+            `Gain is in ${work.gained.unit}, in brackets the least and the most; a job is put with everything without which it is worth nothing. ${gainedInWords(work.gained)}`,
+            ...work.gained.notes,
+          ]
+        : [
+            'What each job gains has not been computed, so jobs stand in the order of the work and not of their worth.',
+          ]),
     ],
     tables: [
       ...table(
