@@ -8,6 +8,7 @@ import './style/shelf.css';
 import './style/help.css';
 import './style/air.css';
 import './style/hours.css';
+import './style/pictures.css';
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { connect } from './connection/connect.ts';

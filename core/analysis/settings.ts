@@ -1,4 +1,5 @@
 import { ONE_PLAN, type Variants } from '../features/variants.ts';
+import type { Pin } from '../grid/pinning.ts';
 import { EMPTY_BRIEF } from '../plan/brief.ts';
 import type { PlanSettings } from '../plan/plan-work.ts';
 import type { Brief } from '../plan/types.ts';
@@ -67,6 +68,19 @@ export interface Settings {
   plans: Variants;
   /** Views of the map to show the client, in their order. */
   views: readonly KeptView[];
+  /** Scans and photos laid over the map by pins. */
+  pictures: readonly PinnedPicture[];
+}
+
+/** A picture kept in the property under its id, and the pins that lay it on the map. */
+export interface PinnedPicture {
+  id: string;
+  /** Name of its file. */
+  name: string;
+  /** Pixels, as it is shown. */
+  width: number;
+  height: number;
+  pins: readonly Pin[];
 }
 
 /** What the map showed when it was kept. */
@@ -98,6 +112,7 @@ export const DEFAULT_SETTINGS: Settings = {
   brief: EMPTY_BRIEF,
   plans: ONE_PLAN,
   views: [],
+  pictures: [],
 };
 
 /** Settings as given, by an older file or in part, with the usual values where they are silent, to any depth. */

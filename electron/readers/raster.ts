@@ -46,9 +46,35 @@ export async function openRaster(
   epsg: number | null = null,
   key = 'elevationEpsg',
 ): Promise<Raster> {
+  return opened(file, (image, keys) => ({
+    affine: affineOf(image, keys, file.name),
+    crs: crsOfGeoKeys(keys, file.name, epsg, key),
+  }));
+}
+
+/** Pixels for coordinates, of a picture that lies nowhere. */
+const NOWHERE: Pick<Placed, 'affine' | 'crs'> = {
+  affine: [0, 1, 0, 0, 0, -1],
+  crs: {
+    epsg: null,
+    name: 'none',
+    proj4: '',
+    geographic: false,
+    utmZone: null,
+    verticalUnit: null,
+    note: null,
+  },
+};
+
+/** The same for a picture that need not say where it lies: its place means nothing. @throws as `openRaster` */
+export const openUnplaced = (file: InputFile): Promise<Raster> => opened(file, () => NOWHERE);
+
+type Place = (image: Level['image'], keys: GeoKeys | null) => Pick<Placed, 'affine' | 'crs'>;
+
+async function opened(file: InputFile, place: Place): Promise<Raster> {
   const bytes = await openBytes(file.path, file.name);
   try {
-    return await describe(file, bytes, epsg, key);
+    return await describe(file, bytes, place);
   } catch (error) {
     await bytes.close();
     if (error instanceof Problem) throw error;
@@ -64,12 +90,7 @@ export async function openRaster(
   }
 }
 
-async function describe(
-  file: InputFile,
-  bytes: FileBytes,
-  epsg: number | null,
-  key: string,
-): Promise<Raster> {
+async function describe(file: InputFile, bytes: FileBytes, place: Place): Promise<Raster> {
   const tiff = await GeoTIFF.fromSource(bytes as never);
   const first = await tiff.getImage(0);
   const levels = [await levelOf(first, file.name)];
@@ -90,8 +111,7 @@ async function describe(
   const keys = first.getGeoKeys() as GeoKeys | null;
   const metadata = String((await first.fileDirectory.loadValue('GDAL_METADATA')) ?? '');
   const directory = first.fileDirectory;
-  const affine = affineOf(first, keys, file.name);
-  const crs = crsOfGeoKeys(keys, file.name, epsg, key);
+  const { affine, crs } = place(first, keys);
   const bands = first.getSamplesPerPixel();
   const extra = directory.getValue('ExtraSamples') as ArrayLike<number> | undefined;
   const extras = extra ? Array.from(extra) : [];

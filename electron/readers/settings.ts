@@ -11,6 +11,7 @@ const byWeapon = (most: number) => z.record(z.enum(WEAPONS), z.number().positive
 /** A day of any year, MM-DD. */
 const day = z.string().regex(/^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/);
 const span = z.strictObject({ from: day, to: day });
+const spot = z.tuple([z.number(), z.number()]);
 const words = z.string().max(2000);
 
 const schema = z.strictObject({
@@ -140,6 +141,17 @@ const schema = z.strictObject({
       }),
     )
     .max(60),
+  pictures: z
+    .array(
+      z.strictObject({
+        id: z.string().min(1).max(200),
+        name: z.string().min(1).max(255),
+        width: z.int().positive(),
+        height: z.int().positive(),
+        pins: z.array(z.strictObject({ at: spot, to: spot })).max(60),
+      }),
+    )
+    .max(40),
 });
 
 /**

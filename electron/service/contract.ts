@@ -31,6 +31,8 @@ import type { LogAnswers } from './log-answers.ts';
 import { logRequests } from './log-requests.ts';
 import type { ProfileAnswer } from './map-answers.ts';
 import { mapToolRequests } from './map-requests.ts';
+import type { PictureAnswers } from './picture-answers.ts';
+import { pictureRequests } from './picture-requests.ts';
 import type { ScreenAnswers } from './screen-answers.ts';
 import { screenRequests } from './screen-requests.ts';
 import { feature, id, path, position, spot } from './shapes.ts';
@@ -66,6 +68,7 @@ export type * from './ground-answers.ts';
 export type * from './hand-answers.ts';
 export type * from './log-answers.ts';
 export type * from './map-answers.ts';
+export type * from './picture-answers.ts';
 export type * from './screen-answers.ts';
 export type { ShelfRow } from './shelf-requests.ts';
 export type * from './stands-answers.ts';
@@ -191,7 +194,7 @@ export const requests = {
     .object({ label: z.string().min(1).max(120), features: z.array(feature).min(1).max(500) })
     .strict(),
   'features.remove': z.object({ id }).strict(),
-  /** A picture of a note, as its file is; empty when there is none of this id. */
+  /** A picture of a note, or one pinned to the map, as its file is; empty when there is none of this id. */
   'notes.picture': z.object({ id }).strict(),
   'edit.undo': z.object({}).strict(),
   'edit.redo': z.object({}).strict(),
@@ -209,6 +212,7 @@ export const requests = {
   'map.overlayTile': z.object({ overlay: id, ...tile }).strict(),
   'map.overlayLegend': z.object({ overlay: id }).strict(),
   ...mapToolRequests,
+  ...pictureRequests,
   ...handRequests,
   /** Takes a question back that is still being worked on, by the name of its request. */
   'ask.cancel': z.object({ ask: id }).strict(),
@@ -316,6 +320,7 @@ export interface AssumptionRow extends Assumption {
 interface Answers
   extends HandAnswers,
     LogAnswers,
+    PictureAnswers,
     ScreenAnswers,
     ShelfAnswers,
     StandsSearchAnswers,

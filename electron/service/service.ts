@@ -15,6 +15,7 @@ import { importHandlers } from './handlers/import.ts';
 import { logHandlers } from './handlers/log.ts';
 import { mapHandlers } from './handlers/map.ts';
 import { mapToolHandlers } from './handlers/map-tools.ts';
+import { pictureHandlers } from './handlers/pictures.ts';
 import { propertyHandlers } from './handlers/property.ts';
 import { reportHandlers } from './handlers/report.ts';
 import { scoutHandlers } from './handlers/scout.ts';
@@ -39,6 +40,7 @@ const handlers = {
   ...scoutHandlers,
   ...mapHandlers,
   ...mapToolHandlers,
+  ...pictureHandlers,
   ...askHandlers,
   ...groundHandlers,
   ...handHandlers,
@@ -95,7 +97,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   });
 
   const changing =
-    /^(property\.(open|openSample|pick)|import\.finish|shelf\.(copy|backup|restore)|settings\.|features\.|walk\.answer|edit\.)/;
+    /^(property\.(open|openSample|pick)|import\.finish|shelf\.(copy|backup|restore)|settings\.|features\.|walk\.answer|pictures\.keep|edit\.)/;
   let turn: Promise<unknown> = Promise.resolve();
 
   if (options.openSample) {

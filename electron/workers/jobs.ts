@@ -7,6 +7,7 @@ import type { Progress } from '../../core/grid/progress.ts';
 import type { InputSet } from '../readers/folder.ts';
 import type { InputFile } from '../readers/inputs.ts';
 import { readProperty } from '../readers/property.ts';
+import { readScan, type Scan } from '../readers/scan.ts';
 import { hashFile } from '../readers/source.ts';
 import { readWind } from '../readers/wind.ts';
 import { type Backup, packBackup, unpackBackup } from '../store/backup.ts';
@@ -39,6 +40,9 @@ export const JOBS = {
     const used = files.map(async ({ name, path }) => ({ name, hash: await hashFile(path, name) }));
     return { wind, used: await Promise.all(used) };
   },
+
+  /** A scan or photo that need not say where it lies, as the window can show it. */
+  scan: ({ file }: { file: InputFile }): Promise<Scan> => readScan(file),
 
   /** Writes every deliverable of an analysed property. */
   async outputs(

@@ -22,6 +22,7 @@ export type JobAnswer<N extends JobName> = Awaited<ReturnType<(typeof JOBS)[N]>>
 /** Jobs that read what others wrote, and what each is about; the others hand over shared memory or our own files. */
 const APART: { [N in JobName]?: (input: JobInput<N>) => string } = {
   import: ({ inputs }) => inputs.name,
+  scan: ({ file }) => file.name,
   wind: ({ files }) => files.map(({ name }) => name).join(', '),
 };
 

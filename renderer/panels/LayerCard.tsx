@@ -14,6 +14,7 @@ import {
 import { Glyph } from './Glyph.tsx';
 import { type LegendOf, LegendRows } from './LegendRows.tsx';
 import { MarkSample } from './MarkSample.tsx';
+import { PictureRows } from './map/PictureRows.tsx';
 
 /** What is on the map in this stage: on or off, how strong, and what its colours and marks mean. */
 export function LayerCard() {
@@ -86,6 +87,7 @@ export function LayerCard() {
             />
           ))}
         </ul>
+        <PictureRows />
       </div>
     </section>
   );

@@ -10,6 +10,7 @@ import { drawCollar } from '../map/collar.ts';
 import { createHandLayer } from '../map/hand-layer.ts';
 import { createMapView, type MapView } from '../map/map-view.ts';
 import { createPen, createReshaper } from '../map/pen.ts';
+import { createPictureLayer } from '../map/picture-layer.ts';
 import { shownMarks, shownPaint } from '../map/stage-map.ts';
 import { createStandLayer } from '../map/stand-layer.ts';
 import { markWords } from '../map/styles.ts';
@@ -28,6 +29,7 @@ import {
   putMeasureAway,
   takeUpMeasure,
 } from '../state/measuring.ts';
+import { laidPictures, mapPins } from '../state/picture-marks.ts';
 import { divider } from '../state/plans.ts';
 import { rest } from '../state/pointer.ts';
 import { reliefOpen } from '../state/relief.ts';
@@ -85,6 +87,7 @@ export function MapPane() {
     const stops = [
       showLayers(made),
       showAir(made),
+      showPictures(made),
       showStand(made),
       showHand(made, target.current!),
       followFlights(made),
@@ -215,6 +218,15 @@ function showAir({ map }: MapView): () => void {
   const { layer, show } = createAirLayer();
   map.addLayer(layer);
   return effect(() => show(airArrows.value));
+}
+
+/** Pinned pictures, and the pins of the one that is worked on. */
+function showPictures({ map }: MapView): () => void {
+  const layer = createPictureLayer(map);
+  const stops = [effect(() => layer.show(laidPictures.value)), effect(() => layer.pins(mapPins.value))];
+  return () => {
+    for (const stop of stops) stop();
+  };
 }
 
 /** What is told of the spot under the hand; the other button of the mouse keeps a spot. */

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { isBlind, tellsOfNecks } from '../state/blind-trial.ts';
+import { pinning } from '../state/pictures.ts';
 import { summary } from '../state/session.ts';
 import { STAGE_TITLE, type Stage } from '../state/stages.ts';
 import { selection, stage } from '../state/view.ts';
@@ -9,6 +10,7 @@ import { Lines } from './Finding.tsx';
 import { Glyph } from './Glyph.tsx';
 import { HelpButton } from './Help.tsx';
 import { Methods } from './Methods.tsx';
+import { PinPage } from './map/PinPage.tsx';
 import { Air } from './stages/Air.tsx';
 import { Cover } from './stages/Cover.tsx';
 import { Ground } from './stages/Ground.tsx';
@@ -83,6 +85,8 @@ export function Page() {
               </button>
             }
           />
+        ) : pinning.value ? (
+          <PinPage picture={pinning.value} />
         ) : (
           <>
             <header class="page-head">

@@ -6,6 +6,7 @@ import { aim } from './aiming.ts';
 import { isBlind } from './blind-trial.ts';
 import { pen } from './editing.ts';
 import { measureTool } from './measuring.ts';
+import { pinning } from './pictures.ts';
 import { pointer } from './pointer.ts';
 import { reliefOpen } from './relief.ts';
 import { ask, propertyKey, summary, tell } from './session.ts';
@@ -45,6 +46,7 @@ const free = computed(
     pen.value === null &&
     aim.value === null &&
     measureTool.value === null &&
+    pinning.value === null &&
     !reliefOpen.value &&
     showing.value === null &&
     !isBlind.value &&

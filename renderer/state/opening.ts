@@ -2,6 +2,7 @@ import { computed, signal } from '@preact/signals';
 import type { PropertySummary } from '../../electron/service/contract.ts';
 import { troubleOf } from '../connection/trouble.ts';
 import { airLeaf } from './air-asks.ts';
+import { isPicture, pinPicture } from './pictures.ts';
 import { answering, choose } from './questions.ts';
 import { ask, asksUnderWay, markUnderWay, notice, report, summary, tell } from './session.ts';
 import { goTo, selection, startOpen } from './view.ts';
@@ -65,15 +66,18 @@ export async function takeIn(files: readonly File[]): Promise<void> {
   if (files.length === 0) return;
   let into: 'new' | 'open' = 'new';
   if (summary.value) {
+    const pictures = files.length === 1 && files.every(isPicture);
     const answer = await choose(
       files.length === 1 ? `Take in ${files[0]!.name}` : `Take in ${files.length} files`,
       `Does this belong to ${summary.value.name}, or is it a new property?`,
       [
         { value: 'open', label: `Add to ${summary.value.name}` },
+        ...(pictures ? [{ value: 'pin', label: 'Pin it over the map' }] : []),
         { value: 'new', label: 'Start a new property' },
       ],
     );
     if (answer === null) return;
+    if (answer === 'pin') return pinFile(files[0]!);
     into = answer === 'open' ? 'open' : 'new';
   }
   await takeInto(into, files);
@@ -100,6 +104,21 @@ function added(before: PropertySummary, { name, wind }: PropertySummary): string
   goTo('air');
   airLeaf.value = 'wind';
   return `Wind of ${wind.station}: ${wind.hours.toLocaleString('en-US')} hours are in force. Undo takes it back.`;
+}
+
+/** Keeps a scan or photo of the open property, to be pinned over the map. */
+export async function pinFile(file: File): Promise<void> {
+  if (opening.value) return;
+  opening.value = `Reading ${file.name}`;
+  try {
+    const { staging } = await ask('import.begin', {});
+    await send(staging, file);
+    await pinPicture(file.name, staging);
+  } catch (reason) {
+    report(reason);
+  } finally {
+    opening.value = null;
+  }
 }
 
 async function send(staging: string, file: File): Promise<void> {

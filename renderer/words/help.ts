@@ -16,6 +16,7 @@ export const HELP: Record<Stage, HelpPage> = {
   ground: {
     shows: [
       'Slopes, ridges, spurs, saddles, benches and draws; where water runs and gathers; how deep a creek lies below its banks; what is in sight from a place; where the sun falls at an hour.',
+      'A scanned plat or a photo pinned over the map, on every stage, and by how much it misses its pins.',
     ],
     computed: [
       'Everything comes from the elevation alone, cell by cell. Water runs on a surface where culverts and crossings were opened and other hollows filled; the map says what was done where.',

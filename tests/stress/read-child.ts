@@ -5,6 +5,7 @@ import { readFeatures } from '../../electron/readers/features.ts';
 import { emptySet, type InputFile } from '../../electron/readers/inputs.ts';
 import { readPhoto } from '../../electron/readers/photo.ts';
 import { readProperty } from '../../electron/readers/property.ts';
+import { readScan } from '../../electron/readers/scan.ts';
 import { readSettings } from '../../electron/readers/settings.ts';
 import { readWind } from '../../electron/readers/wind.ts';
 import { unpackBackup } from '../../electron/store/backup.ts';
@@ -30,6 +31,7 @@ const READINGS = {
   features: (file: InputFile) => readFeatures(file.path, FRAME),
   wind: (file: InputFile) => readWind([file]),
   photo: (file: InputFile) => readPhoto(file),
+  scan: (file: InputFile) => readScan(file),
   clip: (file: InputFile) => clipBegan(file),
   property: ({ path }: InputFile) => {
     const property = openProperty(path);

@@ -25,7 +25,7 @@ import { importNew } from './property.ts';
 
 const VECTOR = new Set(['.geojson', '.json', '.kml', '.kmz', '.gpx', '.zip', '.gpkg']);
 
-const stagingFolder = (context: ServiceContext, staging: string) => {
+export const stagingFolder = (context: ServiceContext, staging: string) => {
   if (!/^[0-9a-f-]{36}$/.test(staging))
     throw new Problem('These files were not handed over.', { fix: 'Drop them again.' });
   return join(context.options.dataFolder, 'staging', staging);

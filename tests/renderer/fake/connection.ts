@@ -14,6 +14,7 @@ import { elevation, FRAME, firstFeatures, TABLE_ROWS } from './ground.ts';
 import { groundAnswers } from './ground-answers.ts';
 import { handAnswers } from './hand-answers.ts';
 import { mapAnswers } from './map-answers.ts';
+import { pictureAnswers } from './picture-answers.ts';
 import { planAnswers } from './plan-answers.ts';
 import { searchAnswers } from './search-answers.ts';
 import { shelfAnswers } from './shelf-answers.ts';
@@ -179,7 +180,6 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
     return edit([...rest, ...put.map(asRow)]);
   },
   'features.remove': ({ id }: { id: string }) => edit(features.filter((row) => row.id !== id)),
-  'notes.picture': () => new Uint8Array(),
   'edit.undo': () => step(past, future),
   'edit.redo': () => step(future, past),
   'scout.start': () => ({ run: 'fake-run' }),
@@ -243,6 +243,13 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   'export.all': () => ({ folder: 'Fake hollow export', files: ['report.pdf', 'necks.geojson'] }),
   ...groundAnswers(() => settings, tile),
   ...travelAnswers(() => settings),
+  ...pictureAnswers(
+    () => settings,
+    (patch) => {
+      settings = laidOver(settings, patch);
+      return summary();
+    },
+  ),
   ...handAnswers,
   ...airAnswers,
   ...workAnswers(
