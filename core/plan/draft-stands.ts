@@ -1,13 +1,12 @@
-import { formatShare } from '../features/units.ts';
 import type { Point } from '../grid/frame.ts';
 import type { JudgedSite } from '../stands/site-judge.ts';
 import type { SiteSearch } from '../stands/site-search.ts';
 import { isOwned } from './draft-ground.ts';
-import { type DraftRules, drafted, offLine } from './draft-travel.ts';
+import { type DraftRules, drafted, offLine, percent } from './draft-travel.ts';
 import type { DraftFound, DraftIdea } from './draft-types.ts';
 
-/** A site worth less prints as nothing met. */
-const LEAST_WORTH = 0.001;
+/** Travel met clean at a site for which somebody raises a stand, a share of all: our choice. */
+const LEAST_WORTH = 0.005;
 
 /** Stands at the sites a search found with nothing against them; the others are passed over with what is. */
 export function draftStands(
@@ -19,7 +18,7 @@ export function draftStands(
     !isOwned(rings, [site.spot.at, site.spot.at])
       ? `It would hang within ${offLine(rules)} of the property line.`
       : site.value < LEAST_WORTH
-        ? `It would meet ${formatShare(site.value)} of all travel clean.`
+        ? `It would meet ${percent(site.value)} of all travel clean: too little for the work.`
         : null;
   return {
     ideas: sites.filter((site) => against(site) === null).map((site, k) => standIdea(site, k + 1, rules)),
@@ -30,7 +29,7 @@ export function draftStands(
       }),
       ...ifWay.map(({ spot, potential, faults }) => ({
         what: `Stand at ${spot.name.toLowerCase()} of the search`,
-        why: `It would meet ${formatShare(potential)} of all travel clean, but: ${faults.map(({ sentence }) => sentence).join(' ')}`,
+        why: `It would meet ${percent(potential)} of all travel clean, but: ${faults.map(({ sentence }) => sentence).join(' ')}`,
       })),
       ...passed.map(({ name, faults }) => ({
         what: `Stand at ${name.charAt(0).toLowerCase()}${name.slice(1)}`,
@@ -58,7 +57,7 @@ function standIdea({ spot, seat, value, reasons }: JudgedSite, number: number, r
     aim: 'stand',
     gain: value,
     reasons: [
-      `It would meet ${(value * 100).toFixed(1)}% of all travel clean on average over the hours of light, by a clean way in and with ground close behind the deer.`,
+      `It would meet ${percent(value)} of all travel clean on average over the hours of light, by a clean way in and with ground close behind the deer.`,
       ...reasons,
     ],
     cautions: [],

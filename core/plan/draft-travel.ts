@@ -28,7 +28,7 @@ export interface DraftRules {
 /** Best necks on the client's own ground that work is sought for: our choice. */
 const MOST_NECKS = 5;
 /** A thousandth of all travel: what gains less prints as no gain. */
-const LEAST_GAIN = 0.001;
+export const LEAST_GAIN = 0.001;
 /** Heights a barricade is tried at, m: the usual, and 8 ft, which common practice lays where deer jump (no source). */
 const TALL = 2.44;
 

@@ -44,6 +44,8 @@ export interface DraftAnswer {
   sizes: DraftSizeRow[];
   /** Looked at and not proposed. */
   passed: PassedIdea[];
+  /** Worth doing at the stands that are there, and no drawn work. */
+  advice: PassedIdea[];
   /** How it was chosen, and what was not looked at. */
   notes: string[];
   unchecked: string[];

@@ -24,11 +24,12 @@ const basis = computed(() => {
   const keys = (tables ?? []).filter(({ name }) => name === 'features' || name === 'necks');
   return JSON.stringify([keys.map(({ key }) => key), travel, stands, hunt, weights]);
 });
-const draftedOn = signal('');
-export const draftIsOld = computed(() => draft.answer.value !== null && draftedOn.value !== basis.value);
+/** What it was made from, and what that became by its own lines being put in. */
+const draftedOn = signal<ReadonlySet<string>>(new Set());
+export const draftIsOld = computed(() => draft.answer.value !== null && !draftedOn.value.has(basis.value));
 
 export async function askDraft(): Promise<void> {
-  draftedOn.value = basis.peek();
+  draftedOn.value = new Set([basis.peek()]);
   await draft.put({ stands: seekStands.peek() });
 }
 
@@ -60,7 +61,7 @@ export async function putDraft(title: string): Promise<void> {
     `${lines.length === 1 ? 'One line is' : `${lines.length} lines are`} in the plan. One undo takes all of it back.`,
   );
   // What was put in is the draft itself: the rest of it still stands to be argued with.
-  if (put) draftedOn.value = basis.peek();
+  if (put) draftedOn.value = new Set([...draftedOn.peek(), basis.peek()]);
 }
 
 export const draftMarks = computed((): Feature[] =>

@@ -88,9 +88,11 @@ export const HELP: Record<Stage, HelpPage> = {
   work: {
     shows: [
       'The jobs of the plan with their amounts, hours and money, the days they can be done, and which come first.',
+      'A plan the program drafts in three sizes, to be argued with line by line.',
     ],
     computed: [
       'Amounts come from what is drawn; hours and money from rates you can change, each with its source. A day is possible when frost, nesting, bats and the season leave it open.',
+      'A draft tries barricades, trails, bedding and stands on the client’s ground one by one in travel and keeps what gains; what fits the hours of a size goes in, each aim in turn.',
     ],
     cannot: ['What the crew meets: rock, wire in trees, soft ground. Prices of your county.'],
     cautions: WORK_CAUTIONS,

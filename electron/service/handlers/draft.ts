@@ -3,8 +3,15 @@ import { CRUISING } from '../../../core/air/season.ts';
 import { decimal, formatShare } from '../../../core/features/units.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { type Draft, draftOf } from '../../../core/plan/draft.ts';
+import { draftRulings } from '../../../core/plan/draft-rulings.ts';
 import { draftStands } from '../../../core/plan/draft-stands.ts';
-import type { DraftEffect, DraftFound, DraftLine, DraftPick } from '../../../core/plan/draft-types.ts';
+import type {
+  DraftEffect,
+  DraftFound,
+  DraftLine,
+  DraftPick,
+  PassedIdea,
+} from '../../../core/plan/draft-types.ts';
 import { rateOf, rateTable } from '../../../core/plan/rates.ts';
 import { standSpots } from '../../../core/stands/spot.ts';
 import { boundaryRings } from '../../../core/travel/owner.ts';
@@ -16,13 +23,13 @@ import type { Inquirer } from '../inquiring.ts';
 import type { OpenProperty } from '../open-property.ts';
 import { digest } from '../source-keys.ts';
 import { momentOf, triedOf } from '../today.ts';
-import { sitesFound } from './stands-search.ts';
+import { rulingsFound, sitesFound } from './stands-search.ts';
 
 /** New stands that are sought: our choice. */
 const STANDS = 3;
-/** Share of the work after the ideas of travel, and after the search for stands. */
-const [AFTER_TRAVEL, AFTER_STANDS] = [0.25, 0.93];
-const NONE: DraftFound = { ideas: [], passed: [] };
+/** Share of the work after the ideas of travel, the search for stands and the rulings. */
+const [AFTER_TRAVEL, AFTER_SEARCH, AFTER_STANDS] = [0.2, 0.7, 0.95];
+const NONE = { ideas: [], passed: [], advice: [] };
 /** A change of a neck's share that is told. */
 const TOLD = 0.001;
 
@@ -39,7 +46,7 @@ export const draftHandlers: Handlers<'plan.draft'> = {
     triedOf(property);
     return context.inquiring.within('plan.draft', async (inquirer) => {
       const { drawn, travel, stands } = await ideasOf(inquirer, property, asked.stands);
-      const draft = draftOf([...travel.ideas, ...stands.found.ideas], plan, units);
+      const draft = draftOf([...travel.ideas, ...stands.ideas], plan, units);
       const byId = new Map(draft.lines.map((line) => [line.feature.id, line]));
       const { effects } = await inquirer.ask(
         property,
@@ -53,7 +60,8 @@ export const draftHandlers: Handlers<'plan.draft'> = {
       return {
         lines: draft.lines.map((line) => rowOf(line, byId, effects.at(-1)!)),
         sizes: draft.sizes.map((size, k) => sizeRow(size, effects[k]!, byId, draft)),
-        passed: [...travel.passed, ...stands.found.passed],
+        passed: [...travel.passed, ...stands.passed],
+        advice: stands.advice,
         notes: notesOf(draft),
         unchecked: [...stands.unsought, ...uncheckedOf(property, asked.stands)],
         cautions: draft.cautions,
@@ -67,7 +75,13 @@ export const draftHandlers: Handlers<'plan.draft'> = {
 interface Ideas {
   drawn: Pick<QuestionOf<'plan.draftEffects'>, 'moment' | 'features' | 'rates' | 'units' | 'prefix'>;
   travel: DraftFound;
-  stands: { found: DraftFound; unsought: string[] };
+  stands: StandIdeas;
+}
+interface StandIdeas extends DraftFound {
+  /** What is worth doing and is no drawn work. */
+  advice: PassedIdea[];
+  /** What was not sought, and why. */
+  unsought: string[];
 }
 const known = new WeakMap<OpenProperty['store'], { key: string; ideas: Ideas }>();
 
@@ -95,38 +109,44 @@ async function ideasOf(inquirer: Inquirer, property: OpenProperty, seek: boolean
   ]);
   const stands = seek
     ? await standIdeas(inquirer, property, drawn.prefix)
-    : { found: NONE, unsought: ['No new stand was sought, as asked.'] };
+    : { ...NONE, unsought: ['No stand was sought or judged, as asked.'] };
   const ideas = { drawn, travel, stands };
   known.set(property.store, { key, ideas });
   return ideas;
 }
 
-/** Stands at the sites of a search on travel as it is drawn now; why none were sought where that cannot be told. */
-async function standIdeas(
-  inquirer: Inquirer,
-  property: OpenProperty,
-  prefix: string,
-): Promise<{ found: DraftFound; unsought: string[] }> {
+/** What could be done for stands: new sites, and what the rulings on those that are there come to. */
+async function standIdeas(inquirer: Inquirer, property: OpenProperty, prefix: string): Promise<StandIdeas> {
   const { frame, sources, settings } = property.input;
   const { features } = sources;
   const weapon = settings.brief.weapon ?? 'bow';
+  const rings = boundaryRings(features);
+  const rules = { rate: rateOf(rateTable(settings.plan.rates)), units: settings.units, prefix };
+  const stands = standSpots(frame, features, settings.stands, settings.brief.weapon);
   const isProposed = features.some(({ status }) => status === 'proposed');
+  const there = stands.filter(({ proposed }) => !proposed);
+  const middle = there.length > 0 ? AFTER_SEARCH : AFTER_STANDS;
   try {
     const search = await sitesFound(
       inquirer,
       property,
       { seat: 'any', weapon, range: null, count: STANDS },
-      {
-        plan: isProposed ? { features, moment: momentOf(property) } : null,
-        stands: standSpots(frame, features, settings.stands, settings.brief.weapon),
-      },
-      [AFTER_TRAVEL, AFTER_STANDS],
+      { plan: isProposed ? { features, moment: momentOf(property) } : null, stands },
+      [AFTER_TRAVEL, middle],
     );
-    const rules = { rate: rateOf(rateTable(settings.plan.rates)), units: settings.units, prefix };
-    return { found: draftStands(search, boundaryRings(features), rules), unsought: search.doubts };
+    const sites = draftStands(search, rings, rules);
+    const rulings =
+      there.length > 0 ? await rulingsFound(inquirer, property, there, [middle, AFTER_STANDS]) : [];
+    const ruled = draftRulings(rulings, features, rings, rules);
+    return {
+      ideas: [...sites.ideas, ...ruled.ideas],
+      passed: [...sites.passed, ...ruled.passed],
+      advice: ruled.advice,
+      unsought: search.doubts,
+    };
   } catch (error) {
     if (!(error instanceof Problem)) throw error;
-    return { found: NONE, unsought: [`No stand was sought: ${error.message}`] };
+    return { ...NONE, unsought: [`No stand was sought or judged: ${error.message}`] };
   }
 }
 

@@ -4,6 +4,7 @@ import { inVariant } from '../../../core/features/variants.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { comparedSentences, comparedStand } from '../../../core/stands/compare.ts';
 import { FIRE_CAUTIONS } from '../../../core/stands/line-of-fire.ts';
+import type { StandRuling } from '../../../core/stands/ruling-types.ts';
 import type { JudgedSite } from '../../../core/stands/site-judge.ts';
 import type { SiteSearch } from '../../../core/stands/site-search.ts';
 import { standSpots } from '../../../core/stands/spot.ts';
@@ -75,6 +76,31 @@ export async function sitesFound(
   return answer.found;
 }
 
+/** What to do with some stands, kept for the report; the air of the season is kept for later questions. */
+export async function rulingsFound(
+  inquirer: Inquirer,
+  property: OpenProperty,
+  spots: readonly StandSpot[],
+  [from, to]: readonly [number, number] = [0, 1],
+): Promise<StandRuling[]> {
+  const { hunt, units, stands: settings } = property.input.settings;
+  const middle = from + BEFORE_RULING * (to - from);
+  const sittings = await sittingsOf(inquirer, property, spots, [from, middle]);
+  const answer = await inquirer.ask(
+    property,
+    'stands.rulings',
+    {
+      stands: sittings.map(({ spot, verdict, reach, ways }) => ({ spot, verdict, reach, ways })),
+      rules: { hunt, settings, way: wayRulesOf(property), lawful: lawfulOf(property), units },
+      hunt: huntOf(property),
+    },
+    [middle, to],
+  );
+  keepAir(property, answer.air);
+  keepFound(property, { rulings: answer.found });
+  return answer.found;
+}
+
 /** Some stands, or all of them, beside each other. */
 export async function compareStands(
   context: AskContext,
@@ -105,28 +131,14 @@ export const standsSearchHandlers: Handlers<keyof StandsSearchAnswers> = {
   'stands.rulings': async (context) => {
     const property = opened(context);
     const started = performance.now();
-    const { hunt, units, stands: settings } = property.input.settings;
     const spots = allSpots(property).filter(({ proposed }) => !proposed);
     if (spots.length === 0)
       throw new Problem('No stand is there yet.', {
         fix: 'Draw the stands that are there, or search for sites.',
       });
-    const found = await context.inquiring.within('stands.rulings', async (inquirer) => {
-      const sittings = await sittingsOf(inquirer, property, spots, [0, BEFORE_RULING]);
-      const answer = await inquirer.ask(
-        property,
-        'stands.rulings',
-        {
-          stands: sittings.map(({ spot, verdict, reach, ways }) => ({ spot, verdict, reach, ways })),
-          rules: { hunt, settings, way: wayRulesOf(property), lawful: lawfulOf(property), units },
-          hunt: huntOf(property),
-        },
-        [BEFORE_RULING, 1],
-      );
-      keepAir(property, answer.air);
-      return answer.found;
-    });
-    keepFound(property, { rulings: found });
+    const found = await context.inquiring.within('stands.rulings', (inquirer) =>
+      rulingsFound(inquirer, property, spots),
+    );
     return {
       rulings: found,
       cautions: FIRE_CAUTIONS,

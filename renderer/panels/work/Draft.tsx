@@ -1,5 +1,5 @@
 import { useEffect } from 'preact/hooks';
-import { decimal } from '../../../core/features/units.ts';
+import { capital, decimal } from '../../../core/features/units.ts';
 import type { DraftAnswer, DraftRow, DraftSizeRow } from '../../../electron/service/contract.ts';
 import {
   askDraft,
@@ -58,7 +58,7 @@ export function Draft() {
               seekStands.value = event.currentTarget.checked;
             }}
           />{' '}
-          New stands too, which takes a minute or two
+          New stands, and those that are there: takes two minutes
         </label>
         <button type="submit" class="strong" disabled={busy || run.value !== null || stale.value}>
           Draft a plan
@@ -101,7 +101,7 @@ function Days({ size, label }: { size: 'weekend' | 'winter'; label: string }) {
 
 function Answer({ answer }: { answer: DraftAnswer }) {
   const size = answer.sizes.find((each) => each.size === draftSize.value)!;
-  const { passed, notes, unchecked, cautions } = answer;
+  const { passed, advice, notes, unchecked, cautions } = answer;
   return (
     <>
       {draftIsOld.value && (
@@ -115,47 +115,44 @@ function Answer({ answer }: { answer: DraftAnswer }) {
           <button
             key={each.size}
             type="button"
-            class="quiet"
+            class="quiet small"
             aria-pressed={each === size}
             onClick={() => {
               draftSize.value = each.size;
             }}
           >
-            {each.title} {each.lines.length}
+            {each.title} ({each.lines.length})
           </button>
         ))}
       </fieldset>
       <Size size={size} />
-      {size.left.length > 0 && (
-        <Section title={`Left out of ${size.title.toLowerCase()}`} count={size.left.length}>
-          <ul class="passed">
-            {size.left.map(({ id, name, why }) => (
-              <li key={id}>
-                <p class="finding-text">
-                  <strong>{name}.</strong> {why}
-                </p>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
-      {passed.length > 0 && (
-        <Section title="Looked at and not proposed" count={passed.length}>
-          <ul class="passed">
-            {passed.map(({ what, why }) => (
-              <li key={`${what} ${why}`}>
-                <p class="finding-text">
-                  <strong>{what}.</strong> {why}
-                </p>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
+      <Told title="At the stands that are there" rows={advice} />
+      <Told
+        title={`Left out of ${size.title.toLowerCase()}`}
+        rows={size.left.map(({ name, why }) => ({ what: name, why }))}
+      />
+      <Told title="Looked at and not proposed" rows={passed} />
       <Lines title="How it was chosen" lines={notes} kind="plain" />
       <Lines title="What was not checked" lines={unchecked} kind="doubts" />
       <Lines title="Cautions" lines={cautions} kind="caution" />
     </>
+  );
+}
+
+function Told({ title, rows }: { title: string; rows: readonly { what: string; why: string }[] }) {
+  if (rows.length === 0) return null;
+  return (
+    <Section title={title} count={rows.length}>
+      <ul class="passed">
+        {rows.map(({ what, why }) => (
+          <li key={`${what} ${why}`}>
+            <p class="finding-text">
+              <strong>{what}.</strong> {why}
+            </p>
+          </li>
+        ))}
+      </ul>
+    </Section>
   );
 }
 
@@ -207,13 +204,12 @@ function Line({ line }: { line: DraftRow }) {
         {needs.length > 0 && ` Worth far less without ${needs.join(' and ')}.`}
       </Finding>
       <li class="tick">
-        <details>
+        <details class="lines">
           <summary>
             Reasons and doubts<span class="unseen">: {name}</span>
           </summary>
-          <p class="finding-text">{takes}.</p>
           <ul>
-            {[...reasons.slice(1), ...cautions].map((words) => (
+            {[`${capital(takes)}.`, ...reasons.slice(1), ...cautions].map((words) => (
               <li key={words}>{words}</li>
             ))}
           </ul>

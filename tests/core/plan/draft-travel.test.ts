@@ -64,6 +64,7 @@ describe('a draft for travel', () => {
       return made.kind === 'barricade' && Math.min(...ys) < 200 && Math.max(...ys) > 200;
     });
     expect(across).toEqual([]);
+    expect(found.passed.map(({ why }) => why)).toContain('It would lie across a road.');
   });
 
   it('passes over bedding that would come over the property line, or stands in the open', () => {

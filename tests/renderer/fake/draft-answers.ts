@@ -95,6 +95,7 @@ export const draftAnswers: Record<string, (params: never) => unknown> = {
       },
     ],
     passed: [{ what: 'Barricade 1 for neck 2, 40 yd', why: 'It would lie across County road.' }],
+    advice: [{ what: 'Fill stand: retire', why: 'Hardly any travel comes in reach and view.' }],
     notes: ['A winter begins with what the weekend holds.'],
     unchecked: ['All of it is computed under one set of assumptions.'],
     cautions: ['The line on the map is not a survey.'],
