@@ -8,7 +8,7 @@ const whole = [
   'tests/electron/service/*.test.ts',
   'tests/electron/host/{launch,loopback-browser,responsive,service-process}.test.ts',
   'tests/electron/writers/paint.test.ts',
-  'tests/renderer/{e2e/**/*,window,hand,shelf,ground-asks,travel-asks,map-tools,air,work-asks,stands,stands-search,stands-when,client-views,pictures}.test.ts',
+  'tests/renderer/{e2e/**/*,window,hand,shelf,ground-asks,travel-asks,map-tools,air,work-asks,stands,stands-search,stands-when,client-views,pictures,painting}.test.ts',
   'tests/sample/{whole-job,scenario}.test.ts',
 ];
 

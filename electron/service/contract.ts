@@ -13,6 +13,7 @@ import type {
   WayScentAnswer,
 } from './air-answers.ts';
 import { airRequests } from './air-requests.ts';
+import { coverRequests } from './cover-requests.ts';
 import type { DraftAnswer } from './draft-answers.ts';
 import { draftRequests } from './draft-requests.ts';
 import type {
@@ -213,6 +214,7 @@ export const requests = {
   'map.overlayLegend': z.object({ overlay: id }).strict(),
   ...mapToolRequests,
   ...pictureRequests,
+  ...coverRequests,
   ...handRequests,
   /** Takes a question back that is still being worked on, by the name of its request. */
   'ask.cancel': z.object({ ask: id }).strict(),
@@ -338,6 +340,7 @@ interface Answers
   'features.putAll': PropertySummary;
   'features.remove': PropertySummary;
   'notes.picture': Uint8Array;
+  'cover.paint': PropertySummary;
   'edit.undo': PropertySummary;
   'edit.redo': PropertySummary;
   'scout.start': { run: string };

@@ -5,6 +5,7 @@ import type { ServiceContext, ServiceOptions } from './context.ts';
 import { type RequestName, requests, type Service, type ServiceEvent, TroubleError } from './contract.ts';
 import { airHandlers } from './handlers/air.ts';
 import { askHandlers } from './handlers/ask.ts';
+import { coverHandlers } from './handlers/cover.ts';
 import { draftHandlers } from './handlers/draft.ts';
 import { editHandlers } from './handlers/edit.ts';
 import { fitHandlers } from './handlers/fit.ts';
@@ -41,6 +42,7 @@ const handlers = {
   ...mapHandlers,
   ...mapToolHandlers,
   ...pictureHandlers,
+  ...coverHandlers,
   ...askHandlers,
   ...groundHandlers,
   ...handHandlers,
@@ -97,7 +99,7 @@ export async function createService(options: ServiceOptions): Promise<Service> {
   });
 
   const changing =
-    /^(property\.(open|openSample|pick)|import\.finish|shelf\.(copy|backup|restore)|settings\.|features\.|walk\.answer|pictures\.keep|edit\.)/;
+    /^(property\.(open|openSample|pick)|import\.finish|shelf\.(copy|backup|restore)|settings\.|features\.|walk\.answer|pictures\.keep|cover\.paint|edit\.)/;
   let turn: Promise<unknown> = Promise.resolve();
 
   if (options.openSample) {

@@ -6,6 +6,7 @@ import { handAt, letGo, toggleHold } from '../state/hand.ts';
 import { helpOpen } from '../state/help.ts';
 import { measureTool, putMeasureAway } from '../state/measuring.ts';
 import { filesOf, opening, takeIn } from '../state/opening.ts';
+import { painting, putBrushDown } from '../state/painting.ts';
 import { notice, report, summary, troubles } from '../state/session.ts';
 import { endShow, showing, stepView } from '../state/showing.ts';
 import { STAGES } from '../state/stages.ts';
@@ -130,6 +131,7 @@ function globalKey(event: KeyboardEvent): void {
     return;
   } else if (key === 'escape') {
     if (pen.value) pen.value.cancel();
+    else if (painting.value) putBrushDown();
     else if (measureTool.value) putMeasureAway();
     else if (aim.value) stopAim();
     else if (handAt.value) letGo();

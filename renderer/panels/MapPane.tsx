@@ -6,6 +6,7 @@ import { unByKey } from 'ol/Observable.js';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Point } from '../../core/grid/frame.ts';
 import { createAirLayer } from '../map/air-arrows.ts';
+import { createBrush } from '../map/brush.ts';
 import { drawCollar } from '../map/collar.ts';
 import { createHandLayer } from '../map/hand-layer.ts';
 import { createMapView, type MapView } from '../map/map-view.ts';
@@ -29,6 +30,7 @@ import {
   putMeasureAway,
   takeUpMeasure,
 } from '../state/measuring.ts';
+import { brush, paint, painting, strokes } from '../state/painting.ts';
 import { laidPictures, mapPins } from '../state/picture-marks.ts';
 import { divider } from '../state/plans.ts';
 import { rest } from '../state/pointer.ts';
@@ -95,6 +97,7 @@ export function MapPane() {
       followContext(made),
       listenToPointer(made, target.current!),
       drawWithPen(made, target.current!),
+      paintWithBrush(made, target.current!),
       takeAims(target.current!),
       stillOnDoubleClick(made),
       reshapeChosen(made),
@@ -393,14 +396,14 @@ function listenToPointer(made: MapView, element: HTMLElement): () => void {
     map.on('pointermove', (event) => {
       if (event.dragging) return;
       rest([event.coordinate[0]!, event.coordinate[1]!]);
-      if (pen.value || aim.value) return;
+      if (pen.value || aim.value || painting.value) return;
       const found = under(event.pixel);
       element.style.cursor = found ? 'pointer' : '';
       const [x, y] = event.pixel as [number, number];
       hover.value = found?.words ? { words: found.words, x, y } : null;
     }),
     map.on('click', (event) => {
-      if (pen.value) return;
+      if (pen.value || painting.value) return;
       if (aim.value) return takeAim([event.coordinate[0]!, event.coordinate[1]!]);
       selection.value = under(event.pixel)?.chosen ?? null;
     }),
@@ -494,6 +497,22 @@ function drawWithPen(made: MapView, element: HTMLElement): () => void {
   return stop;
 }
 
+/** A brush in the hand paints; it is put down by its button, by Escape, or by taking up another tool. */
+function paintWithBrush({ map }: MapView, element: HTMLElement): () => void {
+  return effect(() => {
+    if (!painting.value) return;
+    hover.value = null;
+    element.style.cursor = 'none';
+    const made = createBrush(map, (path) => void paint(path));
+    const stop = effect(() => made.show(brush.value.width, strokes.value));
+    return () => {
+      element.style.cursor = '';
+      stop();
+      made.dispose();
+    };
+  });
+}
+
 /** While a question waits for a place the map is a target and nothing is chosen on it; drawing ends the question. */
 const takeAims = (element: HTMLElement): (() => void) =>
   effect(() => {
@@ -514,7 +533,7 @@ function stillOnDoubleClick(made: MapView): () => void {
   let later: ReturnType<typeof setTimeout> | undefined;
   const stop = effect(() => {
     clearTimeout(later);
-    if (pen.value || aim.value) made.zoomOnDoubleClick(false);
+    if (pen.value || aim.value || painting.value) made.zoomOnDoubleClick(false);
     else later = setTimeout(() => made.zoomOnDoubleClick(true), DOUBLE_CLICK);
   });
   return () => {
@@ -553,6 +572,11 @@ function reshapeChosen(made: MapView): () => void {
 function mapKey(event: KeyboardEvent, made: MapView | null): void {
   if (!made || event.ctrlKey || event.metaKey || event.altKey) return;
   const centre = made.map.getView().getCenter();
+  if (painting.value && centre && event.key === ' ') {
+    event.preventDefault();
+    void paint([[centre[0]!, centre[1]!]]);
+    return;
+  }
   const tool = pen.value;
   if (tool && centre) {
     if (event.key === ' ' || (event.key === 'Enter' && drawing.value?.shape === 'Point'))

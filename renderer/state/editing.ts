@@ -37,6 +37,9 @@ export const canRedo = computed(() =>
 /** What is only written down changes nothing the analysis rests on (`withoutLog` of core/features). */
 const LOGGED: ReadonlySet<string> = new Set<FeatureKind>(['quiet', 'visit', 'observation', 'note', 'walk']);
 
+/** An edit is taken in: what rests on it is out of date. */
+export const took = (said: string): void => changed(said);
+
 const changed = (said: string, kind?: string): void => {
   if (kind === undefined || !LOGGED.has(kind)) stale.value = true;
   notice.value = said;

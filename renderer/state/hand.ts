@@ -6,6 +6,7 @@ import { aim } from './aiming.ts';
 import { isBlind } from './blind-trial.ts';
 import { pen } from './editing.ts';
 import { measureTool } from './measuring.ts';
+import { painting } from './painting.ts';
 import { pinning } from './pictures.ts';
 import { pointer } from './pointer.ts';
 import { reliefOpen } from './relief.ts';
@@ -47,6 +48,7 @@ const free = computed(
     aim.value === null &&
     measureTool.value === null &&
     pinning.value === null &&
+    !painting.value &&
     !reliefOpen.value &&
     showing.value === null &&
     !isBlind.value &&

@@ -31,7 +31,7 @@ export const HELP: Record<Stage, HelpPage> = {
   cover: {
     shows: ['What grows or stands where: canopy above, screening at the height of a deer, footing below.'],
     computed: [
-      'From the aerial photo, the height of what grows, or public land cover, whichever the property has; what you draw counts before that, and cover as you saw it on the ground before everything.',
+      'From the aerial photo, the height of what grows, or public land cover, whichever the property has; what you draw counts before that, and cover as you saw it on the ground, painted or drawn, before everything.',
     ],
     cannot: [
       'A photo from above shows the canopy. What hides a deer beneath it is marked unknown and varied, not guessed.',

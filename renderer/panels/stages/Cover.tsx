@@ -4,6 +4,7 @@ import { summary, units } from '../../state/session.ts';
 import { table } from '../../state/tables.ts';
 import { flight } from '../../state/view.ts';
 import { Finding, Section } from '../Finding.tsx';
+import { PaintCover } from '../PaintCover.tsx';
 import { Waiting } from '../waiting.tsx';
 import { More } from './Ground.tsx';
 
@@ -29,6 +30,7 @@ export function Cover() {
       ) : (
         <p class="facts">{SOURCE[source] ?? source}</p>
       )}
+      <PaintCover />
       {blocks.length > 0 && (
         <Section title="Blocks of cover" count={blocks.length}>
           <ol class="findings">

@@ -180,6 +180,27 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
     return edit([...rest, ...put.map(asRow)]);
   },
   'features.remove': ({ id }: { id: string }) => edit(features.filter((row) => row.id !== id)),
+  'cover.paint': ({ path, cover }: { path: [number, number][]; cover: string }) => {
+    const [[x, y], end] = [path[0]!, path.at(-1)!];
+    const ring = [
+      [x - 9, y - 9],
+      [end[0] + 9, end[1] - 9],
+      [end[0] + 9, end[1] + 9],
+      [x - 9, y - 9],
+    ];
+    return edit([
+      ...features,
+      asRow({
+        id: `painted-${edits}`,
+        kind: 'truth',
+        status: 'existing',
+        name: null,
+        geometry: { type: 'Polygon', coordinates: [ring] },
+        attributes: { cover },
+        source: 'painted',
+      }),
+    ]);
+  },
   'edit.undo': () => step(past, future),
   'edit.redo': () => step(future, past),
   'scout.start': () => ({ run: 'fake-run' }),
