@@ -3,6 +3,7 @@
 import type { Point } from '../grid/frame.ts';
 import type { StripRow, WalkList, WorkPlan } from '../plan/types.ts';
 import type { SectorState } from '../stands/types.ts';
+import type { Edition } from './report-model/edition.ts';
 
 export type ReportTopic =
   | 'front'
@@ -96,5 +97,7 @@ export interface ReportModel {
   /** The work and the walk as data. */
   work: WorkPlan;
   walk: WalkList;
+  /** What the next report is compared with. */
+  edition: Edition;
   pages: ReportPage[];
 }

@@ -58,12 +58,15 @@ export function deskOf(feature: Feature, rate: RateOf, units: Units): Desk {
       label,
       value,
       measure,
-      text: value === null ? 'not known' : saidIn(value, measure, units),
+      text: quantityInWords(value, measure, units),
       buy,
       how,
     }),
   };
 }
+
+export const quantityInWords = (value: number | null, measure: Measure, units: Units): string =>
+  value === null ? 'not known' : saidIn(value, measure, units);
 
 function saidIn(value: number, measure: Measure, units: Units): string {
   switch (measure) {

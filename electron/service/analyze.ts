@@ -71,7 +71,6 @@ export async function analyzeProperty(
     // What the steps worked in is given back before the results take their room.
     await pool.close();
     await property.store.saveResults(artifacts);
-    await property.store.close();
     const report = buildReport(
       frame,
       settings,
@@ -82,7 +81,10 @@ export async function analyzeProperty(
       undefined,
       null,
       foundOf(property),
+      property.head.editions,
     );
+    await property.store.keepEdition(report.edition);
+    await property.store.close();
     progress('       Writing results');
     const { files } = await runJob('outputs', { folder, property: path, artifacts, report });
     return { files, notes };

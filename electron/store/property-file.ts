@@ -3,6 +3,7 @@ import { basename, dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import type { WindRecord } from '../../core/air/types.ts';
 import type { Artifacts, Results, Sources } from '../../core/analysis/artifacts.ts';
+import { type Edition, withEdition } from '../../core/analysis/report-model/edition.ts';
 import { overDefaults, type Settings } from '../../core/analysis/settings.ts';
 import type { Imagery } from '../../core/cover/types.ts';
 import type { Feature } from '../../core/features/feature.ts';
@@ -36,6 +37,8 @@ export interface PropertyHead {
   canRedo: boolean;
   /** When results were last saved, and whether nothing was edited since; null before the first. */
   results: { made: string; current: boolean } | null;
+  /** What earlier reports said when they left the office, one a version, the latest last. */
+  editions: Edition[];
 }
 
 /** An open property file. It belongs to this program alone until it is closed. */
@@ -56,6 +59,8 @@ export interface PropertyFile {
   wind(): WindRecord | null;
   /** Keeps a wind record and its files beside the others; answers with its id, which a change puts in force. */
   keepWind(wind: WindRecord, files: PropertyHead['files']): number;
+  /** Keeps what a report said; it is no edit and is not undone. */
+  keepEdition(edition: Edition): void;
   changeSettings(settings: Settings): void;
   /** Several changes as one edit, under a name for undo. */
   change(label: string, changes: readonly Change[]): void;
@@ -187,6 +192,8 @@ export function openProperty(path: string): PropertyFile {
     return id === null ? null : readWind(db, id);
   };
 
+  const editions = (): Edition[] => readValue<Edition[]>(db, 'editions') ?? [];
+
   return {
     head: () =>
       reading(() => {
@@ -206,6 +213,7 @@ export function openProperty(path: string): PropertyFile {
           wind: readValue<number>(db, 'wind'),
           canUndo: canUndo(db),
           canRedo: canRedo(db),
+          editions: editions(),
           results: saved && { made: saved.made, current: saved.edits === readValue<number>(db, 'edits') },
         };
       }),
@@ -237,6 +245,8 @@ export function openProperty(path: string): PropertyFile {
         addFiles(db, files);
         return writeWind(db, wind);
       }),
+    keepEdition: (edition) =>
+      inTransaction(() => writeValue(db, 'editions', withEdition(editions(), edition))),
     removeFeature: (id) => edit('Remove', [{ type: 'remove', id }]),
     changeSettings: (settings) => edit('Change settings', [{ type: 'settings', settings }]),
     change: edit,

@@ -69,6 +69,7 @@ export async function openStore(path: string): Promise<StoreClient> {
     media: true,
     wind: true,
     keepWind: true,
+    keepEdition: true,
     changeSettings: true,
     change: true,
     undo: true,

@@ -7,6 +7,8 @@ import { walkListOf } from '../../plan/walk-list.ts';
 import type { Artifacts } from '../artifacts.ts';
 import type { ReportModel } from '../report.ts';
 import type { Settings } from '../settings.ts';
+import { type Edition, lastOf } from './edition.ts';
+import { asKept, editionOf } from './edition-of.ts';
 import { type Facts, ownedCells, sayIn } from './facts.ts';
 import { airPage } from './pages/air.ts';
 import { calendarPage } from './pages/calendar.ts';
@@ -36,6 +38,7 @@ import { NOTHING_FOUND, type StandFindings } from './stand-findings.ts';
  * @param made ISO date on the report; today when left out
  * @param gains what each job gains; null while nobody computed it
  * @param found what was computed of stands on demand
+ * @param kept what earlier reports said when they left the office, the latest last
  */
 export function buildReport(
   frame: Frame,
@@ -47,6 +50,7 @@ export function buildReport(
   made: string = isoToday(),
   gains: Gains | null = null,
   found: StandFindings = NOTHING_FOUND,
+  kept: readonly Edition[] = [],
 ): ReportModel {
   const facts: Facts = {
     frame,
@@ -60,7 +64,9 @@ export function buildReport(
     work: planWork(artifacts.features, settings.plan, settings.units, gains, made),
     walk: walkListOf(artifacts),
     found,
+    last: lastOf(kept, settings.brief.version || '1'),
   };
+  const edition = editionOf(facts, made);
   return {
     version: 1,
     property: {
@@ -80,9 +86,10 @@ export function buildReport(
     lineNote: lineNote(settings.brief),
     work: facts.work,
     walk: facts.walk,
+    edition: asKept(edition),
     pages: [
-      frontPage(facts, made),
-      overviewPage(facts),
+      frontPage(facts, edition),
+      overviewPage(facts, edition),
       groundPage(facts),
       coverPage(facts),
       travelPage(facts),

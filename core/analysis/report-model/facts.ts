@@ -6,6 +6,7 @@ import type { WalkList, WorkPlan } from '../../plan/types.ts';
 import type { Neck, Owner, Spread } from '../../travel/types.ts';
 import type { Artifacts } from '../artifacts.ts';
 import type { Settings } from '../settings.ts';
+import type { Edition } from './edition.ts';
 import type { StandFindings } from './stand-findings.ts';
 
 /** Numbers as the reader of this report wants them. */
@@ -37,6 +38,8 @@ export interface Facts {
   walk: WalkList;
   /** What was computed of stands on demand. */
   found: StandFindings;
+  /** The edition this one is compared with; null for the first. */
+  last: Edition | null;
 }
 
 export function sayIn(units: Settings['units']): Say {

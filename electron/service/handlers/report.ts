@@ -2,6 +2,7 @@ import { mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import type { Artifacts } from '../../../core/analysis/artifacts.ts';
+import type { ReportModel } from '../../../core/analysis/report.ts';
 import { buildReport } from '../../../core/analysis/report-model/build-report.ts';
 import { STEPS } from '../../../core/analysis/step-table.ts';
 import { ownedArea } from '../../../core/features/owned-area.ts';
@@ -9,6 +10,7 @@ import { Problem } from '../../../core/grid/problem.ts';
 import { ASSUMPTION_SUBJECTS, subjectOf } from '../../../core/travel/assumption-groups.ts';
 import { travelAssumptions } from '../../../core/travel/assumptions.ts';
 import type { Assumption } from '../../../core/travel/types.ts';
+import { openStore } from '../../store/store-client.ts';
 import { runJob } from '../../workers/run-job.ts';
 import { type Handlers, opened, type ServiceContext } from '../context.ts';
 import type { OpenProperty } from '../open-property.ts';
@@ -38,7 +40,18 @@ function modelOf(property: OpenProperty, artifacts: Artifacts) {
     undefined,
     gainsOf(property),
     foundOf(property),
+    head.editions,
   );
+}
+
+/** In a property file that nobody has open. */
+async function keepEdition(path: string, { edition }: ReportModel): Promise<void> {
+  const store = await openStore(path);
+  try {
+    await store.keepEdition(edition);
+  } finally {
+    await store.close();
+  }
 }
 
 export const reportHandlers: Handlers<'report.model' | 'export.all' | 'travel.assumptions'> = {
@@ -87,7 +100,11 @@ export const reportHandlers: Handlers<'report.model' | 'export.all' | 'travel.as
       // A copy made by the store itself is whole; the open file may be in the middle of a save.
       const copy = join(scratch, 'property.gpkg');
       await property.store.copyTo(copy);
+      await keepEdition(copy, report);
       const { files } = await runJob('outputs', { folder: target, property: copy, artifacts, report });
+      // What left the office is what the next report is compared with.
+      await property.store.keepEdition(report.edition);
+      property.head = await property.store.head();
       return { folder: target, files };
     } finally {
       await rm(scratch, { recursive: true, force: true });

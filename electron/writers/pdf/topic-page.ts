@@ -8,7 +8,7 @@ import { shareTables } from './share-tables.ts';
 import { drawStills, type Stills } from './stills.ts';
 import { drawTable, drawTables } from './table.ts';
 import { layTable } from './table-layout.ts';
-import { CLOSE, type TypeSizes, USUAL } from './type-sizes.ts';
+import { CLOSE, FRONT, type TypeSizes, USUAL } from './type-sizes.ts';
 import { drawStrip } from './year-strip.ts';
 
 /** A topic on its one page, and the annex for what that page has no room for. */
@@ -24,7 +24,6 @@ interface Rest {
 
 /** Pages that go out into the field or are worked through line by line: they hold all of theirs, however long. */
 const WHOLE = new Set<ReportTopic>([
-  'front',
   'stands',
   'season',
   'work',
@@ -35,23 +34,26 @@ const WHOLE = new Set<ReportTopic>([
   'glossary',
 ]);
 
-/** Height of the first page's map, points: findings, jobs and doubts stand on one page with it. */
-const FRONT_MAP = 145;
+const SIZES_OF: Partial<Record<ReportTopic, TypeSizes>> = { front: FRONT, card: CLOSE };
+
 /** Least height of a map with facts beside it, and the room between the two, points. */
-const CARD_MAP = 150;
+const BESIDE_MAP = 150;
+/** Facts higher than this do not stand beside the map, points. */
+const MOST_BESIDE = 260;
 const GUTTER = 18;
 
 /** Draws a topic on one page: map, words, doubts and cautions first of all, and the tables that still fit. */
 export function drawPage(
   paper: Paper,
   document: PDFKit.PDFStructureElement,
-  page: ReportPage,
+  said: ReportPage,
   report: ReportModel,
   artifacts: Artifacts,
   stills: Stills,
 ): Rest {
-  const type = page.topic === 'card' ? CLOSE : USUAL;
-  const section = startSection(paper, document, page.title, type);
+  const type = SIZES_OF[said.topic] ?? USUAL;
+  const section = startSection(paper, document, said.title, type);
+  const page = withRoomBeside(paper, said);
   drawTop(paper, section, page, report, artifacts);
   if (page.strip) drawStrip(paper, section, page.strip);
   if (WHOLE.has(page.topic)) {
@@ -63,7 +65,7 @@ export function drawPage(
     section.end();
     return { title: page.title, paragraphs: [], tables: [], doubts: [], cautions: [] };
   }
-  const columns = page.topic === 'card' ? abreast(paper) : oneOverOther(paper);
+  const columns = page.beside ? abreast(paper) : oneOverOther(paper);
   const forCautions = listHeight(paper, page.cautions, columns.cautions, type);
   const paragraphs = paragraphsThatFit(
     paper,
@@ -120,6 +122,18 @@ function abreast(paper: Paper): Columns {
   };
 }
 
+/** Facts of many words are a table like the others, so that the map beside them does not grow with them. */
+function withRoomBeside(paper: Paper, page: ReportPage): ReportPage {
+  const { beside, ...others } = page;
+  if (!beside || besideMap(paper, beside).whole <= MOST_BESIDE) return page;
+  return { ...others, tables: [beside, ...page.tables] };
+}
+
+function besideMap(paper: Paper, facts: ReportTable) {
+  const { left, width } = abreast(paper).cautions;
+  return layTable(paper, facts, left, width, CLOSE);
+}
+
 /** The map over the whole column, or with a table of short facts beside it, as high as that needs. */
 function drawTop(
   paper: Paper,
@@ -132,14 +146,12 @@ function drawTop(
   if (!map) return;
   const figure = { ...page, map };
   if (!beside) {
-    const box = page.topic === 'front' ? figureBox(paper, FRONT_MAP) : undefined;
-    drawMap(paper, section, figure, artifacts, report, box);
+    drawMap(paper, section, figure, artifacts, report);
     return;
   }
-  const { left, width } = wholeColumn(paper);
-  const half = (width - GUTTER) / 2;
-  const facts = layTable(paper, beside, left + half + GUTTER, half, CLOSE);
-  const box = figureBox(paper, Math.max(CARD_MAP, facts.whole));
+  const { left, width } = abreast(paper).doubts;
+  const facts = besideMap(paper, beside);
+  const box = figureBox(paper, Math.max(BESIDE_MAP, facts.whole));
   const top = paper.y;
   drawMap(
     paper,
@@ -147,7 +159,7 @@ function drawTop(
     figure,
     artifacts,
     report,
-    { ...box, width: left + half - box.x },
+    { ...box, width: left + width - box.x },
     { magnified: 1 },
     CLOSE,
   );

@@ -48,6 +48,20 @@ export const USUAL: TypeSizes = {
   key: 14,
 };
 
+/** The first page: findings, jobs, doubts and caution all stand on it. */
+export const FRONT: TypeSizes = {
+  ...USUAL,
+  leading: 1,
+  afterParagraph: 4,
+  rowPad: 1.6,
+  afterTable: 9,
+  heading: 10,
+  point: 9,
+  pointLeading: 0.5,
+  afterPoint: 2,
+  pointer: 8,
+};
+
 /** A card that is taken along: all of a stand on one side of one sheet. */
 export const CLOSE: TypeSizes = {
   title: 16,

@@ -113,10 +113,13 @@ const sheet = {
 describe('the pages of the work', () => {
   test('the front names who, for whom, when, what changed, three findings and five jobs', () => {
     const [front] = pages('front');
-    const text = front!.paragraphs.join('\n');
-    expect(text).toContain(
-      'For A. Landowner. By B. Consultant. Nov 25, 2026, version 1. Changed since the last: one barricade',
-    );
+    expect(front!.beside!.rows).toEqual([
+      ['For', 'A. Landowner'],
+      ['By', 'B. Consultant'],
+      ['Date', 'Nov 25, 2026'],
+      ['Version', '1, the first'],
+      ['Changed since the last', 'one barricade'],
+    ]);
     expect(front!.paragraphs.filter((line) => /^\d\. /.test(line))).toHaveLength(3);
     expect(tableOf('front', /first/).rows).toHaveLength(5);
     expect(front!.doubts.join()).toMatch(/not a survey/);

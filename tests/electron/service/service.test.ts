@@ -13,6 +13,7 @@ import type {
   Trouble,
 } from '../../../electron/service/contract.ts';
 import { createService } from '../../../electron/service/service.ts';
+import { openProperty } from '../../../electron/store/property-file.ts';
 
 const root = join(import.meta.dirname, '..', '..', '..');
 let dataFolder: string;
@@ -194,6 +195,18 @@ describe('on the sample property', () => {
     expect(folder).toBe(join(dataFolder, 'export'));
     for (const file of files) expect(existsSync(file)).toBe(true);
     expect(readFileSync(join(folder, 'report.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
+    // What left the office is what the next report is compared with, here and in the copy that went out.
+    const { edition } = JSON.parse(readFileSync(join(folder, 'report.json'), 'utf8'));
+    await ask('settings.change', { patch: { brief: { version: '2' } } });
+    const [front] = (await ask('report.model', {}))!.pages;
+    expect(front!.beside!.rows.slice(-2)).toEqual([
+      ['Version', '2'],
+      [expect.stringMatching(/^Since version 1 of /), 'Nothing that this report prints changed.'],
+    ]);
+    const sent = openProperty(join(folder, 'property.gpkg'));
+    expect(sent.head().editions).toEqual([edition]);
+    sent.close();
+    await ask('edit.undo', {});
   }, 60_000);
 });
 

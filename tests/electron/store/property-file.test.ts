@@ -29,6 +29,32 @@ const stand = (id: string, name: string, x: number): Feature => ({
 });
 
 describe('a property file', () => {
+  it('keeps what reports said, one a version, past undo and reopening', () => {
+    createProperty(path('farm.gpkg'), importedOf(frame())).close();
+    const property = openProperty(path('farm.gpkg'));
+    expect(property.head().editions).toEqual([]);
+    const edition = (version: string, made: string) => ({
+      version,
+      made,
+      ownedArea: null,
+      necks: [],
+      stands: [],
+      jobs: [],
+      hours: 1,
+      dollars: 2,
+    });
+    property.keepEdition(edition('1', '2026-03-04'));
+    property.putFeature(stand('a', 'Oak', 439200));
+    property.keepEdition(edition('1', '2026-03-05'));
+    property.keepEdition(edition('2', '2026-04-01'));
+    property.undo();
+    expect(property.head().canUndo).toBe(false);
+    property.close();
+    const again = openProperty(path('farm.gpkg'));
+    expect(again.head().editions).toEqual([edition('1', '2026-03-05'), edition('2', '2026-04-01')]);
+    again.close();
+  });
+
   for (const size of [frame(), frame({ width: 256, height: 512 }), frame({ width: 3, height: 2 })]) {
     it(`gives back what was imported, bit by bit, ${size.width} x ${size.height} cells`, () => {
       const imported = importedOf(size);

@@ -68,6 +68,13 @@ describe.skipIf(!hasPoppler)('a stand card', () => {
     },
   );
 
+  it('has facts of many words under its map', async () => {
+    const wordy = { ...card(6, 3), beside: rows('fact', 9, sentence.repeat(5)) };
+    const [own, ...annex] = await pagesOf(wordy, 'letter');
+    expect(own).toContain('danger 2.');
+    expect(missing(wordy, [own, ...annex].join('\n'))).toEqual([]);
+  });
+
   it.each([
     ['letter', 6, 14],
     ['A4', 6, 30],

@@ -53,6 +53,16 @@ export const reportOf = (over: Partial<ReportModel['property']> = {}): ReportMod
     length: 300,
     elsewhere: [],
   },
+  edition: {
+    version: '1',
+    made: '2026-03-04',
+    ownedArea: 180000,
+    necks: [],
+    stands: [],
+    jobs: [],
+    hours: 0,
+    dollars: 0,
+  },
   pages: [
     page({
       map: {

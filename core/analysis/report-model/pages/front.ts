@@ -2,6 +2,8 @@ import { lineNote } from '../../../plan/brief.ts';
 import { KIND_TITLE } from '../../../plan/jobs.ts';
 import type { ReportPage } from '../../report.ts';
 import { CAUTIONS } from '../cautions.ts';
+import { changesSince, editionName, firstChanges } from '../changes.ts';
+import type { Edition } from '../edition.ts';
 import type { Facts } from '../facts.ts';
 import { dollars, fullDay, hours } from '../money.ts';
 import { left, right, table } from '../table.ts';
@@ -10,9 +12,10 @@ import { crossingLine, neckLine, planLines, standLine } from './overview.ts';
 const FINDINGS = 3;
 const JOBS = 5;
 const UNKNOWNS = 4;
+const CHANGES = 3;
 
 /** The first page: what a landowner grasps in a minute. */
-export function frontPage(facts: Facts, made: string): ReportPage {
+export function frontPage(facts: Facts, edition: Edition): ReportPage {
   const { settings, artifacts, work, missing, walk } = facts;
   const { brief } = settings;
   const dates = new Map(work.calendar.jobs.map((row) => [row.job, row]));
@@ -29,18 +32,21 @@ export function frontPage(facts: Facts, made: string): ReportPage {
     topic: 'front',
     title: settings.name,
     map: { grids: ['shade', 'passage'], lines: ['features', 'corridors', 'necks', 'stand-risks'], low: true },
+    beside: {
+      caption: 'This report',
+      columns: [left('What'), left('Here')],
+      rows: [
+        ...(brief.client ? [['For', brief.client]] : []),
+        ...(brief.consultant ? [['By', brief.consultant]] : []),
+        ['Date', fullDay(edition.made)],
+        ['Version', facts.last ? edition.version : `${edition.version}, the first`],
+        ...changed(facts, edition),
+      ],
+    },
     paragraphs: [
-      [
-        settings.invented
-          ? 'This property is invented: ground, photo, wind, lines and names are made up to show the program.'
-          : null,
-        brief.client ? `For ${brief.client}.` : null,
-        brief.consultant ? `By ${brief.consultant}.` : null,
-        `${fullDay(made)}, version ${brief.version || '1'}.`,
-        brief.changed ? `Changed since the last: ${brief.changed}` : null,
-      ]
-        .filter(Boolean)
-        .join(' '),
+      ...(settings.invented
+        ? ['This property is invented: ground, photo, wind, lines and names are made up to show the program.']
+        : []),
       ...findings.slice(0, FINDINGS).map((line, k) => `${k + 1}. ${line}`),
     ],
     tables: [
@@ -74,6 +80,22 @@ export function frontPage(facts: Facts, made: string): ReportPage {
     ].slice(0, UNKNOWNS),
     cautions: [CAUTIONS.map],
   };
+}
+
+/** What the consultant says changed, and what is printed otherwise than in the edition before. */
+function changed({ last, say, settings }: Facts, edition: Edition): string[][] {
+  const typed = settings.brief.changed.trim();
+  return [
+    ...(typed ? [['Changed since the last', typed]] : []),
+    ...(last
+      ? [
+          [
+            `Since ${editionName(last)}`,
+            firstChanges(changesSince(last, edition, say, settings.units), CHANGES),
+          ],
+        ]
+      : []),
+  ];
 }
 
 /** The stop on which most hinges, by name. */

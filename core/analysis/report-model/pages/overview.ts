@@ -1,11 +1,13 @@
 import type { Neck } from '../../../travel/types.ts';
-import type { ReportPage } from '../../report.ts';
+import type { ReportPage, ReportTable } from '../../report.ts';
 import { CAUTIONS } from '../cautions.ts';
+import { changesSince, editionName } from '../changes.ts';
+import type { Edition } from '../edition.ts';
 import { count, type Facts, fallsOn, featureNames, gridName, list, WHOSE } from '../facts.ts';
 import { left, right, table } from '../table.ts';
 
 /** The property as a whole: what was read, where travel is squeezed, what is missing. */
-export function overviewPage(facts: Facts): ReportPage {
+export function overviewPage(facts: Facts, edition: Edition): ReportPage {
   const { frame, settings, artifacts, notes, missing, ownedArea, say } = facts;
   const { necks } = artifacts;
   const place = `${Math.abs(frame.latitude).toFixed(4)}° ${frame.latitude < 0 ? 'S' : 'N'}, ${Math.abs(frame.longitude).toFixed(4)}° ${frame.longitude < 0 ? 'W' : 'E'}`;
@@ -53,6 +55,7 @@ export function overviewPage(facts: Facts): ReportPage {
             neck.firm ? 'yes' : 'no',
           ]),
       ),
+      ...changesTable(facts, edition),
       ...table(
         'What was read',
         [left('Note')],
@@ -63,6 +66,19 @@ export function overviewPage(facts: Facts): ReportPage {
     cautions: [CAUTIONS.map, CAUTIONS.line, CAUTIONS.season],
   };
 }
+
+const changesTable = ({ last, say, settings }: Facts, edition: Edition): ReportTable[] =>
+  last === null
+    ? []
+    : table(
+        `What changed since ${editionName(last)}`,
+        [left('What'), left('Before'), left('Now')],
+        changesSince(last, edition, say, settings.units).map(({ what, before, now }) => [
+          what,
+          before ?? 'none',
+          now ?? 'none',
+        ]),
+      );
 
 export function neckLine(necks: readonly Neck[], { say, ownedArea }: Facts): string {
   if (necks.length === 0) return 'No neck was found: nothing on this map squeezes travel into one place.';
