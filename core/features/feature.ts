@@ -63,7 +63,7 @@ export interface Feature {
    * the visit), `hour`, `what`, `count`, `came` degrees from true north, `outcome`. What a piece of work is to be (`core/plan`): cut `method` (hinge, fell), `basalArea` m²/ha; trail `method`
    * (clear, mulch); screen and conifers `rows`, `spacing`, `rowSpacing` m; screen `species`; stand `structure` (hang-on, ladder, tower),
    * `towerHeight` m; feeder `remove`. Of any work: `owner`, who
-   * answers for it, `due`, a date; once built `done`, a date, and `plannedLength` m or `plannedArea` m². Of the walk: walk `started` (ISO 8601, UTC)
+   * answers for it, `due`, a date, `needs`, ids or names of work it is worth nothing without, `why` the program drafted it; once built `done`, a date, and `plannedLength` m or `plannedArea` m². Of the walk: walk `started` (ISO 8601, UTC)
    * and `seconds` since then, one a point; note `text`, `taken` (ISO 8601, UTC), `bearing` of its picture, degrees from
    * true north, `photo` (id of the picture) or `clip` (name of its file); truth (cover as it was seen) `cover`.
    */

@@ -31,6 +31,8 @@ const MOST_NECKS = 5;
 export const LEAST_GAIN = 0.001;
 /** Heights a barricade is tried at, m: the usual, and 8 ft, which common practice lays where deer jump (no source). */
 const TALL = 2.44;
+/** A barricade that gains this part of what a wall there would is high enough: our choice. */
+const NEARLY = 0.9;
 
 /** A plan to try ideas on: each is solved with it. */
 export interface Trials {
@@ -130,11 +132,15 @@ function barricadesAt(trials: Trials, neck: Neck, passed: PassedIdea[], progress
       return;
     }
     const id = `${rules.prefix}-barricade-${neck.rank}-${k + 1}`;
-    const tries = [{}, { height: TALL }].map((attributes: Record<string, AttributeValue>) => {
+    const tried = (attributes: Record<string, AttributeValue>) => {
       const feature = drafted(id, 'barricade', name, lineOf(closure.path), attributes);
       const built = trials.solve([feature]);
       return { feature, built, gain: shareAt(built, neck) - shareAt(base, neck) };
-    });
+    };
+    const usual = tried({});
+    // The closure itself, which nothing crosses, is the most that height can gain.
+    const most = closure.neckAfter - closure.neckBefore;
+    const tries = usual.gain < NEARLY * most ? [usual, tried({ height: TALL })] : [usual];
     const [best] = tries.sort(
       (a, b) => b.gain / hoursFor(b.feature, rules) - a.gain / hoursFor(a.feature, rules),
     );
@@ -234,9 +240,8 @@ function trailAt(
   const built = trials.solve([feature]);
   const alone = shareAt(built, neck) - shareAt(base, neck);
   const others = barricades.map((idea) => idea.feature);
-  const together = others.length > 0 ? trials.solve([...others, feature]) : built;
   const before = others.length > 0 ? shareAt(trials.solve(others), neck) : shareAt(base, neck);
-  const withAll = shareAt(together, neck) - before;
+  const withAll = others.length > 0 ? shareAt(trials.solve([...others, feature]), neck) - before : alone;
   const rests = others.length > 0 && alone < withAll / 2;
   const gain = rests ? withAll : alone;
   if (gain < LEAST_GAIN) {

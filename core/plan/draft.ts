@@ -45,7 +45,7 @@ export function draftOf(ideas: readonly DraftIdea[], settings: PlanSettings, uni
   const days = { weekend: rate('draft.weekend'), winter: rate('draft.winter') };
   const order = orderLines(lines);
   return {
-    lines: order.map((line) => ({ ...line, feature: withNeeds(line) })),
+    lines: order.map((line) => ({ ...line, feature: withReason(line) })),
     sizes: pickSizes(order, {
       weekend: days.weekend * people * hoursPerDay,
       winter: days.winter * people * hoursPerDay,
@@ -57,21 +57,35 @@ export function draftOf(ideas: readonly DraftIdea[], settings: PlanSettings, uni
   };
 }
 
-/** The work list and its order go by what a feature names in `needs`. */
-const withNeeds = ({ feature, needs }: DraftIdea): Feature =>
-  needs.length === 0
-    ? feature
-    : { ...feature, attributes: { ...feature.attributes, needs: needs.join(', ') } };
+/** What goes into the plan with a line: the work list names its reason, and its order goes by what it needs. */
+const withReason = ({ feature, needs, reasons }: DraftIdea): Feature => ({
+  ...feature,
+  attributes: {
+    ...feature.attributes,
+    ...(needs.length > 0 ? { needs: needs.join(', ') } : {}),
+    why: reasons[0]!,
+  },
+});
 
 /** A bow's reach, m, where a stand names no range: our assumption. */
 const BOW = 27;
 
-/** Each size built as a whole and solved, against what is drawn now. */
+/**
+ * Each size built as a whole and solved, against what is drawn now.
+ *
+ * @param sets each with all of the one before it
+ */
 export function draftEffects(trials: Trials, sets: readonly Feature[][]): DraftEffect[] {
   const { base, inputs, own } = trials;
-  return sets.map((features) => {
+  const found: DraftEffect[] = [];
+  for (const [k, features] of sets.entries()) {
+    // A winter that holds everything is not solved twice.
+    if (k > 0 && sets[k - 1]!.length === features.length) {
+      found.push(found[k - 1]!);
+      continue;
+    }
     const built = features.length > 0 ? trials.solve(features) : base;
-    return {
+    found.push({
       necks: own.map((neck) => ({
         id: neck.id,
         rank: neck.rank,
@@ -96,6 +110,7 @@ export function draftEffects(trials: Trials, sets: readonly Feature[][]): DraftE
         const range = numberOr(attributes.range, BOW);
         return [{ id, before: shareWithin(base.flow, at, range), after: shareWithin(built.flow, at, range) }];
       }),
-    };
-  });
+    });
+  }
+  return found;
 }

@@ -53,7 +53,7 @@ export function jobsOf(
     const crew = CREW[kind];
     const booked = hours === null ? null : bookedHours(hours, crew, rate);
     const labour = booked === null ? null : booked * rate(`${crew}.pay`) + moving(crew, rate);
-    const { owner, due } = feature.attributes;
+    const { owner, due, why } = feature.attributes;
     jobs.push({
       id: feature.id,
       name: feature.name ?? `${KIND_TITLE[kind]} ${number}`,
@@ -73,6 +73,7 @@ export function jobsOf(
       built: builtInstead(feature, units),
       owner: typeof owner === 'string' && owner.trim() !== '' ? owner.trim() : null,
       due: typeof due === 'string' && /^\d{4}-\d\d-\d\d$/.test(due) ? due : null,
+      why: typeof why === 'string' && why !== '' ? why : null,
     });
   }
   return { jobs, unpriced };

@@ -68,6 +68,8 @@ export interface Job {
   owner: string | null;
   /** Day it is promised for, YYYY-MM-DD, as typed. */
   due: string | null;
+  /** Why the program drafted it, in the words and numbers of that day; null for what a person drew. */
+  why: string | null;
 }
 
 /** A number the plan rests on that is not data. */

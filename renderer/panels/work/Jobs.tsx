@@ -118,6 +118,7 @@ function JobLine({ job }: { job: Job }) {
           .map(({ label, text, buy }) => `${label} ${text}${buy ? ` (buy ${buy})` : ''}`)
           .join('; ')}
         .{job.built && ` Planned ${job.built.planned}, built ${job.built.built}.`}
+        {job.why && ` Why, when it was drafted: ${job.why}`}
         {job.unknown.length > 0 && ` To find out: ${job.unknown.join(' ')}`}
       </Finding>
       <li class="tick job-tick">

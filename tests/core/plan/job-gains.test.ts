@@ -150,6 +150,7 @@ describe('the order by computed gains', () => {
     built: null,
     owner: null,
     due: null,
+    why: null,
   });
   const known = (more: Partial<Gains>): Gains => ({
     unit: 'clean hours a season',

@@ -46,8 +46,8 @@ test('a draft lies on the client’s ground, its gains are the what-if’s, and 
     features: draft.lines.map(({ feature }) => feature as never),
   });
   const { jobs } = await ask('work.plan', {});
-  for (const { feature, hours } of draft.lines)
-    expect(jobs.find(({ id }) => id === feature.id)?.hours).toBe(hours);
+  for (const { feature, hours, reasons } of draft.lines)
+    expect(jobs.find(({ id }) => id === feature.id)).toMatchObject({ hours, why: reasons[0] });
   await ask('edit.undo', {});
   expect((await rows()).length).toBe(drawn.length);
 }, 120_000);

@@ -45,6 +45,7 @@ function jobSheet(job: Job, feature: Feature, facts: Facts): ReportPage {
     },
     paragraphs: [
       `${KIND_TITLE[job.kind]}. ${job.people === 1 ? 'One person' : `${job.people} people`}, ${hours(job.hours)} in all${row?.from ? `, ${fullDay(row.from)} to ${fullDay(row.to!)}` : ', no date yet'}.${run === null ? '' : ` It runs ${trueBearing(run, frame.convergence)}.`}`,
+      ...(job.why ? [`Why, when it was drafted: ${job.why}`] : []),
       `Find start and stop by the landmarks: a phone under canopy is ${PHONE[settings.units]} off. Flag it before the first cut and walk it with whoever drew it.`,
     ],
     tables: [

@@ -49,6 +49,11 @@ export function workPage({ work }: Facts): ReportPage {
         ]),
       ),
       ...table(
+        'Why the program drafted it, as computed on that day',
+        [left('Job'), left('Why')],
+        work.jobs.flatMap(({ name, why }) => (why ? [[name, why]] : [])),
+      ),
+      ...table(
         'As built',
         [left('Job'), left('Done'), right('Planned'), right('Built')],
         work.jobs.flatMap(({ name, done: day, built }) =>
