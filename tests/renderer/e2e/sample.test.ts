@@ -2,12 +2,10 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Point } from 'geojson';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Neck } from '../../../core/travel/types.ts';
-import { type LoopbackServer, serveLoopback } from '../../../electron/host/loopback-server.ts';
 import { root } from '../../../electron/host/places.ts';
-import { createSession } from '../../../electron/host/session.ts';
 import type {
   Answer,
   PropertySummary,
@@ -17,7 +15,8 @@ import type {
 } from '../../../electron/service/contract.ts';
 import { createService } from '../../../electron/service/service.ts';
 import { seriousFindings } from '../support/axe.ts';
-import { browserPath, bundleWindow, dropFiles, errorsOf, launch, typeOf } from '../support/browser.ts';
+import { browserPath, dropFiles } from '../support/browser.ts';
+import { pixelOf, type Sitting, sit } from '../support/sitting.ts';
 
 /**
  * The whole program on the invented sample: the window in a real Chromium, over the loopback host, on the real
@@ -26,29 +25,12 @@ import { browserPath, bundleWindow, dropFiles, errorsOf, launch, typeOf } from '
 
 let folder: string;
 let service: Service;
-let server: LoopbackServer;
-let browser: Browser;
+let sitting: Sitting;
 let page: Page;
-let errors: string[];
 
 const ask = <N extends RequestName>(name: N, params: RequestParams<N>) =>
   service.handle(name, params, null) as Promise<Answer<N>>;
 const summary = async (): Promise<PropertySummary> => (await ask('property.summary', {}))!;
-/** Where a place is on the screen, by the view the window keeps for its next start. */
-async function pixelOf([x, y]: [number, number]): Promise<{ x: number; y: number }> {
-  const { centre, resolution } = await page.evaluate(
-    () =>
-      JSON.parse(localStorage.getItem('hollowgate.view')!) as {
-        centre: [number, number];
-        resolution: number;
-      },
-  );
-  const box = (await page.locator('.map').boundingBox())!;
-  return {
-    x: box.x + box.width / 2 + (x - centre[0]) / resolution,
-    y: box.y + box.height / 2 - (y - centre[1]) / resolution,
-  };
-}
 /** The README's picture, written when HOLLOWGATE_SHOTS names the folder for it. */
 async function picture(path: string): Promise<void> {
   // Tiles and the notice of the finished scout have come and gone by then.
@@ -61,28 +43,13 @@ const scouted = () => page.waitForSelector('button:has-text("Scout again")', { t
 describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_000 }, () => {
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'window-'));
-    const [bundle] = await Promise.all([
-      bundleWindow(),
-      launch().then((launched) => {
-        browser = launched;
-      }),
-    ]);
-    service = await createService({ dataFolder: folder, host: 'loopback', version: '0', openSample: true });
-    server = await serveLoopback({
-      service,
-      session: createSession(),
-      files: (path) => {
-        const bytes = bundle.files.get(path);
-        return bytes ? { bytes: new Uint8Array(bytes), type: typeOf(path) } : null;
-      },
-    });
-    page = await browser.newPage({ viewport: { width: 1440, height: 900 }, reducedMotion: 'reduce' });
-    errors = errorsOf(page);
-    await page.goto(server.address);
+    const making = createService({ dataFolder: folder, host: 'loopback', version: '0', openSample: true });
+    sitting = await sit(making);
+    service = await making;
+    page = sitting.page;
   });
   afterAll(async () => {
-    await browser?.close();
-    await server?.close();
+    await sitting?.end();
     await service?.close();
     rmSync(folder, { recursive: true, force: true });
   });
@@ -193,7 +160,7 @@ describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_
       (f) => f.properties!.name === 'Saddle stand',
     )!.geometry as Point;
     await page.waitForTimeout(300);
-    const from = await pixelOf(at.coordinates as [number, number]);
+    const from = await pixelOf(page, at.coordinates as [number, number]);
     await page.mouse.move(from.x, from.y);
     await page.mouse.down();
     await page.mouse.move(from.x - 60, from.y + 40, { steps: 5 });
@@ -380,6 +347,6 @@ describe.skipIf(browserPath === null)('a sitting on the sample', { timeout: 180_
   });
 
   it('said nothing on the console all the while', () => {
-    expect(errors).toEqual([]);
+    expect(sitting.errors).toEqual([]);
   });
 });

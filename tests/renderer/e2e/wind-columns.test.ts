@@ -1,15 +1,14 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type LoopbackServer, serveLoopback } from '../../../electron/host/loopback-server.ts';
-import { createSession } from '../../../electron/host/session.ts';
 import type { Answer, Service } from '../../../electron/service/contract.ts';
 import { createService } from '../../../electron/service/service.ts';
 import { tiff } from '../../electron/readers/support.ts';
 import { seriousFindings } from '../support/axe.ts';
-import { browserPath, bundleWindow, dropFiles, errorsOf, launch, typeOf } from '../support/browser.ts';
+import { browserPath, dropFiles } from '../support/browser.ts';
+import { type Sitting, sit } from '../support/sitting.ts';
 
 /** Tables of wind dropped on the window, on the real service: what their columns hold is asked, and asked again. */
 
@@ -19,37 +18,20 @@ const hoursOf = (year: number, rate: number) =>
 
 let folder: string;
 let service: Service;
-let server: LoopbackServer;
-let browser: Browser;
+let sitting: Sitting;
 let page: Page;
-let errors: string[];
 
 describe.skipIf(browserPath === null)('tables of wind', { timeout: 60_000 }, () => {
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'window-'));
-    const [bundle] = await Promise.all([
-      bundleWindow(),
-      launch().then((launched) => {
-        browser = launched;
-      }),
-    ]);
-    service = await createService({ dataFolder: folder, host: 'loopback', version: '0' });
-    server = await serveLoopback({
-      service,
-      session: createSession(),
-      files: (path) => {
-        const bytes = bundle.files.get(path);
-        return bytes ? { bytes: new Uint8Array(bytes), type: typeOf(path) } : null;
-      },
-    });
-    page = await browser.newPage({ viewport: { width: 1440, height: 900 }, reducedMotion: 'reduce' });
-    errors = errorsOf(page);
-    await page.goto(server.address);
+    const making = createService({ dataFolder: folder, host: 'loopback', version: '0' });
+    sitting = await sit(making);
+    service = await making;
+    page = sitting.page;
     await page.waitForSelector('.start-sheet');
   });
   afterAll(async () => {
-    await browser?.close();
-    await server?.close();
+    await sitting?.end();
     await service?.close();
     rmSync(folder, { recursive: true, force: true });
   });
@@ -107,7 +89,7 @@ describe.skipIf(browserPath === null)('tables of wind', { timeout: 60_000 }, () 
     expect(await page.locator('dialog[open]').count()).toBe(0);
     expect((await summary()).importNotes.join(' ')).toContain('48 of 48 hourly records');
     expect(await hours()).toBe(48);
-    expect(errors).toEqual([]);
+    expect(sitting.errors).toEqual([]);
   });
 
   it('adds more years to the open property, joined or in place of the record, and takes it back', async () => {
@@ -143,6 +125,6 @@ describe.skipIf(browserPath === null)('tables of wind', { timeout: 60_000 }, () 
       await expect.poll(hours, { timeout: 5000 }).toBe(back);
     }
     await kept.locator('text=ridge; north.csv').first().waitFor();
-    expect(errors).toEqual([]);
+    expect(sitting.errors).toEqual([]);
   });
 });
