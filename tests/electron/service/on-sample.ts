@@ -11,6 +11,8 @@ import type {
   ServiceEvent,
 } from '../../../electron/service/contract.ts';
 import { createService } from '../../../electron/service/service.ts';
+// What the runner hands to every test is told there.
+import type {} from './shared-sample.ts';
 
 export interface OnSample {
   service: Service;

@@ -40,7 +40,7 @@ describe.skipIf(browserPath === null)('by hand on the sample', { timeout: 180_00
       ({ properties }) => properties as Neck,
     );
     // Of the best, the one whose travel most easily goes elsewhere.
-    const neck = necks.slice(0, 5).toSorted((a, b) => b.redundancy - a.redundancy)[0]!;
+    const neck = necks.slice(0, 5).toSorted((a, b) => (b.redundancy ?? 0) - (a.redundancy ?? 0))[0]!;
     const place = necks.indexOf(neck);
     const features = async () => (await sample.ask('map.table', { table: 'features' })).features;
     const before = (await features()).length;
