@@ -112,13 +112,16 @@ export function cleanSits(
     before.fill(0);
     ever.fill(0);
     let reached = false;
+    let last = -1;
     walkEvenly(path, spacing, (x, y) => {
       const cell = cellAt(frame, x, y);
-      if (cell >= 0)
+      // Several steps fall in one cell, of which the first is enough: nothing is reached but on a step.
+      if (cell >= 0 && cell !== last)
         for (let w = 0; w < words; w++) {
           ever[w]! |= bits[cell * words + w]!;
           if (!reached) before[w]! |= bits[cell * words + w]!;
         }
+      last = cell;
       // The step on which it comes in reach counts as spoiled where there is scent on it.
       const i = cellAt(reach.frame, x, y);
       if (i >= 0 && reach.cells[i] === 1) reached = true;
