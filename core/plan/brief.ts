@@ -17,6 +17,15 @@ export const EMPTY_BRIEF: Brief = {
   machines: '',
   boundary: 'drawn',
   paper: null,
+  season: null,
+  parts: null,
+  arrive: null,
+  startFrom: null,
+  neighbour: null,
+  budget: null,
+  crewDays: null,
+  machine: null,
+  stockSpan: null,
 };
 
 /** What stands on every map while the line is not from a survey; null where it is. */

@@ -122,16 +122,16 @@ function stripOf(
   settings: CalendarSettings,
   rows: ReadonlyMap<string, Scheduled>,
 ): StripRow[] {
-  const restraint = (label: string, key: 'season' | 'nesting' | 'bats'): StripRow => ({
-    label,
-    kind: 'restraint',
-    spans: [restraintSpan(key, settings)],
-  });
+  const restraint = (label: string, key: 'season' | 'nesting' | 'bats' | 'stock'): StripRow[] => {
+    const span = restraintSpan(key, settings);
+    return span ? [{ label, kind: 'restraint', spans: [span] }] : [];
+  };
   const kinds = [...new Set(jobs.filter(({ id }) => rows.has(id)).map(({ kind }) => kind))];
   return [
-    restraint('No entry', 'season'),
-    restraint('Birds nest', 'nesting'),
-    restraint('Bats roost', 'bats'),
+    ...restraint('No entry', 'season'),
+    ...restraint('Birds nest', 'nesting'),
+    ...restraint('Bats roost', 'bats'),
+    ...restraint('Stock is in', 'stock'),
     ...kinds.map(
       (kind): StripRow => ({
         label: kind,

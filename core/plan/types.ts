@@ -127,6 +127,8 @@ export interface CalendarSettings {
   firstFrost: string;
   /** From the first sit to the last. */
   season: Span;
+  /** Stock on the ground, while no fence is opened; null where there is none. */
+  stock: Span | null;
   /** Trees without leaves. */
   dormant: Span;
   /** Birds on the nest; bats in the trees. */
@@ -294,4 +296,17 @@ export interface Brief {
   boundary: 'survey' | 'deed' | 'drawn';
   /** Null goes by the units: letter with yards, A4 with metres. */
   paper: 'letter' | 'A4' | null;
+  /** Answers that set defaults elsewhere (`brief-defaults.ts`); null where nobody said. */
+  season: Span | null;
+  parts: 'mornings' | 'evenings' | 'mornings and evenings' | null;
+  arrive: 'foot' | 'vehicle' | null;
+  /** The feature they park or set out at. */
+  startFrom: string | null;
+  neighbour: 'may be crossed' | 'may not be crossed' | null;
+  /** Dollars a year, and days of the whole crew. */
+  budget: number | null;
+  crewDays: number | null;
+  machine: 'their own' | 'hired' | null;
+  /** When stock is on the ground. */
+  stockSpan: Span | null;
 }

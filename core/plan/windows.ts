@@ -7,6 +7,7 @@ export const DEFAULT_CALENDAR: CalendarSettings = {
   lastFrost: '05-05',
   firstFrost: '10-10',
   season: { from: '10-01', to: '01-15' },
+  stock: null,
   dormant: { from: '11-15', to: '03-31' },
   nesting: { from: '04-15', to: '08-01' },
   bats: { from: '04-01', to: '11-14' },
@@ -17,6 +18,7 @@ export const DEFAULT_CALENDAR: CalendarSettings = {
 
 /** Where each default comes from; each is the person's to change. */
 export const CALENDAR_SOURCES: Record<Exclude<keyof CalendarSettings, 'start'>, string> = {
+  stock: 'by the owner of the stock; empty where there is none',
   lastFrost: 'our assumption; take the average of the nearest station from the public climate normals',
   firstFrost: 'our assumption; take the average of the nearest station from the public climate normals',
   season: 'our assumption; local law sets it each year',
@@ -27,7 +29,7 @@ export const CALENDAR_SOURCES: Record<Exclude<keyof CalendarSettings, 'start'>, 
   hoursPerDay: 'our assumption',
 };
 
-type Restraint = 'season' | 'nesting' | 'bats';
+type Restraint = 'season' | 'nesting' | 'bats' | 'stock';
 
 interface Rule {
   /** Null is the whole year. */
@@ -79,7 +81,7 @@ const RULES: Record<JobKind, Rule> = {
     because: 'Work in the bed at low water, and only within the days the permit names.',
     avoid: ['season'],
   },
-  'fence lowering': anyTime(['season'], 'When the stock is off, by its owner’s leave.'),
+  'fence lowering': anyTime(['season', 'stock'], 'When the stock is off, by its owner’s leave.'),
   stand: anyTime(['season'], 'In place before the season, so that nobody hangs it while deer are hunted.'),
   'tower blind': anyTime(['season'], 'In place well before the season: deer must get used to it.'),
   'feeder to remove': anyTime(['season'], 'As early as can be: law and habit both need time.'),
@@ -89,6 +91,7 @@ const AVOIDED: Record<Restraint, string> = {
   season: 'Nobody enters from some weeks before the first sit to the last.',
   nesting: 'Left alone while birds nest.',
   bats: 'No tree is felled while bats may roost in it.',
+  stock: 'No fence is opened while stock is on the ground.',
 };
 
 /** From when the ground is left alone to the last sit. */
@@ -97,7 +100,8 @@ export const quietSpan = ({ season, settle }: CalendarSettings): Span => ({
   to: season.to,
 });
 
-export function restraintSpan(restraint: Restraint, settings: CalendarSettings): Span {
+/** Null where there is no such time. */
+export function restraintSpan(restraint: Restraint, settings: CalendarSettings): Span | null {
   return restraint === 'season' ? quietSpan(settings) : settings[restraint];
 }
 
@@ -109,13 +113,17 @@ export function windowOf(
   const rule = RULES[kind];
   const allowed = rule.allowed(settings);
   const days = allowed ? daysIn(allowed) : new Uint8Array(365).fill(1);
-  for (const restraint of rule.avoid) {
-    const out = daysIn(restraintSpan(restraint, settings));
+  const avoided = rule.avoid.flatMap((restraint) => {
+    const span = restraintSpan(restraint, settings);
+    return span ? [{ restraint, span }] : [];
+  });
+  for (const { span } of avoided) {
+    const out = daysIn(span);
     for (let day = 0; day < days.length; day++) if (out[day]) days[day] = 0;
   }
   return {
     days,
     spans: spansOf(days),
-    reasons: [rule.because, ...rule.avoid.map((restraint) => AVOIDED[restraint])],
+    reasons: [rule.because, ...avoided.map(({ restraint }) => AVOIDED[restraint])],
   };
 }

@@ -33,7 +33,7 @@ export function approachTo(
   const { frame } = surface;
   const target = cellAt(frame, ...spot.at);
   const exposure = exposureOf(surface, watchers, walk.air, walk.dryLeaves);
-  const open = paceFor(surface, target, walk.allowNeighbour);
+  const open = paceFor(surface, target, walk);
   const starts = startsOf(frame, ground.features, walk.from);
   const price = (kind: 'quickest' | 'hidden' | 'balanced') =>
     priceOf(surface, watchers, exposure, walk.time, kind);

@@ -1,4 +1,6 @@
 import { PACE } from '../travel/routes.ts';
+import type { HuntedPart } from './case-verdict.ts';
+import type { Legs } from './judge-way.ts';
 
 /** What a person may set about when stands are hunted. */
 export interface HuntSettings {
@@ -25,6 +27,12 @@ export interface HuntSettings {
   alarm: number;
   /** How hunters come: on foot, or driven as far as roads lead. */
   arrive: 'foot' | 'vehicle';
+  /** How able they are on foot. */
+  legs: Legs;
+  /** The feature they come from; null for every place of access. */
+  startFrom: string | null;
+  /** Parts of the day they can hunt. */
+  parts: readonly HuntedPart[];
 }
 
 export const DEFAULT_HUNT: HuntSettings = {
@@ -40,4 +48,7 @@ export const DEFAULT_HUNT: HuntSettings = {
   spoilt: 0.25,
   alarm: 0.15,
   arrive: 'foot',
+  legs: { pace: 1, longest: null },
+  startFrom: null,
+  parts: ['before sunrise', 'morning', 'midday', 'evening'],
 };

@@ -45,6 +45,15 @@ export interface Walk {
   from: string | null;
   allowNeighbour: boolean;
   dryLeaves: boolean;
+  legs: Legs;
+}
+
+/** How able whoever walks is on foot. */
+export interface Legs {
+  /** Against Tobler's speed. */
+  pace: number;
+  /** The longest way in on foot, m; null without a limit. */
+  longest: number | null;
 }
 
 /** A way as it was found, before it is judged. */
@@ -62,10 +71,12 @@ export interface Found {
 export function paceFor(
   { frame, pace, allowed }: WalkSurface,
   target: number,
-  allowNeighbour: boolean,
+  { allowNeighbour, legs }: Pick<Walk, 'allowNeighbour' | 'legs'>,
 ): Grid {
-  const cells = pace.cells.map((value, i) => (allowNeighbour || allowed[i] === 1 ? value : Number.NaN));
-  if (target >= 0 && Number.isNaN(cells[target]!)) cells[target] = pace.cells[target]!;
+  const cells = pace.cells.map((value, i) =>
+    allowNeighbour || allowed[i] === 1 ? legs.pace * value : Number.NaN,
+  );
+  if (target >= 0 && Number.isNaN(cells[target]!)) cells[target] = legs.pace * pace.cells[target]!;
   return { frame, cells };
 }
 
@@ -99,7 +110,7 @@ export function judging(
   const wheels = byVehicle(surface, price);
   return ({ cells, driven, kind, start, from }, id, to) => {
     const measured = measureWay(wayGround, feet, wheels, cells, driven, { id, kind, start }, from, to);
-    const faults = faultsOf(measured, walk.time, units);
+    const faults = faultsOf(measured, walk.time, walk.legs.longest, units);
     const { neckShares: _, drivenNecks: __, ...rest } = measured;
     return { ...rest, faults, clean: faults.every(({ grave }) => !grave) };
   };
@@ -112,7 +123,7 @@ export function judging(
 export function waysToMany(ready: ReadyGround, walk: Walk, units: Units): (to: Point) => ApproachWay | null {
   const { ground, surface, watchers } = ready;
   const { frame } = surface;
-  const pace = paceFor(surface, -1, walk.allowNeighbour);
+  const pace = paceFor(surface, -1, walk);
   const exposure = exposureOf(surface, watchers, walk.air, walk.dryLeaves);
   const price = priceOf(surface, watchers, exposure, walk.time, 'balanced');
   const starts = startsOf(frame, ground.features, walk.from);

@@ -43,7 +43,7 @@ export function screenSpots(
   progress: Progress,
 ): { checked: Ranked[]; seen: Ranked[] } {
   const { ground, wish, rules, first } = search;
-  const walk = { ...rules.way, time: 'midday', wind: 'calm', from: null, air: { kind: 'still' } } as const;
+  const walk = { ...rules.way, time: 'midday', wind: 'calm', air: { kind: 'still' } } as const;
   const wayTo = waysToMany(search.ready, walk, rules.units);
   const worthy = ranked(
     looked

@@ -38,7 +38,7 @@ export const WALKS: Record<HuntedPart, readonly WalkTime[]> = {
   evening: ['midday', 'dark'],
 };
 
-export interface WayOptions extends Pick<Walk, 'mode' | 'allowNeighbour' | 'dryLeaves'> {
+export interface WayOptions extends Pick<Walk, 'mode' | 'allowNeighbour' | 'dryLeaves' | 'from' | 'legs'> {
   /** Degrees clockwise from grid north cold air slides towards. */
   airBearing: Grid;
   /** Degrees grid north is turned from true north. */
@@ -63,7 +63,7 @@ export function waysOfParts(
   { airBearing, convergence, ...walk }: WayOptions,
   units: Units,
 ): PartWay[] {
-  const nowhere = startsOf(ready.surface.frame, ready.ground.features, null).length === 0;
+  const nowhere = startsOf(ready.surface.frame, ready.ground.features, walk.from).length === 0;
   const known = new Map<string, Walked>();
   const walked = (time: WalkTime, wind: string): Walked => {
     const key = `${time} ${wind}`;
@@ -73,7 +73,7 @@ export function waysOfParts(
     const { approach } = approachTo(
       spot,
       ready,
-      { ...walk, time, wind, from: null, air: walkAir(towards, time, airBearing) },
+      { ...walk, time, wind, air: walkAir(towards, time, airBearing) },
       units,
     );
     const made: Walked = {

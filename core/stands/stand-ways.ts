@@ -56,7 +56,7 @@ export function standWays(
   progress: Progress = silent,
 ): StandWays[] {
   const { frame } = ready.surface;
-  const nowhere = startsOf(frame, ready.ground.features, null).length === 0;
+  const nowhere = startsOf(frame, ready.ground.features, rules.from).length === 0;
   const found = spots.map(({ id }): StandWays => ({ stand: id, unscented: {}, scented: {} }));
   // Winds outside and stands inside, so that what deer smell of a walker is worked out once a wind.
   const times = [...new Set(needs.flatMap((each) => each.map(({ time }) => time)))];
@@ -94,11 +94,11 @@ function walksIn(
   ready: ReadyGround,
   time: WalkTime,
   air: WalkAir,
-  rules: Pick<WayOptions, 'mode' | 'allowNeighbour' | 'dryLeaves'>,
+  rules: Omit<WayOptions, 'airBearing' | 'convergence'>,
   units: Units,
 ): (spot: StandSpot) => ApproachWay[] {
   const { ground, surface, watchers } = ready;
-  const starts = startsOf(surface.frame, ground.features, null);
+  const starts = startsOf(surface.frame, ground.features, rules.from);
   const exposure = exposureOf(surface, watchers, air, rules.dryLeaves);
   const prices = new Map<string, Grid>();
   const priced = (kind: (typeof KINDS)[number]): Grid => {
@@ -106,10 +106,10 @@ function walksIn(
     prices.set(kind, known);
     return known;
   };
-  const walk = { ...rules, time, air, wind: '', from: null };
+  const walk = { ...rules, time, air, wind: '' };
   return (spot) => {
     const target = cellAt(surface.frame, ...spot.at);
-    const pace = paceFor(surface, target, rules.allowNeighbour);
+    const pace = paceFor(surface, target, rules);
     const judge = judging(ready, walk, pace, priced('balanced'), units);
     const ways: ApproachWay[] = [];
     for (const kind of KINDS) {

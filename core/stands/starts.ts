@@ -18,12 +18,12 @@ const AT_LINE = 25;
 /**
  * Where people come from: places of access and gates in the property line; houses where none is mapped.
  *
- * @param from the one feature to start from, or null
+ * @param from the one feature to start from, or null; where it is not there any more all count
  */
 export function startsOf(frame: Frame, features: readonly Feature[], from: string | null): Start[] {
   const existing = features.filter(({ status }) => status === 'existing');
-  if (from !== null)
-    return existing.filter(({ id }) => id === from).flatMap((feature) => startAt(frame, feature));
+  const chosen = existing.filter(({ id }) => id === from).flatMap((feature) => startAt(frame, feature));
+  if (chosen.length > 0) return chosen;
   const rings = boundaryRings(existing);
   const gates = ofKind(existing, 'gap').filter(({ attributes, geometry }) => {
     const at = middleOf(geometry);

@@ -25,8 +25,17 @@ export type Measured = Omit<ApproachWay, 'faults' | 'clean'> & {
 /** How near to bedding counts as near. */
 export const NEAR_BEDDING = LIMITS.bedding;
 
-/** What is wrong with a way at a time of the day, the worst first. */
-export function faultsOf(way: Measured, time: WalkTime, units: Units): ApproachWay['faults'] {
+/**
+ * What is wrong with a way at a time of the day, the worst first.
+ *
+ * @param longest on foot, m; null without a limit
+ */
+export function faultsOf(
+  way: Measured,
+  time: WalkTime,
+  longest: number | null,
+  units: Units,
+): ApproachWay['faults'] {
   const when = TIMES[time];
   const faults: ApproachWay['faults'] = [];
   const add = (key: string, grave: boolean, sentence: string): void => {
@@ -41,6 +50,13 @@ export function faultsOf(way: Measured, time: WalkTime, units: Units): ApproachW
     if (minutes * weight >= LIMITS.minor)
       add(key, minutes * weight >= LIMITS.grave, sentence(inWords(minutes)));
   };
+  const walked = way.length - way.driven;
+  if (longest !== null && walked > longest)
+    add(
+      'long',
+      true,
+      `It is ${formatLength(walked, units)} on foot, farther than ${formatLength(longest, units)}, the most whoever hunts here walks.`,
+    );
   for (const { rank, share } of way.neckShares)
     if (share >= LIMITS.neck)
       add(

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { DEFAULT_SETTINGS, overDefaults, type Settings } from '../../core/analysis/settings.ts';
+import { HUNTED } from '../../core/stands/case-verdict.ts';
 import { CREEK_STAGES, WEAPONS } from '../../core/stands/types.ts';
 import { ASSUMPTION_SET_KEYS } from '../../core/travel/assumption-sets.ts';
 import type { InputFile } from './inputs.ts';
@@ -92,6 +93,12 @@ const schema = z.strictObject({
     spoilt: z.number().min(0).max(1),
     alarm: z.number().min(0).max(1),
     arrive: z.enum(['foot', 'vehicle']),
+    legs: z.strictObject({
+      pace: z.number().min(0.2).max(2),
+      longest: z.number().min(50).max(50_000).nullable(),
+    }),
+    startFrom: z.string().min(1).max(200).nullable(),
+    parts: z.array(z.enum(HUNTED)).min(1).max(HUNTED.length),
   }),
   plan: z.strictObject({
     rates: z.record(z.string().max(100), z.number().min(0).max(1e9)),
@@ -102,6 +109,7 @@ const schema = z.strictObject({
       dormant: span,
       nesting: span,
       bats: span,
+      stock: span.nullable(),
       start: z.iso.date().nullable(),
       settle: z.int().min(0).max(180),
       hoursPerDay: z.number().min(1).max(16),
@@ -126,6 +134,15 @@ const schema = z.strictObject({
     machines: words,
     boundary: z.enum(['survey', 'deed', 'drawn']),
     paper: z.enum(['letter', 'A4']).nullable(),
+    season: span.nullable(),
+    parts: z.enum(['mornings', 'evenings', 'mornings and evenings']).nullable(),
+    arrive: z.enum(['foot', 'vehicle']).nullable(),
+    startFrom: z.string().min(1).max(200).nullable(),
+    neighbour: z.enum(['may be crossed', 'may not be crossed']).nullable(),
+    budget: z.number().min(0).max(1e9).nullable(),
+    crewDays: z.number().min(0).max(1000).nullable(),
+    machine: z.enum(['their own', 'hired']).nullable(),
+    stockSpan: span.nullable(),
   }),
   views: z
     .array(

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { BriefDefault } from '../../core/analysis/brief-defaults.ts';
 import type { Frame } from '../../core/grid/frame.ts';
 import type { Question } from '../../core/grid/problem.ts';
 import type { WalkList } from '../../core/plan/types.ts';
@@ -62,6 +63,7 @@ import { verdictRequests } from './verdict-requests.ts';
 import type { WorkAnswer } from './work-answers.ts';
 import { workRequests } from './work-requests.ts';
 
+export type { BriefDefault } from '../../core/analysis/brief-defaults.ts';
 export type { KeptView } from '../../core/analysis/settings.ts';
 export type * from './air-answers.ts';
 export type * from './draft-answers.ts';
@@ -389,6 +391,8 @@ interface Answers
   'air.trails': TrailsAnswer;
   'stands.look': StandLookAnswer;
   'stands.approach': StandApproachAnswer;
+  'brief.defaults': BriefDefault[];
+  'brief.take': PropertySummary;
   'work.plan': WorkAnswer;
   'work.gains': WorkAnswer;
   'walk.list': WalkList | null;

@@ -1,5 +1,6 @@
 import { formatShare, formatSpeed } from '../../core/features/units.ts';
 import { Problem } from '../../core/grid/problem.ts';
+import { HUNTED } from '../../core/stands/case-verdict.ts';
 import { lawfulHours, lightNote } from '../../core/stands/legal-light.ts';
 import { NOSE_THRESHOLD } from '../../core/stands/scent.ts';
 import { standSpots } from '../../core/stands/spot.ts';
@@ -19,9 +20,13 @@ export const ruleOf = ({ input }: OpenProperty) => ({
   after: input.settings.hunt.lightAfter,
 });
 
-/** Lawful hours a week of each part of the day over the season. */
-export const lawfulOf = (property: OpenProperty) =>
-  lawfulHours(property.input.settings.hunt.season, placeOf(property), ruleOf(property));
+/** Lawful hours a week of each part of the day over the season, none of a part nobody can hunt. */
+export function lawfulOf(property: OpenProperty) {
+  const { season, parts } = property.input.settings.hunt;
+  const hours = lawfulHours(season, placeOf(property), ruleOf(property));
+  for (const part of HUNTED) if (!parts.includes(part)) hours[part] = 0;
+  return hours;
+}
 
 /** What every verdict rests on, in words. */
 export function notesOf(property: OpenProperty): string[] {

@@ -5,6 +5,7 @@ import type { ServiceContext, ServiceOptions } from './context.ts';
 import { type RequestName, requests, type Service, type ServiceEvent, TroubleError } from './contract.ts';
 import { airHandlers } from './handlers/air.ts';
 import { askHandlers } from './handlers/ask.ts';
+import { briefHandlers } from './handlers/brief.ts';
 import { coverHandlers } from './handlers/cover.ts';
 import { draftHandlers } from './handlers/draft.ts';
 import { editHandlers } from './handlers/edit.ts';
@@ -54,6 +55,7 @@ const handlers = {
   ...verdictHandlers,
   ...hoursHandlers,
   ...workHandlers,
+  ...briefHandlers,
   ...walkHandlers,
   ...standsHandlers,
   ...screenHandlers,

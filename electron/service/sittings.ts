@@ -10,7 +10,8 @@ import { casesWith } from './verdict-prepared.ts';
 /** How ways in are judged unless a change to them is tried. */
 export const wayRulesOf = ({ input }: OpenProperty) => {
   const { allowNeighbour, dryLeaves } = input.settings.stands;
-  return { mode: input.settings.hunt.arrive, allowNeighbour, dryLeaves };
+  const { arrive, legs, startFrom } = input.settings.hunt;
+  return { mode: arrive, allowNeighbour, dryLeaves, from: startFrom, legs };
 };
 
 /** Share of the work that goes into the fate of travel. */

@@ -2,7 +2,7 @@ import type { SeasonWind } from '../../core/air/season.ts';
 import type { Artifacts } from '../../core/analysis/artifacts.ts';
 import { canonical } from '../../core/analysis/canonical.ts';
 import { seasonOf, type Window } from '../../core/stands/calendar.ts';
-import type { StandCases } from '../../core/stands/case-verdict.ts';
+import type { CaseVerdict, StandCases } from '../../core/stands/case-verdict.ts';
 import type { SeasonAir } from '../../core/stands/scent-study.ts';
 import type { StandSpot } from '../../core/stands/types.ts';
 import type { Hunt } from '../workers/inquiries/verdict.ts';
@@ -91,6 +91,7 @@ export async function casesWith(
   span?: readonly [number, number],
 ): Promise<StandCases[]> {
   const prepared = preparedOf(property);
+  const { parts } = property.input.settings.hunt;
   const missing = spots.filter((spot) => !prepared.stands.has(keyOf(spot)));
   if (missing.length > 0) {
     const hunt = huntOf(property);
@@ -105,9 +106,17 @@ export async function casesWith(
   return spots.map((spot) => {
     const { id, name, proposed } = spot;
     const known = prepared.stands.get(keyOf(spot))!;
-    return { ...known, stand: { ...known.stand, id, name, proposed } };
+    const cases = known.cases.map((each) => (parts.includes(each.part) ? each : leftOut(each)));
+    return { ...known, cases, stand: { ...known.stand, id, name, proposed } };
   });
 }
+
+/** A case in a part of the day in which nobody here can hunt. */
+const leftOut = (found: CaseVerdict): CaseVerdict => ({
+  ...found,
+  hunt: { usual: false, keen: false, dull: false },
+  why: 'Nobody here can hunt at this part of the day, by the rules.',
+});
 
 /** The wind of a window of the year, counted once; null without a record. */
 export async function windOf(

@@ -1,3 +1,4 @@
+import { withBrief } from '../../../core/analysis/brief-defaults.ts';
 import { laidOver, type Settings } from '../../../core/analysis/settings.ts';
 import { intoVariant } from '../../../core/features/variants.ts';
 import { checkSettings } from '../../readers/settings.ts';
@@ -19,14 +20,24 @@ export async function edit(
   return summary;
 }
 
-/** Lays a patch over the settings, section by section to any depth; a weight of null goes back to the default. */
-function patched(settings: Settings, patch: Record<string, unknown>): Settings {
-  const next = laidOver(settings, patch) as Record<string, unknown>;
-  const { weights } = next;
-  if (weights && typeof weights === 'object')
-    next.weights = Object.fromEntries(Object.entries(weights).filter(([, weight]) => weight !== null));
+/**
+ * Lays a patch over the settings, section by section to any depth, with what it brings about where it changes the brief.
+ * A weight or rate of null goes back to the default.
+ */
+export function patched(settings: Settings, patch: Record<string, unknown>): Settings {
+  const next = laidOver(settings, withBrief(settings, patch)) as Record<string, unknown>;
+  const { plan } = next;
+  next.weights = withoutNull(next.weights);
+  if (plan && typeof plan === 'object' && 'rates' in plan)
+    next.plan = { ...plan, rates: withoutNull(plan.rates) };
   return checkSettings(next, 'the settings');
 }
+
+/** What is taken back by a null goes by its table again. */
+const withoutNull = (numbers: unknown): unknown =>
+  numbers && typeof numbers === 'object'
+    ? Object.fromEntries(Object.entries(numbers).filter(([, number]) => number !== null))
+    : numbers;
 
 export const editHandlers: Handlers<
   | 'settings.change'

@@ -69,7 +69,7 @@ export const standsHandlers: Handlers<'stands.look' | 'stands.approach'> = {
   'stands.approach': async (context, asked) => {
     const property = opened(context);
     const started = performance.now();
-    const { stands: settings, units } = property.input.settings;
+    const { stands: settings, hunt, units } = property.input.settings;
     const { convergence } = property.input.frame;
     const { time, mode, from, windFrom } = asked;
     const spot = spotAsked(property, asked);
@@ -79,7 +79,8 @@ export const standsHandlers: Handlers<'stands.look' | 'stands.approach'> = {
       walk: {
         time,
         mode,
-        from,
+        from: from ?? hunt.startFrom,
+        legs: hunt.legs,
         wind: windWords(windFrom, time),
         // Winds are told by true north; the grid's is turned by the convergence.
         towards: windFrom === null ? null : (windFrom - convergence + 540) % 360,

@@ -4,12 +4,7 @@ import { sectorOf } from '../../../core/air/wind.ts';
 import { formatLength, formatShare, formatSpeed } from '../../../core/features/units.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { daysOf, isWithin } from '../../../core/stands/calendar.ts';
-import {
-  type CaseVerdict,
-  HUNTED,
-  type HuntedPart,
-  type StandCases,
-} from '../../../core/stands/case-verdict.ts';
+import type { CaseVerdict, HuntedPart, StandCases } from '../../../core/stands/case-verdict.ts';
 import { lawfulPart, legalLight } from '../../../core/stands/legal-light.ts';
 import { moonAt } from '../../../core/stands/moon.ts';
 import {
@@ -116,7 +111,7 @@ export async function makeSheet(context: AskContext): Promise<SheetAnswer> {
     return legalLight(days[days.length >> 1]!, placeOf(property), ruleOf(property));
   });
   const grounds = quietGrounds(property.input.sources.features);
-  const parts = HUNTED.filter((part) => lights.some((light) => light && lawfulPart(part, light)));
+  const parts = hunt.parts.filter((part) => lights.some((light) => light && lawfulPart(part, light)));
   const moments = { lights, settle: hunt.settle, stands: spots, grounds };
   // Ways keep out of what is closed in each window; windows with the same ground closed share theirs.
   const rows: SheetRow[] = [];
@@ -133,7 +128,7 @@ export async function makeSheet(context: AskContext): Promise<SheetAnswer> {
       all = sheetRows(seasonSheet(stands, windows, shares, hunt.apart), moments);
       known.set(key, all);
     }
-    rows.push(...all.filter((row) => row.window === w));
+    rows.push(...all.filter((row) => row.window === w && parts.includes(row.part)));
   }
   const apart = apartPairs(scented, hunt.apart);
   const names = new Map(spots.map(({ id, name }) => [id, name]));
@@ -219,15 +214,14 @@ export const verdictHandlers: Handlers<'stands.verdict' | 'stands.sheet' | 'stan
     if (!light)
       throw new Problem('The sun does not rise or set there on that day.', { fix: 'Choose another day.' });
     const wind = windSpeed < CALM ? 'calm' : SECTORS[sectorOf(windFrom)]!;
-    const parted = HUNTED.filter((part) => lawfulPart(part, light));
+    const parted = hunt.parts.filter((part) => lawfulPart(part, light));
     const asked = { closed: closedOn(property, date), wind, parts: parted };
     const stands = await casesWithWays(context, property, spots, scented, asked, 'stands.forecast');
     const apart = apartPairs(scented, hunt.apart);
     const dates = new Map(spots.map((spot) => [spot.id, onDate(property, spot, date)]));
     const clock = (time: number) => clockOf(time, frame.longitude);
-    const parts = HUNTED.flatMap((part): ForecastPart[] => {
-      const lawful = lawfulPart(part, light);
-      if (!lawful) return [];
+    const parts = parted.flatMap((part): ForecastPart[] => {
+      const lawful = lawfulPart(part, light)!;
       const passed: ForecastPart['passed'] = [];
       const choices = stands.flatMap(({ stand, cases }) => {
         const found = cases.find((each) => each.part === part && each.wind === wind)!;

@@ -1,9 +1,19 @@
-import { MPH } from '../../../core/features/units.ts';
+import { MILE, MPH } from '../../../core/features/units.ts';
+import { sourceOf } from '../../state/brief.ts';
 import { changeSettings } from '../../state/editing.ts';
 import { units } from '../../state/session.ts';
 import { hunt } from '../../state/stands-when.ts';
 import { LengthField } from '../LengthField.tsx';
 import { Count } from './Count.tsx';
+
+/** What can be chosen of the day. */
+const PARTS: [string, string][] = [
+  ['all of the day', 'before sunrise,morning,midday,evening'],
+  ['mornings', 'before sunrise,morning'],
+  ['evenings', 'evening'],
+  ['mornings and evenings', 'before sunrise,morning,evening'],
+];
+const KILOMETRE = 1000;
 
 const set = (patch: Record<string, unknown>): void => void changeSettings({ hunt: patch }, false);
 
@@ -12,6 +22,7 @@ export function HuntRules() {
   const now = hunt.value;
   if (!now) return null;
   const speed = units.value === 'us' ? MPH : 1;
+  const far = units.value === 'us' ? MILE : KILOMETRE;
   return (
     <details class="methods hunt-rules">
       <summary>Hours, dates and rules it rests on</summary>
@@ -40,7 +51,7 @@ export function HuntRules() {
           id="hunt-from"
           label="Hours are counted from"
           value={now.season.from}
-          source="the weeks bucks cruise, our choice; enter your season"
+          source={sourceOf('hunt.season', 'the weeks bucks cruise, our choice; enter your season')}
           put={(from) => from && set({ season: { ...now.season, from } })}
         />
         <Day
@@ -58,6 +69,42 @@ export function HuntRules() {
           empty
           put={(rutPeak) => set({ rutPeak })}
         />
+        <Count
+          id="walk-longest"
+          label="Whoever hunts walks at most"
+          unit={units.value === 'us' ? 'miles' : 'km'}
+          value={now.legs.longest === null ? null : Number((now.legs.longest / far).toFixed(2))}
+          least={50 / far}
+          most={50_000 / far}
+          source={sourceOf('hunt.legs.longest', 'nobody said. Empty: no limit')}
+          empty
+          put={(longest) => set({ legs: { longest: longest === null ? null : longest * far } })}
+        />
+        <Count
+          id="walk-pace"
+          label="and as fast as Tobler’s walker on the same slope by"
+          unit="%"
+          value={Math.round(now.legs.pace * 100)}
+          least={20}
+          most={200}
+          source={sourceOf('hunt.legs.pace', 'Tobler 1993 at 100')}
+          put={(pace) => pace !== null && set({ legs: { pace: pace / 100 } })}
+        />
+        <li class="assumption">
+          <label for="hunted-parts">Parts of the day that are hunted</label>
+          <select
+            id="hunted-parts"
+            value={now.parts.join()}
+            onChange={(event) => set({ parts: event.currentTarget.value.split(',') })}
+          >
+            {PARTS.map(([words, parts]) => (
+              <option key={words} value={parts}>
+                {words}
+              </option>
+            ))}
+          </select>
+          <span class="assumption-source">Source: {sourceOf('hunt.parts', 'all of them, our choice')}.</span>
+        </li>
         <Count
           id="rest-days"
           label="A stand rests after a sit"

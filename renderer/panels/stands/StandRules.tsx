@@ -1,6 +1,7 @@
 import { fromTyped, type LengthKind, lengthUnit, toTyped } from '../../../core/features/units.ts';
 import { WEAPONS } from '../../../core/stands/types.ts';
 import type { StandSettings } from '../../../electron/service/contract.ts';
+import { sourceOf } from '../../state/brief.ts';
 import { changeSettings } from '../../state/editing.ts';
 import { units } from '../../state/session.ts';
 import { standSettings } from '../../state/stands-asks.ts';
@@ -89,6 +90,7 @@ export function StandRules() {
             ['no', 'never'],
             ['yes', 'allowed by the neighbour'],
           ]}
+          source={sourceOf('stands.allowNeighbour', 'never without leave, our choice')}
           put={(allowed) => set({ allowNeighbour: allowed === 'yes' })}
         />
       </ul>
@@ -153,9 +155,10 @@ function Choice(props: {
   label: string;
   value: string;
   choices: [value: string, words: string][];
+  source?: string;
   put(value: string): void;
 }) {
-  const { id, value, choices, put } = props;
+  const { id, value, choices, source, put } = props;
   return (
     <li class="assumption">
       <label for={id}>{props.label}</label>
@@ -168,6 +171,7 @@ function Choice(props: {
           ))}
         </select>
       </span>
+      {source !== undefined && <span class="assumption-source">Source: {source}.</span>}
     </li>
   );
 }

@@ -1,8 +1,16 @@
 import type { Brief as BriefSettings } from '../../../core/plan/types.ts';
 import { changeSettings } from '../../state/editing.ts';
 import { summary } from '../../state/session.ts';
+import { BriefAnswers } from './BriefAnswers.tsx';
+import { BriefSets } from './BriefSets.tsx';
 
-const TEXTS: [keyof BriefSettings, string][] = [
+/** Answers in words. */
+type Told = Exclude<
+  { [K in keyof BriefSettings]: BriefSettings[K] extends string ? K : never }[keyof BriefSettings],
+  'boundary'
+>;
+
+const TEXTS: [Told, string][] = [
   ['client', 'Client'],
   ['consultant', 'Plan made by'],
   ['version', 'Version of the report'],
@@ -24,11 +32,7 @@ export function Brief() {
   const set = (key: keyof BriefSettings, value: string | null) =>
     // What stands reach goes by the weapon where they do not say.
     void changeSettings({ brief: { [key]: value } }, key === 'weapon');
-  const choice = (
-    key: 'weapon' | 'onFoot' | 'boundary' | 'paper',
-    label: string,
-    choices: [string, string][],
-  ) => (
+  const choice = (key: 'weapon' | 'boundary' | 'paper', label: string, choices: [string, string][]) => (
     <label class="field" for={`brief-${key}`}>
       <span>{label}</span>
       <select id={`brief-${key}`} onChange={(event) => set(key, event.currentTarget.value || null)}>
@@ -61,12 +65,7 @@ export function Brief() {
           w,
         ]),
       ])}
-      {choice('onFoot', 'How far they walk', [
-        ['', 'not said'],
-        ['far and steep', 'far and steep'],
-        ['a mile on easy ground', 'a mile on easy ground'],
-        ['short and level', 'short and level'],
-      ])}
+      <BriefAnswers brief={brief} />
       {choice('boundary', 'The property line comes from', [
         ['drawn', 'a drawing: not a survey'],
         ['deed', 'a deed or parcel map: not a survey'],
@@ -77,6 +76,7 @@ export function Brief() {
         ['letter', 'letter'],
         ['A4', 'A4'],
       ])}
+      <BriefSets />
     </>
   );
 }

@@ -1,4 +1,5 @@
 import { capital } from '../../../core/features/units.ts';
+import { sourceOf } from '../../state/brief.ts';
 import { changeSettings } from '../../state/editing.ts';
 import { work } from '../../state/work.ts';
 import { datesInWords, placeInYear, spansInWords } from '../../words/work.ts';
@@ -117,6 +118,7 @@ function DaySettings() {
     ['dormant', 'Trees without leaves'],
     ['nesting', 'Birds nest'],
     ['bats', 'Bats roost in trees'],
+    ['stock', 'Stock is on the ground'],
   ] as const;
   return (
     <Section title="Days it rests on">
@@ -127,14 +129,17 @@ function DaySettings() {
         {field('day-first', 'First frost', days.firstFrost, daySources.firstFrost!, (firstFrost) => ({
           firstFrost,
         }))}
-        {spans.flatMap(([key, label]) => [
-          field(`day-${key}-from`, `${label}, from`, days[key].from, daySources[key]!, (from) => ({
-            [key]: { ...days[key], from },
-          })),
-          field(`day-${key}-to`, `${label}, to`, days[key].to, daySources[key]!, (to) => ({
-            [key]: { ...days[key], to },
-          })),
-        ])}
+        {spans.flatMap(([key, label]) => {
+          const span = days[key];
+          const source = sourceOf(`plan.calendar.${key}`, daySources[key]!);
+          if (!span) return [];
+          return [
+            field(`day-${key}-from`, `${label}, from`, span.from, source, (from) => ({
+              [key]: { ...span, from },
+            })),
+            field(`day-${key}-to`, `${label}, to`, span.to, source, (to) => ({ [key]: { ...span, to } })),
+          ];
+        })}
       </ul>
     </Section>
   );

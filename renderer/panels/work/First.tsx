@@ -1,3 +1,4 @@
+import { sourceOf } from '../../state/brief.ts';
 import { changeSettings } from '../../state/editing.ts';
 import { run } from '../../state/session.ts';
 import { computeGains, gains, work } from '../../state/work.ts';
@@ -21,6 +22,7 @@ export function First() {
         step="any"
         value={value ?? ''}
         placeholder="no limit"
+        aria-describedby={`${id}-source`}
         onChange={(event) => {
           const typed = event.currentTarget.valueAsNumber;
           void changeSettings(
@@ -29,6 +31,9 @@ export function First() {
           );
         }}
       />
+      <span id={`${id}-source`} class="unit">
+        {sourceOf(`plan.${key}`, '')}
+      </span>
     </label>
   );
   return (

@@ -59,6 +59,7 @@ const walk: Walk = {
   from: null,
   allowNeighbour: false,
   dryLeaves: true,
+  legs: { pace: 1, longest: null },
 };
 const go = (ground: ApproachGround, spot = standAt(500, 250), more: Partial<Walk> = {}) =>
   approachTo(spot, readyGround(ground, 'off'), { ...walk, ...more }, 'us').approach;

@@ -80,7 +80,13 @@ const lawful = { 'before sunrise': 0, morning: 0, midday: 0, evening: 28 };
 export const rules: SiteRules = {
   hunt: { ...DEFAULT_HUNT, alarm: 0.6 },
   settings: DEFAULT_STANDS,
-  way: { mode: 'foot', allowNeighbour: false, dryLeaves: false },
+  way: {
+    mode: 'foot',
+    allowNeighbour: false,
+    dryLeaves: false,
+    from: null,
+    legs: { pace: 1, longest: null },
+  },
   lawful,
   units: 'us',
   rough: { particles: 200, winds: ['W', 'E'].map((name) => WINDS.indexOf(name)) },

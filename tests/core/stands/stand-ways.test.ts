@@ -40,6 +40,8 @@ const options = {
   mode: 'foot' as const,
   allowNeighbour: false,
   dryLeaves: true,
+  from: null,
+  legs: { pace: 1, longest: null },
   airBearing: gridOf(frame, () => 180),
   convergence: 0,
 };

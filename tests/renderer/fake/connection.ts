@@ -1,5 +1,7 @@
-import { laidOver } from '../../../core/analysis/settings.ts';
+import { withBrief } from '../../../core/analysis/brief-defaults.ts';
+import { laidOver, overDefaults, type Settings } from '../../../core/analysis/settings.ts';
 import type { Feature } from '../../../core/features/feature.ts';
+import { EMPTY_BRIEF } from '../../../core/plan/brief.ts';
 import { DEFAULT_HUNT } from '../../../core/stands/hunt-settings.ts';
 import { DEFAULT_STANDS } from '../../../core/stands/settings.ts';
 import type {
@@ -43,6 +45,7 @@ let settings: Record<string, unknown> = {
   weights: {},
   hunt: DEFAULT_HUNT,
   stands: DEFAULT_STANDS,
+  brief: EMPTY_BRIEF,
 };
 let staged: string[] = [];
 /** Requests that stay under way until they are taken back. */
@@ -157,13 +160,17 @@ const answers: Record<string, (params: never, bytes: number) => unknown> = {
   },
   'property.open': () => summary(),
   'property.pick': () => null,
-  'settings.change': ({ patch }: { patch: Record<string, unknown> }) => {
+  'settings.change': ({ patch: changed }: { patch: Record<string, unknown> }) => {
+    const usual = overDefaults(settings) as unknown as Settings;
+    const patch = withBrief(usual, changed);
     settings = {
       ...settings,
       ...patch,
       travel: { ...(settings.travel as object), ...(patch.travel as object) },
-      hunt: { ...(settings.hunt as object), ...(patch.hunt as object) },
+      hunt: laidOver(settings.hunt as object, (patch.hunt as object | undefined) ?? {}),
       stands: laidOver(settings.stands as object, (patch.stands as object | undefined) ?? {}),
+      plan: laidOver(usual.plan, (patch.plan as object | undefined) ?? {}),
+      brief: laidOver(settings.brief as object, (patch.brief as object | undefined) ?? {}),
     };
     return summary();
   },

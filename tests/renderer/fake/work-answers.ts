@@ -1,4 +1,6 @@
 import type { Feature as Row } from 'geojson';
+import { briefDefaults } from '../../../core/analysis/brief-defaults.ts';
+import { overDefaults, type Settings } from '../../../core/analysis/settings.ts';
 import type { Feature } from '../../../core/features/feature.ts';
 import { type PlanSettings, planWork } from '../../../core/plan/plan-work.ts';
 import type { Gains, WalkSpot } from '../../../core/plan/types.ts';
@@ -58,6 +60,8 @@ export function workAnswers(
     found,
   });
   return {
+    'brief.defaults': () => briefDefaults(overDefaults(settings()) as unknown as Settings, 'us'),
+    'brief.take': summary,
     'walk.list': () => ({
       spots: [spot()],
       start: null,
