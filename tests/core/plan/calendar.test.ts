@@ -36,6 +36,21 @@ describe('windows', () => {
     }
   });
 
+  test('no fence is opened while stock is on the ground', () => {
+    const grazed = { ...DEFAULT_CALENDAR, stock: { from: '04-01', to: '08-31' } };
+    // Out of the season, which the ground is kept quiet for until 01-15 and from 09-10.
+    expect(windowOf('fence lowering', DEFAULT_CALENDAR).spans).toEqual([{ from: '01-16', to: '09-09' }]);
+    const { spans, reasons } = windowOf('fence lowering', grazed);
+    expect(spans).toEqual([
+      { from: '01-16', to: '03-31' },
+      { from: '09-01', to: '09-09' },
+    ]);
+    expect(reasons.join(' ')).toMatch(/while stock is on the ground/);
+    const span = EVERY_JOB.filter(({ id }) => id === 'span');
+    const strip = planWork(span, { ...SETTINGS, calendar: grazed }, 'us', null, '2026-11-25').calendar.strip;
+    expect(strip.map(({ label }) => label)).toContain('Stock is in');
+  });
+
   test('plantings go by the frost dates that are set', () => {
     const late = { ...DEFAULT_CALENDAR, lastFrost: '05-25' };
     expect(windowOf('screen planting', late).spans).toEqual([{ from: '05-11', to: '07-04' }]);

@@ -91,6 +91,31 @@ describe('a way in', () => {
     expect(driven.minutes).toBeCloseTo(448 / 5 / 60, 0);
   });
 
+  test('takes longer for a slower walker, and is none for who does not walk so far', () => {
+    const slow = go(scene([yard]), undefined, { legs: { pace: 0.5, longest: 450 } });
+    // Half of Tobler's speed takes twice the time.
+    expect(slow.ways[0]!.minutes).toBeCloseTo((0.448 / (5.037 * 0.6 * 0.5)) * 60, 0);
+    expect(slow.clean).toBe(true);
+    const short = go(scene([yard]), undefined, { legs: { pace: 1, longest: 400 } });
+    expect(short.clean).toBe(false);
+    expect(short.ways[0]!.faults[0]!.sentence).toMatch(/^It is 49\d yd on foot, farther than 437 yd/);
+    // What is driven is not walked.
+    const lane = feature('road', line([50, 252.5], [500, 252.5]), { class: 'lane' });
+    const driven = go(scene([yard, lane]), undefined, { mode: 'vehicle', legs: { pace: 1, longest: 100 } });
+    expect(driven.clean).toBe(true);
+  });
+
+  test('sets out where they park, and anywhere once that place is gone', () => {
+    const near = {
+      ...feature('access', point(580, 252), { type: 'parking' }),
+      id: 'near',
+      name: 'Near gate',
+    };
+    expect(go(scene([yard, near])).ways[0]!.start).toBe('Near gate');
+    expect(go(scene([yard, near]), undefined, { from: yard.id }).ways[0]!.start).toBe('Yard');
+    expect(go(scene([yard]), undefined, { from: 'gone' }).ways[0]!.start).toBe('Yard');
+  });
+
   test('keeps off the neighbour’s ground unless that is allowed', () => {
     // The client's ground is shaped like a U: the straight way runs across the neighbour.
     const mine = feature('boundary', {
