@@ -258,7 +258,13 @@ export interface WalkSpot {
   photograph: string[];
   choices: WalkChoice[];
   /** As last answered; null while nobody did. */
-  found: { answer: string | null; text: string; date: string | null } | null;
+  found: {
+    answer: string | null;
+    text: string;
+    date: string | null;
+    /** The note it is written down in. */
+    note: string;
+  } | null;
 }
 
 export interface WalkList {

@@ -2,8 +2,9 @@ import type { Position } from 'geojson';
 import type { AttributeValue, Feature } from '../features/feature.ts';
 import type { Point } from '../grid/frame.ts';
 import type { Crossing } from '../travel/types.ts';
-import { dayGiven, tidy } from './brought.ts';
+import { dayGiven } from './brought.ts';
 import type { WalkChoice, WalkSpot } from './types.ts';
+import { placeOf, stopMeant } from './walk-match.ts';
 
 /** What was seen at a stop is taken for the ground so far about it, m: our assumption. */
 const SEEN_ABOUT = 20;
@@ -62,8 +63,13 @@ export const CHOICES = {
   ],
 } satisfies Record<string, unknown>;
 
-const noteId = (spot: Pick<WalkSpot, 'id'>): string => `found-${spot.id}`;
-const setId = (spot: Pick<WalkSpot, 'id'>): string => `seen-${spot.id}`;
+/**
+ * Ids of what an answer puts on the map. A later scout may give the stop's id to another place, so the place is in it;
+ * answering again takes the place of the answer before.
+ */
+const noteId = ({ id, at, found }: WalkSpot): string =>
+  found?.note ?? `found-${id}-${Math.round(at[0])}-${Math.round(at[1])}`;
+const setId = (spot: WalkSpot): string => `seen-${noteId(spot).replace(/^found-/, '')}`;
 
 /** What an answer to a stop puts on the map, and what an earlier answer put there that no longer holds. */
 export interface WalkEdit {
@@ -121,8 +127,9 @@ function circle([x, y]: Point, radius: number): Feature['geometry'] {
 
 /**
  * Points brought back under the names the stops went out with (`3. Crossing of the creek`, with or without the
- * number) are answers: a description that begins with the key or words of a choice makes that choice, the rest is
- * what was seen. A point whose description is as it went out says nothing and is left out.
+ * number) are answers to the nearest stop of that kind: ranks and numbers change from scout to scout, places do not. A
+ * description that begins with the key or words of a choice makes that choice, the rest is what was seen. A point whose
+ * description is as it went out says nothing and is left out.
  */
 export function answersBrought(
   spots: readonly WalkSpot[],
@@ -130,14 +137,9 @@ export function answersBrought(
   today: string,
 ): WalkEdit & { rest: Feature[] } {
   const edit: WalkEdit & { rest: Feature[] } = { puts: [], removes: [], rest: [] };
-  const byName = new Map(spots.map((spot) => [tidy(`${spot.number}. ${spot.title}`), spot]));
-  // Without its number a name that several stops bear says nothing.
-  for (const spot of spots)
-    if (spots.every((other) => other === spot || tidy(other.title) !== tidy(spot.title)))
-      byName.set(tidy(spot.title), spot);
   for (const feature of brought) {
     const { geometry, attributes } = feature;
-    const spot = geometry.type === 'Point' ? byName.get(tidy(feature.name ?? '')) : undefined;
+    const spot = geometry.type === 'Point' ? stopMeant(spots, feature.name ?? '', placeOf(feature)) : null;
     if (!spot) {
       edit.rest.push(feature);
       continue;
@@ -155,8 +157,7 @@ export function answersBrought(
       .trim()
       .slice(words.length)
       .replace(/^[\s,.:;-]+/, '');
-    const at = (geometry as GeoJSON.Point).coordinates as Point;
-    const one = answered(spot, choice, text, date, at, feature.source);
+    const one = answered(spot, choice, text, date, placeOf(feature), feature.source);
     edit.puts.push(...one.puts);
     edit.removes.push(...one.removes);
   }
@@ -166,15 +167,3 @@ export function answersBrought(
 /** Whether a text begins with whole words. */
 const startsWith = (text: string, words: string): boolean =>
   new RegExp(`^\\s*${words}(?![a-z])`, 'i').test(text);
-
-/** What was found at a stop, as it was last answered; null while nobody did. */
-export function foundAt(features: readonly Feature[], spot: Pick<WalkSpot, 'id'>): WalkSpot['found'] {
-  const note = features.find(({ id }) => id === noteId(spot));
-  if (!note) return null;
-  const { answer, text, date } = note.attributes;
-  return {
-    answer: typeof answer === 'string' ? answer : null,
-    text: typeof text === 'string' ? text : '',
-    date: typeof date === 'string' ? date : null,
-  };
-}

@@ -4,7 +4,8 @@ import { middleOf } from '../features/shapes.ts';
 import type { StandRisk } from '../stands/types.ts';
 import type { Corridor, Crossing, Neck, PlanTravel, TravelArea } from '../travel/types.ts';
 import type { WalkList, WalkSpot } from './types.ts';
-import { CHOICES, foundAt } from './walk-answers.ts';
+import { CHOICES } from './walk-answers.ts';
+import { foundAtStops } from './walk-match.ts';
 import { inWalkingOrder } from './walk-order.ts';
 
 export interface WalkFacts {
@@ -88,10 +89,11 @@ export function walkListOf(facts: WalkFacts): WalkList {
     kept.map(({ at }) => at),
     start,
   );
+  const found = foundAtStops(facts.features, kept);
   return {
     spots: order.map((index, k) => {
       const { elsewhere: _, ...spot } = kept[index]!;
-      return { ...spot, number: k + 1, found: foundAt(facts.features, spot) };
+      return { ...spot, number: k + 1, found: found.get(spot.id) ?? null };
     }),
     start,
     startName: park?.name ?? 'the first stop',

@@ -70,7 +70,7 @@ export function workAnswers(
       elsewhere: [{ title: 'Neck 3', hinges: 0.1 }],
     }),
     'walk.answer': ({ choice, text }: { choice: string | null; text: string }) => {
-      found = { answer: choice, text, date: '2026-11-25' };
+      found = { answer: choice, text, date: '2026-11-25', note: 'found-1' };
       return summary();
     },
     'work.plan': () => answer(gain),
