@@ -3,7 +3,8 @@ import { type Feature, type FeatureKind, ofKind } from '../features/feature.ts';
 import { along } from '../features/measure.ts';
 import { pathsOf } from '../features/shapes.ts';
 import { cellAt, type Grid, type Point } from '../grid/frame.ts';
-import { pathLength } from '../grid/simplify.ts';
+import { pathLength, simplifyPath } from '../grid/simplify.ts';
+import { footOn } from '../travel/barriers.ts';
 import { ownerOf } from '../travel/owner.ts';
 
 /** Work keeps so far off the property line, which on the map is no survey, m: our assumption. */
@@ -23,6 +24,8 @@ const WAY_WORDS: Partial<Record<FeatureKind, string>> = {
   fence: 'a fence',
 };
 
+const nameOf = ({ kind, name }: Pick<Feature, 'kind' | 'name'>): string => name ?? WAY_WORDS[kind] ?? kind;
+
 /** Places along a path, its ends among them. */
 export function placesAlong(path: readonly Point[]): Point[] {
   const length = pathLength(path);
@@ -34,14 +37,51 @@ export function placesAlong(path: readonly Point[]): Point[] {
 export const isOwned = (rings: readonly Point[][], path: readonly Point[]): boolean =>
   ownerOf(rings, placesAlong(path), OFF_LINE) === 'inside';
 
+/** A barricade stays so far off a way, and a piece of it shorter than this is not worth laying, m: our assumption. */
+const OFF_WAY = 5;
+const LEAST_PIECE = 10;
+
+/**
+ * What can be built of a line: the pieces on the client's own ground, off its line and off roads, rails, ways in and
+ * trails, which stay open.
+ *
+ * @returns the pieces, and the names of the ways they are left open for; the line itself where all of it can be built
+ */
+export function buildable(
+  features: readonly Feature[],
+  rings: readonly Point[][],
+  path: readonly Point[],
+): { pieces: Point[][]; openFor: string[] } {
+  const ways = ofKind(features, ...WAYS).flatMap((way) =>
+    pathsOf(way.geometry).map((line) => ({ name: nameOf(way), line })),
+  );
+  const openFor = new Set<string>();
+  const pieces: Point[][] = [];
+  let piece: Point[] = [];
+  const places = placesAlong(path);
+  const end = (): void => {
+    if (piece.length > 1 && pathLength(piece) >= LEAST_PIECE) pieces.push(simplifyPath(piece, 1));
+    piece = [];
+  };
+  for (const at of places) {
+    const near = ways.filter(({ line }) => (footOn(line, at)?.distance ?? Infinity) <= OFF_WAY);
+    for (const { name } of near) openFor.add(name);
+    if (near.length > 0 || ownerOf(rings, [at], OFF_LINE) !== 'inside') end();
+    else piece.push(at);
+  }
+  const whole = piece.length === places.length;
+  end();
+  return { pieces: whole ? [[...path]] : pieces, openFor: [...openFor] };
+}
+
 /** The first drawn line of some kinds that a path crosses, in words; null where it crosses none. */
 export function crossedBy(
   features: readonly Feature[],
   path: readonly Point[],
-  kinds: readonly FeatureKind[] = WAYS,
+  kinds: readonly FeatureKind[],
 ): string | null {
   for (const { kind, name, geometry } of ofKind(features, ...kinds))
-    for (const line of pathsOf(geometry)) if (meet(line, path)) return name ?? WAY_WORDS[kind] ?? kind;
+    for (const line of pathsOf(geometry)) if (meet(line, path)) return nameOf({ kind, name });
   return null;
 }
 

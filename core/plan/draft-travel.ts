@@ -1,4 +1,6 @@
 import type { AttributeValue, Feature, FeatureKind } from '../features/feature.ts';
+import { lengthOf } from '../features/measure.ts';
+import { pathsOf } from '../features/shapes.ts';
 import { formatLength, type Units } from '../features/units.ts';
 import type { Point } from '../grid/frame.ts';
 import { type Progress, part, silent } from '../grid/progress.ts';
@@ -7,7 +9,7 @@ import { boundaryRings } from '../travel/owner.ts';
 import { nextClosures, type PlanInputs, planPairs } from '../travel/plan-travel.ts';
 import type { Closure, Neck, Route } from '../travel/types.ts';
 import { type BuiltTravel, type Start, solveBuilt } from '../travel/what-if.ts';
-import { crossedBy, isOwned, OFF_LINE } from './draft-ground.ts';
+import { buildable, crossedBy, OFF_LINE } from './draft-ground.ts';
 import { trailThrough } from './draft-trail.ts';
 import type { DraftFound, DraftIdea, PassedIdea } from './draft-types.ts';
 import { jobsOf } from './jobs.ts';
@@ -87,6 +89,12 @@ export const drafted = (
   source: 'drafted by the program',
 });
 
+/** One line, or its pieces. */
+const linesOf = (paths: readonly Point[][]): Feature['geometry'] =>
+  paths.length === 1
+    ? lineOf(paths[0]!)
+    : { type: 'MultiLineString', coordinates: paths.map((path) => path.map(([x, y]) => [x, y])) };
+
 const lineOf = (path: readonly Point[]): Feature['geometry'] => ({
   type: 'LineString',
   coordinates: path.map(([x, y]) => [x, y]),
@@ -99,8 +107,8 @@ const hoursFor = (feature: Feature, { rate, units }: DraftRules): number =>
 /**
  * Barricades and trails that bring travel to the best necks on the client's own ground. Barricades lie where the
  * cheapest cut between a neck's areas falls (`proposeClosures`); each is then tried as it would be built, in a solve of
- * its own, and what gains nothing, takes more from a better neck, reaches other ground or lies across a way is passed
- * over with its reason. A trail follows the neck's strongest route.
+ * its own, off ways and other ground, and what gains nothing or takes more from a better neck is passed over with
+ * its reason. A trail follows the neck's strongest route.
  */
 export function draftTravel(trials: Trials, progress: Progress = silent): DraftFound {
   const found: DraftFound = { ideas: [], passed: [] };
@@ -122,18 +130,17 @@ function barricadesAt(trials: Trials, neck: Neck, passed: PassedIdea[], progress
   closures.forEach((closure, k) => {
     const name = `Barricade ${k + 1} for neck ${neck.rank}`;
     const what = `${name}, ${formatLength(closure.length, rules.units)}`;
-    const crossed = crossedBy(inputs.features, closure.path);
-    if (!isOwned(rings, closure.path)) {
-      passed.push({ what, why: `It would come within ${offLine(rules)} of the property line or over it.` });
-      return;
-    }
-    if (crossed) {
-      passed.push({ what, why: `It would lie across ${crossed}.` });
+    const { pieces, openFor } = buildable(inputs.features, rings, closure.path);
+    if (pieces.length === 0) {
+      passed.push({
+        what,
+        why: `None of it lies ${offLine(rules)} inside the property line and off ${openFor.join(' and ') || 'every way'}.`,
+      });
       return;
     }
     const id = `${rules.prefix}-barricade-${neck.rank}-${k + 1}`;
     const tried = (attributes: Record<string, AttributeValue>) => {
-      const feature = drafted(id, 'barricade', name, lineOf(closure.path), attributes);
+      const feature = drafted(id, 'barricade', name, linesOf(pieces), attributes);
       const built = trials.solve([feature]);
       return { feature, built, gain: shareAt(built, neck) - shareAt(base, neck) };
     };
@@ -189,22 +196,28 @@ function lossElsewhere(
 }
 
 function barricadeIdea(
-  { base, inputs, rules }: Trials,
+  { base, inputs, rings, rules }: Trials,
   neck: Neck,
   { feature, built, gain }: { feature: Feature; built: BuiltTravel; gain: number },
-  { leak }: Closure,
+  { leak, path, length }: Closure,
   lost: ReturnType<typeof lossElsewhere>,
 ): DraftIdea {
   const after = shareAt(built, neck);
-  const creek = crossedBy(inputs.features, pathOf(feature), ['creek']);
-  const fence = crossedBy(inputs.features, pathOf(feature), ['fence']);
+  const { openFor } = buildable(inputs.features, rings, path);
+  const paths = pathsOf(feature.geometry);
+  const met = (kind: 'creek' | 'fence'): string | undefined =>
+    paths.flatMap((path) => crossedBy(inputs.features, path, [kind]) ?? [])[0];
+  const [creek, fence] = [met('creek'), met('fence')];
+  const open = length - lengthOf(feature.geometry);
+  const now = shareAt(base, neck);
+  const more = after - gain - now >= LEAST_GAIN;
   const { height } = feature.attributes;
   return {
     feature,
     aim: 'travel',
     gain,
     reasons: [
-      `Built, it brings neck ${neck.rank} from ${percent(after - gain)} to ${percent(after)} of all travel (${percent(shareAt(base, neck))} as drawn now).`,
+      `Built, it brings neck ${neck.rank} from ${percent(after - gain)} to ${percent(after)} of all travel${more ? ` with the others for it built, ${percent(now)} as drawn now` : ''}.`,
       `${percent(leak)} of all travel slips by through here.`,
       ...(typeof height === 'number'
         ? [
@@ -213,6 +226,11 @@ function barricadeIdea(
         : []),
     ],
     cautions: [
+      ...(open > 1
+        ? [
+            `${formatLength(open, rules.units)} of the line stay open${openFor.length > 0 ? ` for ${openFor.join(' and ')}` : ' off the property line'}; the gain is solved with them open.`,
+          ]
+        : []),
       ...(lost ? [`It takes ${points(lost.share)} of all travel from neck ${lost.neck.rank}.`] : []),
       ...(creek ? [`It meets ${creek}: nothing goes into a bed or on its banks without the permits.`] : []),
       ...(fence ? [`It meets ${fence}: ask whose it is and what stock it holds.`] : []),
@@ -271,9 +289,6 @@ function trailAt(
     },
   ];
 }
-
-const pathOf = ({ geometry }: Feature): Point[] =>
-  geometry.type === 'LineString' ? (geometry.coordinates as Point[]) : [];
 
 export const offLine = ({ units }: DraftRules): string => formatLength(OFF_LINE, units);
 /** Gains are small, so tenths are told. */

@@ -155,7 +155,7 @@ function rowOf(
   byId: ReadonlyMap<string, DraftLine>,
   whole: DraftEffect,
 ): DraftRow {
-  const check = whole.barricades.find((each) => each.feature === feature.id);
+  const loose = whole.barricades.find((each) => each.feature === feature.id && !each.holds);
   const stand = whole.stands.find(({ id }) => id === feature.id);
   return {
     feature,
@@ -177,9 +177,7 @@ function rowOf(
         : []),
     ],
     cautions: [
-      ...(check && !check.holds
-        ? [`By the whole draft’s solve it does not hold: deer go ${check.cheapest}.`]
-        : []),
+      ...(loose ? [`By the whole draft’s solve it does not hold: deer go ${loose.cheapest}.`] : []),
       ...cautions,
       ...(job.unknown.length > 0 ? job.unknown : []),
     ],
@@ -230,7 +228,7 @@ function notesOf({ people, days, hoursPerDay }: Draft): string[] {
 
 /** What a draft does not rest on, said whatever was found. */
 const uncheckedOf = ({ input }: OpenProperty, stands: boolean): string[] => [
-  'All of it is computed under one set of assumptions; how firm the gains are over what is uncertain was not tried.',
+  'All of it is computed under one set of assumptions; how firm the gains are over what is uncertain was not tried. Put in, the lines get clean hours a season with their band under What first.',
   ...(stands
     ? [
         'Stands were sought on travel as it is drawn now, not as the draft makes it; what bedding it adds is not smelled out.',

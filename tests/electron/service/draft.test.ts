@@ -52,6 +52,13 @@ test('a draft lies on the client’s ground, its gains are the what-if’s, and 
   expect((await rows()).length).toBe(drawn.length);
 }, 120_000);
 
+test('without a boundary nothing is drafted', async () => {
+  const boundary = (await rows()).find(({ properties }) => properties!.kind === 'boundary')!;
+  await ask('features.remove', { id: boundary.id as string });
+  await expect(ask('plan.draft', { stands: false })).rejects.toThrow('No boundary is drawn');
+  await ask('edit.undo', {});
+}, 60_000);
+
 test('a draft is stopped when it is taken back', async () => {
   const draft = ask('plan.draft', { stands: true });
   const end = expect(draft).rejects.toThrow('taken back');
