@@ -73,6 +73,15 @@ export function decimal(value: number, places: number): string {
   return value < 0 && /[1-9]/.test(text) ? `-${text}` : text;
 }
 
+/** Numbers of a feature that are no lengths, as a person types them: words, and what one is in SI. */
+export type FieldUnit = 'in' | 'ft²/acre' | 'lb/acre';
+export const FIELD_UNITS: Record<FieldUnit, Record<Units, [words: string, factor: number]>> = {
+  in: { us: ['in', FOOT / 12], metric: ['cm', 0.01] },
+  // Basal area is m²/ha throughout.
+  'ft²/acre': { us: ['ft²/acre', (FOOT ** 2 / ACRE) * HECTARE], metric: ['m²/ha', 1] },
+  'lb/acre': { us: ['lb/acre', POUND / ACRE], metric: ['kg/ha', 1 / HECTARE] },
+};
+
 const metresIn = (kind: LengthKind, units: Units): number =>
   units === 'metric' ? 1 : kind === 'height' ? FOOT : YARD;
 

@@ -11,6 +11,15 @@ export function bulkSeed(pureLive: number, purity: number, germination: number):
   return share > 0 && share <= 1 ? pureLive / share : null;
 }
 
+/**
+ * Material that holds what is asked for: 100 lb of nitrogen are 217 lb of urea at 46% (grades as printed on the bag);
+ * effective lime likewise over its effective calcium carbonate equivalent. Share 0..1, masses kg.
+ *
+ * @returns null where the share is not above 0
+ */
+export const materialFor = (asked: number, share: number): number | null =>
+  share > 0 && share <= 1 ? asked / share : null;
+
 /** Plants along a line: one at each end and one every `spacing` metres between, in each row. */
 export const plantsAlong = (length: number, spacing: number, rows: number): number =>
   rows * (Math.floor(length / spacing + 1e-9) + 1);
@@ -21,6 +30,15 @@ export const plantsOn = (area: number, spacing: number, rowSpacing: number): num
 
 /** Cross-section of a stem at breast height, m²: π/4 d². In foresters' units 0.005454 d², d in inches, ft². */
 export const stemArea = (diameter: number): number => (Math.PI / 4) * diameter ** 2;
+
+/**
+ * Basal area of a stand from counts with a prism or angle gauge: every tree that is in stands for as much as the
+ * gauge's factor, whatever its size (Bitterlich's point sampling; forest mensuration textbooks).
+ *
+ * @param factor basal area a tree stands for, in the unit of the answer
+ */
+export const basalAreaOf = (trees: number, points: number, factor: number): number =>
+  (trees / points) * factor;
 
 /**
  * Stems to take out of ground to bring its basal area down.

@@ -105,12 +105,7 @@ export function seedOn(
   const bought = bulk === null ? null : roundUpTo(bulk * (1 + rate('seed.spare')), pound);
   return {
     quantities: [
-      quantity(
-        'Seed, pure live',
-        pure,
-        'mass',
-        `${formatMass(rate(rates.seed) * acreOr(units), units)} on ${acreWords(units)}`,
-      ),
+      quantity('Seed, pure live', pure, 'mass', onGround(rate(rates.seed), units)),
       quantity(
         'Seed from the bag',
         bulk,
@@ -128,6 +123,9 @@ export function seedOn(
 
 const acreOr = (units: Units): number => (units === 'metric' ? 10_000 : ACRE);
 const acreWords = (units: Units): string => (units === 'metric' ? 'a hectare' : 'an acre');
+/** A mass for ground, kg/m², in words: `60 lb on an acre`. */
+export const onGround = (massPerSquareMetre: number, units: Units): string =>
+  `${formatMass(massPerSquareMetre * acreOr(units), units)} on ${acreWords(units)}`;
 /** Hours for ground in words. */
 export const hoursOn = (hoursPerSquareMetre: number, units: Units): string =>
   `${decimal(hoursPerSquareMetre * acreOr(units), 1)} h on ${acreWords(units)}`;

@@ -1,6 +1,7 @@
 import { formatMass, formatShare, whole } from '../features/units.ts';
-import { barricadeTrees, plantsAlong, plantsOn, roundUpTo, stemsToCut } from './arithmetic.ts';
+import { barricadeTrees, basalAreaOf, plantsAlong, plantsOn, roundUpTo, stemsToCut } from './arithmetic.ts';
 import { type Desk, type Estimate, hoursOn, seedOn } from './estimate.ts';
+import { foodPlot } from './food-plot.ts';
 import { TON } from './rate-units.ts';
 import type { JobKind } from './types.ts';
 
@@ -109,16 +110,7 @@ export const ESTIMATES: Record<JobKind, (desk: Desk) => Estimate> = {
 
   opening: (desk) => thinned(desk, 'fell.hours', 0),
 
-  'food plot': (desk) => {
-    const { rate, quantity, area } = desk;
-    const seed = seedOn(desk, area, { seed: 'food.seed', price: 'food.price' });
-    return {
-      quantities: [quantity('Ground', area, 'area', 'measured on the map'), ...seed.quantities],
-      hours: area * rate('food.hours'),
-      material: seed.material,
-      unknown: ['Lime and fertilizer: by a soil test, and not in the money.'],
-    };
-  },
+  'food plot': foodPlot,
 
   'water crossing': (desk) => {
     const { rate, quantity, feature, short, units } = desk;
@@ -199,14 +191,14 @@ export const ESTIMATES: Record<JobKind, (desk: Desk) => Estimate> = {
 };
 
 /** Ground whose trees are thinned to a basal area. The area today is a field measure: without it no stem is counted. */
-function thinned(desk: Desk, hours: string, left = desk.rate('cut.residual')): Estimate {
-  const { rate, quantity, feature, area, short, units } = desk;
-  const now = typeof feature.attributes.basalArea === 'number' ? feature.attributes.basalArea : null;
+function thinned(desk: Desk, hours: string, left = desk.stated('basalAreaLeft', 'cut.residual')): Estimate {
+  const { rate, quantity, area, short, units } = desk;
+  const { value: now, how } = basalAreaToday(desk);
   const stem = desk.stated('stem', 'cut.stem');
   return {
     quantities: [
       quantity('Ground', area, 'area', 'measured on the map'),
-      quantity('Basal area today', now, 'basal area', 'as measured in the stand'),
+      quantity('Basal area today', now, 'basal area', how),
       quantity('Basal area left', left, 'basal area', 'what is to stand when it is done'),
       quantity(
         'Stems to cut',
@@ -224,7 +216,21 @@ function thinned(desk: Desk, hours: string, left = desk.rate('cut.residual')): E
         ? [
             `The basal area of today: take it with a prism or angle gauge. Hours are ${hoursOn(rate(hours), units)}.`,
           ]
-        : [],
+        : now <= left
+          ? ['What is to be cut: less stands there today than is to be left.']
+          : [],
+  };
+}
+
+/** As typed, else from counts with a prism; null while neither was done. */
+function basalAreaToday({ feature, rate }: Desk): { value: number | null; how: string } {
+  const { basalArea, prismTrees, prismPoints } = feature.attributes;
+  if (typeof basalArea === 'number') return { value: basalArea, how: 'as measured in the stand' };
+  if (typeof prismTrees !== 'number' || typeof prismPoints !== 'number' || prismPoints <= 0)
+    return { value: null, how: 'as measured in the stand' };
+  return {
+    value: basalAreaOf(prismTrees, prismPoints, rate('prism.factor')),
+    how: `${whole(prismTrees)} trees in at ${whole(prismPoints)} ${prismPoints === 1 ? 'point' : 'points'}, times the factor of the prism`,
   };
 }
 

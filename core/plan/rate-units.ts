@@ -1,4 +1,4 @@
-import { ACRE, FOOT, POUND, type Units, YARD } from '../features/units.ts';
+import { ACRE, FIELD_UNITS, FOOT, POUND, type Units, YARD } from '../features/units.ts';
 import type { RateUnit } from './types.ts';
 
 /** Short ton of 2000 lb, kg. */
@@ -8,10 +8,9 @@ const HECTARE = 10_000;
 /** How a rate is typed: words, and what one is in SI (basal area in m²/ha, time in hours, money in dollars). */
 const TYPED: Record<RateUnit, Record<Units, [words: string, factor: number]>> = {
   ft: { us: ['ft', FOOT], metric: ['m', 1] },
-  in: { us: ['in', FOOT / 12], metric: ['cm', 0.01] },
-  'ft²/acre': { us: ['ft²/acre', (FOOT ** 2 / ACRE) * HECTARE], metric: ['m²/ha', 1] },
+  ...FIELD_UNITS,
   'h/acre': { us: ['h/acre', 1 / ACRE], metric: ['h/ha', 1 / HECTARE] },
-  'lb/acre': { us: ['lb/acre', POUND / ACRE], metric: ['kg/ha', 1 / HECTARE] },
+  lb: { us: ['lb', POUND], metric: ['kg', 1] },
   'ton/yd³': { us: ['ton/yd³', TON / YARD ** 3], metric: ['t/m³', 1000] },
   '$/lb': { us: ['$/lb', 1 / POUND], metric: ['$/kg', 1] },
   '$/ton': { us: ['$/ton', 1 / TON], metric: ['$/t', 1 / 1000] },

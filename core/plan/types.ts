@@ -90,6 +90,7 @@ export type RateUnit =
   | 'ft²/acre'
   | 'h/acre'
   | 'lb/acre'
+  | 'lb'
   | 'ton/yd³'
   | '$/lb'
   | '$/ton'

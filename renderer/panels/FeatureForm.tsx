@@ -1,5 +1,5 @@
 import type { Feature } from '../../core/features/feature.ts';
-import { fromTyped, lengthUnit, toTyped } from '../../core/features/units.ts';
+import { FIELD_UNITS, fromTyped, lengthUnit, toTyped } from '../../core/features/units.ts';
 import { startAim, stopAim } from '../state/aiming.ts';
 import { putFeature, putFeatures, removeFeature } from '../state/editing.ts';
 import { type FeatureRow, type Row, rowsOf } from '../state/rows.ts';
@@ -12,7 +12,7 @@ import { FromTheWalk } from './FromTheWalk.tsx';
 /** Name, standing and attributes of one feature. Its points are dragged on the map while this is open. */
 export function FeatureForm({ id }: { id: string }) {
   const row = rowsOf('features', table('features').value).find((item) => item.id === id)!;
-  const fields = FIELDS[row.kind] ?? [];
+  const fields = (FIELDS[row.kind] ?? []).filter(({ work }) => !work || row.status === 'proposed');
   const measure = measureOf(row.shape, units.value);
 
   const save = (event: SubmitEvent) => {
@@ -74,6 +74,7 @@ export function FeatureForm({ id }: { id: string }) {
             {field.label}
             {(field.type === 'height' || field.type === 'distance') &&
               `, ${lengthUnit(field.type, units.value)}`}
+            {field.type === 'measured' && `, ${FIELD_UNITS[field.unit][units.value][0]}`}
             {field.type === 'years' && ', years'}
           </span>
           <FieldInput field={field} row={row} />
@@ -157,7 +158,7 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
         defaultValue={typeof value === 'number' ? String(value) : ''}
       />
     );
-  const shown = typeof value === 'number' ? toTyped(value, units.value, field.type) : '';
+  const shown = typeof value === 'number' ? shownAs(field, value) : '';
   return (
     <input
       id={`field-${field.key}`}
@@ -170,13 +171,26 @@ function FieldInput({ field, row }: { field: Field; row: FeatureRow }) {
   );
 }
 
+/** Fields that hold a number, years apart. */
+type Numbered = Extract<Field, { type: 'height' | 'distance' | 'measured' | 'count' }>;
+
+/** Typed numbers come back as they were typed. */
+function shownAs(field: Numbered, value: number): number {
+  if (field.type === 'count') return value;
+  if (field.type === 'measured')
+    return Number((value / FIELD_UNITS[field.unit][units.value][1]).toPrecision(6));
+  return toTyped(value, units.value, field.type);
+}
+
 function typedValue(field: Field, text: string): string | number | null {
   if (text === '') return null;
   if (field.type === 'choice' || field.type === 'text' || field.type === 'day' || field.type === 'date')
     return text;
   const number = Number(text);
-  if (field.type === 'years') return Number.isFinite(number) ? number : null;
-  return Number.isFinite(number) ? fromTyped(number, units.value, field.type) : null;
+  if (!Number.isFinite(number)) return null;
+  if (field.type === 'years' || field.type === 'count') return number;
+  if (field.type === 'measured') return number * FIELD_UNITS[field.unit][units.value][1];
+  return fromTyped(number, units.value, field.type);
 }
 
 /** Kinds that stand in the way of deer, or let them through, and could be taken away. */

@@ -1,22 +1,47 @@
 import type { FeatureKind } from '../../core/features/feature.ts';
+import type { FieldUnit } from '../../core/features/units.ts';
 
 /** The attributes the window asks for, under the words and in the units the analysis reads them in (SI). */
-export type Field =
+export type Field = { /** Of work that is proposed, and of nothing else. */ work?: true } & (
   | { key: string; label: string; type: 'height' }
   | { key: string; label: string; type: 'distance' }
+  | { key: string; label: string; type: 'measured'; unit: FieldUnit }
+  | { key: string; label: string; type: 'count' }
   | { key: string; label: string; type: 'choice'; choices: string[] }
   | { key: string; label: string; type: 'text' }
   /** A day of any year, MM-DD. */
   | { key: string; label: string; type: 'day' }
   /** A day of one year, YYYY-MM-DD. */
   | { key: string; label: string; type: 'date' }
-  | { key: string; label: string; type: 'years' };
+  | { key: string; label: string; type: 'years' }
+);
 
 const span = (from: string, to: string, what: string): Field[] => [
   { key: from, label: `${what} from`, type: 'day' },
   { key: to, label: `${what} until`, type: 'day' },
 ];
 const SEASON = span('from', 'to', 'There only');
+/** Typed as measured, or counted with a prism. */
+const BASAL_AREA: Field[] = [
+  { key: 'basalArea', label: 'Basal area today', type: 'measured', unit: 'ft²/acre', work: true },
+  { key: 'prismTrees', label: 'Or trees in by the prism, all points', type: 'count', work: true },
+  { key: 'prismPoints', label: 'Points it was held at', type: 'count', work: true },
+  { key: 'stem', label: 'Stems that go, at breast height', type: 'measured', unit: 'in', work: true },
+];
+const LEFT: Field = {
+  key: 'basalAreaLeft',
+  label: 'Basal area to leave',
+  type: 'measured',
+  unit: 'ft²/acre',
+  work: true,
+};
+const asked = (key: string, label: string): Field => ({
+  key,
+  label,
+  type: 'measured',
+  unit: 'lb/acre',
+  work: true,
+});
 
 export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
   fence: [{ key: 'height', label: 'Height', type: 'height' }, ...SEASON],
@@ -34,7 +59,15 @@ export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
   cut: [
     { key: 'method', label: 'Method', type: 'choice', choices: ['hinge', 'fell'] },
     { key: 'age', label: 'Cut so long ago', type: 'years' },
+    ...BASAL_AREA,
+    LEFT,
   ],
+  bedding: [
+    { key: 'method', label: 'To be made by', type: 'choice', choices: ['hinge', 'fell'], work: true },
+    ...BASAL_AREA,
+    LEFT,
+  ],
+  opening: BASAL_AREA,
   screen: [
     {
       key: 'species',
@@ -52,7 +85,14 @@ export const FIELDS: Partial<Record<FeatureKind, Field[]>> = {
     { key: 'spacing', label: 'Between plants', type: 'height' },
   ],
   crop: span('standingFrom', 'standingTo', 'Stands'),
-  food: [...SEASON, ...span('stockFrom', 'stockTo', 'Stock in it')],
+  food: [
+    ...SEASON,
+    ...span('stockFrom', 'stockTo', 'Stock in it'),
+    asked('lime', 'Soil test: lime, effective'),
+    asked('nitrogen', 'Soil test: nitrogen'),
+    asked('phosphate', 'Soil test: phosphate (P2O5)'),
+    asked('potash', 'Soil test: potash (K2O)'),
+  ],
   road: [{ key: 'class', label: 'Class', type: 'choice', choices: ['highway', 'county', 'lane', 'track'] }],
   creek: [
     { key: 'width', label: 'Width', type: 'height' },

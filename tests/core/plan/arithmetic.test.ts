@@ -2,7 +2,9 @@ import { expect, test } from 'vitest';
 import { ACRE, FOOT, POUND, YARD } from '../../../core/features/units.ts';
 import {
   barricadeTrees,
+  basalAreaOf,
   bulkSeed,
+  materialFor,
   plantsAlong,
   plantsOn,
   roundUpTo,
@@ -63,7 +65,12 @@ test('basal area of a stem and stems to cut', () => {
     unit: 'ft²',
     allowed: 5e-5,
   });
-  check.compare(stemArea(10 * (FOOT / 12)) / FOOT ** 2, 0.5454);
+  for (const [inches, squareFeet] of [
+    [10, 0.5454],
+    [12, 0.7854],
+    [16, 1.3963],
+  ] as const)
+    check.compare(stemArea(inches * (FOOT / 12)) / FOOT ** 2, squareFeet);
   check.done();
   // From 100 to 40 ft²/acre on 2 acres in 10 inch stems: 60 / 0.5454 = 110.0 stems an acre.
   const basal = (FOOT ** 2 / ACRE) * 10_000;
@@ -80,4 +87,40 @@ test('trees of a barricade', () => {
 
 test('what is sold in bundles is bought in bundles', () => {
   expect([1, 25, 26, 303 * 1.1].map((n) => roundUpTo(n, 25))).toEqual([25, 25, 50, 350]);
+});
+
+// The worked example of forestry handbooks, value from memory: 45 trees in at 5 points with a 10-factor prism are 9 a
+// point and 90 ft² an acre.
+test('basal area by a prism', () => {
+  const check = outside({
+    room: 'plan',
+    method: 'Basal area from counts with a prism',
+    source: 'forestry handbooks, 10-factor prism (values from memory)',
+    unit: 'ft² an acre',
+    allowed: 1e-9,
+  });
+  check.compare(basalAreaOf(45, 5, 10), 90);
+  check.compare(basalAreaOf(7, 1, 20), 140);
+  check.done();
+});
+
+// Extension bulletins, values from memory: 100 lb of nitrogen are 217 lb of urea (46-0-0), 46 lb of phosphate 100 lb of
+// triple superphosphate (0-46-0), 60 lb of potash 100 lb of muriate (0-0-60); 3,000 lb of effective lime are 5,000 lb
+// of a lime of 60%.
+test('lime and fertilizer by what is in them', () => {
+  const check = outside({
+    room: 'plan',
+    method: 'Material that holds what a soil test asks for',
+    source: 'extension bulletins on fertilizer grades and effective lime (values from memory)',
+    unit: 'lb',
+    allowed: 0.5,
+  });
+  check.compare(materialFor(100, 0.46)!, 217);
+  check.compare(materialFor(46, 0.46)!, 100);
+  check.compare(materialFor(60, 0.6)!, 100);
+  check.compare(materialFor(3000, 0.6)!, 5000);
+  check.done();
+  expect(materialFor(0, 0.5)).toBe(0);
+  expect(materialFor(1, 0)).toBeNull();
+  expect(materialFor(1, 46)).toBeNull();
 });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { ACRE, POUND } from '../../../core/features/units.ts';
 import { jobsOf } from '../../../core/plan/jobs.ts';
 import { rateOf, rateRows, rateTable } from '../../../core/plan/rates.ts';
 import type { Job } from '../../../core/plan/types.ts';
@@ -81,9 +82,76 @@ describe('quantities, worked by hand from the table of rates', () => {
     expect(said('pines', 'Seedlings')).toEqual(['680', '750, in bundles of 25']);
   });
 
-  test('food plot: lime waits for a soil test', () => {
+  test('food plot: lime and fertilizer wait for a soil test', () => {
     expect(said('plot', 'Seed, pure live')).toEqual(['60 lb', null]);
-    expect(job('plot').unknown[0]).toMatch(/soil test/);
+    expect(said('plot', 'Lime')).toEqual(['after a soil test', null]);
+    expect(said('plot', 'Fertilizer')).toEqual(['after a soil test', null]);
+    expect(job('plot').unknown).toEqual([
+      'Lime: after a soil test, and not in the money.',
+      'Fertilizer: after a soil test, and not in the money.',
+    ]);
+  });
+
+  const plot = (asked: Record<string, number>, rates: Record<string, number> = {}) =>
+    jobsOf(
+      [
+        feature(
+          'plot',
+          'food',
+          EVERY_JOB.find(({ id }) => id === 'plot')!.geometry,
+          Object.fromEntries(Object.entries(asked).map(([key, pounds]) => [key, (pounds * POUND) / ACRE])),
+        ),
+      ],
+      rateOf(rateTable(rates)),
+      'us',
+    ).jobs[0]!;
+  const lines = ({ quantities }: Job) =>
+    quantities.slice(3).map(({ label, text, buy }) => [label, text, buy]);
+
+  test('an acre that wants 3,000 lb of effective lime takes 5,000 lb at 60%, which are 2.5 tons, bought as 3', () => {
+    const found = plot({ lime: 3000, nitrogen: 0, phosphate: 46, potash: 90 }, { 'lime.strength': 0.6 });
+    expect(lines(found)).toEqual([
+      ['Lime', '2.5 tons', '3.0 tons'],
+      ['Urea', '0.0 lb', null],
+      // 46 lb over 46% are 100 lb, two bags of 50; 90 lb over 60% are 150 lb, three.
+      ['Triple superphosphate', '100 lb', '2 bags of 50 lb'],
+      ['Muriate of potash', '150 lb', '3 bags of 50 lb'],
+    ]);
+    expect(found.unknown).toEqual([]);
+    // Seed of $94.62, and 3 × $60, 100 lb at $0.60 and 150 lb at $0.50, are $409.62, in tens.
+    expect(found.money.material).toBe(410);
+  });
+
+  test('less lime than a truck brings comes in bags; what the test does not say stays open', () => {
+    // 640 lb effective over 80% are 800 lb, 20 bags of 40; 100 lb of nitrogen are 217.4 lb of urea, 5 bags of 50.
+    const found = plot({ lime: 640, nitrogen: 100 });
+    expect(lines(found)).toEqual([
+      ['Lime', '800 lb', '20 bags of 40 lb'],
+      ['Urea', '217 lb', '5 bags of 50 lb'],
+      ['Triple superphosphate', 'after a soil test', null],
+      ['Muriate of potash', 'after a soil test', null],
+    ]);
+    expect(found.unknown).toEqual([
+      'Fertilizer, phosphate and potash: after a soil test, and not in the money.',
+    ]);
+  });
+
+  test('basal area by a prism: 45 in at 5 points are 90 ft² an acre; to 50 in 10 inch stems is 73 on an acre', () => {
+    const cut = EVERY_JOB.find(({ id }) => id === 'hinge')!;
+    const ft2 = 0.2295684;
+    const found = (attributes: Record<string, number>) =>
+      jobsOf([{ ...cut, attributes }], rate, 'us').jobs[0]!;
+    const counted = found({ prismTrees: 45, prismPoints: 5, basalAreaLeft: 50 * ft2, stem: 0.254 });
+    expect(counted.quantities.slice(1).map(({ text }) => text)).toEqual(['90 ft²/acre', '50 ft²/acre', '73']);
+    expect(counted.quantities[1]!.how).toBe('45 trees in at 5 points, times the factor of the prism');
+    // What was measured goes before what was counted.
+    expect(found({ basalArea: 60 * ft2, prismTrees: 45, prismPoints: 5 }).quantities[1]!.text).toBe(
+      '60 ft²/acre',
+    );
+    expect(found({ basalArea: 30 * ft2 }).unknown).toEqual([
+      'What is to be cut: less stands there today than is to be left.',
+    ]);
+    expect(found({ prismTrees: 4, prismPoints: 0 }).quantities[1]!.text).toBe('not known');
   });
 
   test('crossing: (16 + 20) × 10 × 1 ft is 13.3 yd³, at 1.4 ton 18.7 tons, a tenth over bought as 21', () => {
