@@ -220,6 +220,36 @@ describeWindow('the window', () => {
     expect(b[1]).toBeCloseTo(a[1]!, 6);
   });
 
+  it('takes what a soil test says of a proposed food plot, in pounds an acre', async () => {
+    await open();
+    await page.keyboard.press('6');
+    await page.focus('.draw-kind:has-text("Food")');
+    await page.keyboard.press('Enter');
+    await page.focus('.map');
+    for (const key of ['Space', 'ArrowRight', 'Space', 'ArrowDown', 'Space', 'Enter']) {
+      await page.keyboard.press(key);
+      await page.waitForTimeout(150);
+    }
+    await page.waitForSelector('.feature-form');
+    expect(await page.locator('#field-lime').count()).toBe(0);
+    await page.selectOption('.feature-form [name=status]', 'proposed');
+    await page.click('.feature-form button:has-text("Save")');
+    await page.waitForSelector('#field-lime');
+    expect(await page.textContent('label[for=field-lime]')).toContain('lb/acre');
+    await page.fill('#field-lime', '3000');
+    await page.fill('#field-nitrogen', '0');
+    await page.click('.feature-form button:has-text("Save")');
+    await expect.poll(() => log('features.put')).toHaveLength(3);
+    const { feature } = (await log('features.put'))[2]!.params as {
+      feature: { attributes: Record<string, number> };
+    };
+    // 0.45359237 kg on 4,046.856 m², by definition.
+    expect(feature.attributes.lime).toBeCloseTo((3000 * 0.45359237) / 4046.8564224, 9);
+    expect(feature.attributes.nitrogen).toBe(0);
+    expect(feature.attributes).not.toHaveProperty('potash');
+    await expect.poll(() => page.inputValue('#field-lime')).toBe('3000');
+  });
+
   it('keeps what a form does not change: a proposed barricade stays proposed', async () => {
     await open();
     await stage('Work');
