@@ -2,7 +2,9 @@
 import { mkdirSync } from 'node:fs';
 import { extname, join, resolve } from 'node:path';
 import { app, BrowserWindow, dialog, Menu, screen, session, utilityProcess } from 'electron';
+import { takeDrags } from './host/drag-out.ts';
 import { dataFolder, dist, version } from './host/places.ts';
+import { OPENS, recentOf } from './host/recent.ts';
 import { linkService, type ServiceLink, type ServiceProcess } from './host/service-link.ts';
 import { staticFiles } from './host/static-files.ts';
 import { limitContents, limitSession, webPreferences } from './host/window-limits.ts';
@@ -11,7 +13,8 @@ import { takeRequests } from './host/window-requests.ts';
 import { registerScheme, serveScheme } from './host/window-scheme.ts';
 import { readWindowState, SMALLEST, writeWindowState } from './host/window-state.ts';
 import { EVENT_CHANNEL, WINDOW_ADDRESS } from './host/wire.ts';
-import type { ServiceEvent } from './service/contract.ts';
+import type { Answer, ServiceEvent } from './service/contract.ts';
+import type { ShelfRow } from './service/shelf-requests.ts';
 
 const data = dataFolder();
 const stateFile = join(data, 'window.json');
@@ -85,18 +88,15 @@ function start(): void {
     pick: (what) => pick(opened, what),
   });
   link = made;
-  takeRequests(opened, made);
+  const drags = takeDrags(opened);
+  takeRequests(opened, made, (name, answer) => {
+    if (OPENS.has(name)) void showRecent();
+    if (name === 'export.all') void drags.allow((answer as Answer<'export.all'>).files);
+  });
   if (first !== null) open(first);
 
-  Menu.setApplicationMenu(
-    Menu.buildFromTemplate(
-      menuTemplate(
-        { pick: (what) => ask('property.pick', { what }), openSample: () => ask('property.openSample', {}) },
-        process.platform,
-        !app.isPackaged,
-      ),
-    ),
-  );
+  setMenu([]);
+  void showRecent();
 
   opened.once('ready-to-show', () => {
     if (maximized) opened.maximize();
@@ -118,6 +118,26 @@ function start(): void {
   });
   opened.webContents.on('render-process-gone', (_event, { reason }) => pageGone(opened, reason));
   void opened.loadURL(WINDOW_ADDRESS);
+}
+
+function setMenu(recent: readonly ShelfRow[]): void {
+  const actions = {
+    pick: (what: 'file' | 'folder') => ask('property.pick', { what }),
+    openSample: () => ask('property.openSample', {}),
+    open,
+    exportAll: () => tell({ type: 'host.menu', item: 'export' }),
+  };
+  const template = menuTemplate(actions, process.platform, !app.isPackaged, recent);
+  Menu.setApplicationMenu(Menu.buildFromTemplate(template));
+}
+
+/** Brings the menu and the system's own list of documents up to date; without an answer they stay as they are. */
+async function showRecent(): Promise<void> {
+  const reply = await link?.request({ name: 'shelf.list', params: {}, binary: null });
+  if (!reply?.ok) return;
+  const recent = recentOf(reply.answer as ShelfRow[]);
+  setMenu(recent);
+  if (recent[0]) app.addRecentDocument(recent[0].path);
 }
 
 let reloads = 0;
@@ -146,6 +166,7 @@ function tell(event: ServiceEvent): void {
 function ask(name: string, params: unknown): void {
   void link?.request({ name, params, binary: null }).then((reply) => {
     if (!reply.ok) tell({ type: 'host.trouble', trouble: reply.trouble });
+    else if (OPENS.has(name)) void showRecent();
   });
 }
 

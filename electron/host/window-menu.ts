@@ -1,8 +1,12 @@
 import type { MenuItemConstructorOptions } from 'electron';
+import type { ShelfRow } from '../service/shelf-requests.ts';
+import { recentMenu } from './recent.ts';
 
 export interface MenuActions {
   pick(what: 'file' | 'folder'): void;
   openSample(): void;
+  open(path: string): void;
+  exportAll(): void;
 }
 
 /** The native menu: what a person looks for there, and nothing the window does not do. */
@@ -10,6 +14,7 @@ export function menuTemplate(
   actions: MenuActions,
   platform: NodeJS.Platform,
   developer: boolean,
+  recent: readonly ShelfRow[] = [],
 ): MenuItemConstructorOptions[] {
   const mac = platform === 'darwin';
   return [
@@ -23,7 +28,10 @@ export function menuTemplate(
           accelerator: 'CmdOrCtrl+Shift+O',
           click: () => actions.pick('folder'),
         },
+        recentMenu(recent, actions.open),
         { label: 'Open the invented sample', click: () => actions.openSample() },
+        { type: 'separator' },
+        { label: 'Export everything', accelerator: 'CmdOrCtrl+E', click: () => actions.exportAll() },
         { type: 'separator' },
         { role: mac ? 'close' : 'quit' },
       ],

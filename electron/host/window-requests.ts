@@ -7,7 +7,10 @@ import { isWindowAddress } from './window-scheme.ts';
 import { REQUEST_CHANNEL } from './wire.ts';
 
 /** Whether a message comes from the main frame of our own window, showing our own page. */
-function isOurs(event: IpcMainInvokeEvent, window: BrowserWindow): boolean {
+export function isOurs(
+  event: Pick<IpcMainInvokeEvent, 'sender' | 'senderFrame'>,
+  window: BrowserWindow,
+): boolean {
   const frame = event.senderFrame;
   return (
     event.sender === window.webContents &&
@@ -17,8 +20,16 @@ function isOurs(event: IpcMainInvokeEvent, window: BrowserWindow): boolean {
   );
 }
 
-/** Takes the window's requests, checks where they come from and their shape, and passes them to the service. */
-export function takeRequests(window: BrowserWindow, link: ServiceLink): void {
+/**
+ * Takes the window's requests, checks where they come from and their shape, and passes them to the service.
+ *
+ * @param answered hears of every answer on its way to the window
+ */
+export function takeRequests(
+  window: BrowserWindow,
+  link: ServiceLink,
+  answered: (name: string, answer: unknown) => void,
+): void {
   ipcMain.handle(
     REQUEST_CHANNEL,
     async (event, name: unknown, params: unknown, binary: unknown): Promise<Reply> => {
@@ -32,7 +43,9 @@ export function takeRequests(window: BrowserWindow, link: ServiceLink): void {
         };
       }
       try {
-        return await link.request(envelope({ name, params }, binary));
+        const reply = await link.request(envelope({ name, params }, binary));
+        if (reply.ok) answered(name as string, reply.answer);
+        return reply;
       } catch (error) {
         return { ok: false, trouble: troubleOf(error) };
       }

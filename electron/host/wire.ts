@@ -14,9 +14,11 @@ export type FromService =
   | { type: 'pick'; id: number; what: 'folder' | 'file' }
   | { type: 'closed' };
 
-/** Names of the two lines between the window and main. */
+/** Names of the lines between the window and main. */
 export const REQUEST_CHANNEL = 'hollowgate:request';
 export const EVENT_CHANNEL = 'hollowgate:event';
+/** A file the window has begun to drag out. */
+export const DRAG_CHANNEL = 'hollowgate:drag';
 
 /** The window's own address: a scheme of ours, so that it has an origin and no file access. */
 export const SCHEME = 'hollowgate';

@@ -433,6 +433,8 @@ export type ServiceEvent =
   /** How far a question has come that is being worked on, by the name of its request. */
   | { type: 'ask.progress'; ask: string; fraction: number }
   | { type: 'property.changed'; summary: PropertySummary | null }
+  /** Chosen from the desktop window's own menu, for the page to do. */
+  | { type: 'host.menu'; item: 'export' }
   /** Something outside any request went wrong: a file given at launch, the service process started again. */
   | { type: 'host.trouble'; trouble: Trouble };
 

@@ -4,7 +4,7 @@ import { type LoopbackConnection, loopbackConnection } from './loopback.ts';
 declare global {
   interface Window {
     /** Put there by Electron's preload, and only by it. */
-    hollowgate?: Connection;
+    hollowgate?: Connection & { dragOut(file: string): void };
   }
 }
 

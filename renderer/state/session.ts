@@ -47,6 +47,8 @@ export const stale = signal(false);
 export const troubles = signal<{ id: number; trouble: Trouble }[]>([]);
 /** One line for screen readers and the foot of the window; never an error. It goes away by itself. */
 export const notice = signal('');
+/** What was chosen from the desktop window's menu and is not yet begun. */
+export const chosen = signal<'export' | null>(null);
 const NOTICE_TIME = 8000;
 effect(() => {
   if (notice.value === '') return;
@@ -145,6 +147,9 @@ function onEvent(event: ServiceEvent): void {
       // The service may have been started again without its property.
       run.value = null;
       void refreshSummary();
+      return;
+    case 'host.menu':
+      chosen.value = event.item;
       return;
     case 'property.changed':
       summary.value = event.summary;

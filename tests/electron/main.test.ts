@@ -4,6 +4,7 @@
  */
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type * as Electron from 'electron';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import type { FromService, ToService } from '../../electron/host/wire.ts';
 import type { Reply } from '../../electron/service/contract.ts';
@@ -205,7 +206,10 @@ describe('the service process', () => {
       name: 'property.open',
       params: { path: '/maps/ridge.gpkg' },
     });
-    say({ type: 'reply', id: lastRequest().id, reply: { ok: true, answer: null } });
+    const { id } = service().posted[1] as Extract<ToService, { type: 'request' }>;
+    say({ type: 'reply', id, reply: { ok: true, answer: null } });
+    // The menu asks for the properties opened last.
+    say({ type: 'reply', id: lastRequest().id, reply: { ok: true, answer: [] } });
   });
 
   test('gets the page’s requests, with bytes, and answers them', async () => {
@@ -320,9 +324,75 @@ describe('the window', () => {
     });
   });
 
+  const item = (label: string) =>
+    (record.menu[0]!.submenu as Electron.MenuItemConstructorOptions[]).find((each) => each.label === label)!;
+  const choose = (each: Electron.MenuItemConstructorOptions) => (each.click as () => void)();
+
   test('has a menu of roles and of requests the service knows', () => {
     const labels = record.menu.map(({ label, role }) => label ?? role);
     expect(labels).toEqual(['&File', 'editMenu', '&View', 'windowMenu', 'help']);
+  });
+
+  test('lists the properties opened last in its menu and in the system’s own list, and opens one', async () => {
+    const row = (name: string, day: number, more: object = {}) => ({
+      id: name,
+      path: `/maps/${name}.gpkg`,
+      name,
+      client: '',
+      invented: false,
+      opened: `2026-03-0${day}T10:00:00Z`,
+      archived: false,
+      there: true,
+      outline: [],
+      ...more,
+    });
+    const opening = send('property.open', { path: '/maps/new & old.gpkg' });
+    say({ type: 'reply', id: lastRequest().id, reply: { ok: true, answer: {} } });
+    await opening;
+    await vi.waitFor(() => expect(lastRequest().name).toBe('shelf.list'));
+    const shelf = [
+      row('ridge', 1),
+      row('new & old', 4),
+      row('put away', 3, { archived: true }),
+      row('gone', 2, { there: false }),
+      row('twice', 2, { client: 'first' }),
+      { ...row('twice', 1), path: '/maps/other/twice.gpkg' },
+    ];
+    say({ type: 'reply', id: lastRequest().id, reply: { ok: true, answer: shelf } });
+    await vi.waitFor(() => expect(record.recent.at(-1)).toBe('/maps/new & old.gpkg'));
+    const recent = item('Open &recent').submenu as Electron.MenuItemConstructorOptions[];
+    expect(recent.map(({ label }) => label)).toEqual([
+      'new && old',
+      'twice (first)',
+      'ridge',
+      'twice (/maps/other/twice.gpkg)',
+    ]);
+    choose(recent[2]!);
+    expect(lastRequest()).toMatchObject({ name: 'property.open', params: { path: '/maps/ridge.gpkg' } });
+  });
+
+  test('has the page export, and lets only what was written be dragged out of it', async () => {
+    choose(item('Export everything'));
+    expect(eventsSent().at(-1)).toEqual({ type: 'host.menu', item: 'export' });
+    const exported = send('export.all', { folder: null });
+    const answer = { folder: '/out', files: ['/out/report.pdf'] };
+    say({ type: 'reply', id: lastRequest().id, reply: { ok: true, answer } });
+    await exported;
+    const drag = (file: unknown, event: object = {}) =>
+      record.lines.get('hollowgate:drag')!(
+        { sender: window.webContents, senderFrame: window.webContents.mainFrame, ...event },
+        file,
+      );
+    await vi.waitFor(() => {
+      drag('/out/report.pdf');
+      expect(record.drags.length).toBeGreaterThan(0);
+    });
+    expect(record.drags[0]).toEqual({ file: '/out/report.pdf', icon: { iconOf: '/out/report.pdf' } });
+    const before = record.drags.length;
+    drag('/etc/passwd');
+    drag({ file: '/out/report.pdf' });
+    drag('/out/report.pdf', { senderFrame: { url: 'https://elsewhere.example/', parent: null } });
+    expect(record.drags.length).toBe(before);
   });
 
   test('keeps its own data beside the properties', () => {

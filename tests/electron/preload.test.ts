@@ -5,6 +5,7 @@ import type { Reply, ServiceEvent } from '../../electron/service/contract.ts';
 const exposed = vi.hoisted(() => ({
   world: {} as Record<string, unknown>,
   invoked: [] as unknown[][],
+  sent: [] as unknown[][],
   reply: { ok: true, answer: null } as unknown,
   listeners: new Map<string, Set<(event: unknown, message: unknown) => void>>(),
 }));
@@ -16,6 +17,9 @@ vi.mock('electron', () => ({
     },
   },
   ipcRenderer: {
+    send(...message: unknown[]) {
+      exposed.sent.push(message);
+    },
     async invoke(...message: unknown[]) {
       exposed.invoked.push(message);
       return exposed.reply;
@@ -33,14 +37,15 @@ vi.mock('electron', () => ({
 interface Bridge {
   request(name: string, params: unknown, binary?: Uint8Array): Promise<unknown>;
   listen(handler: (event: ServiceEvent) => void): () => void;
+  dragOut(file: string): void;
 }
 
 await import('../../electron/preload.ts');
 const bridge = exposed.world.hollowgate as Bridge;
 
-test('the page gets two functions and nothing of Electron', () => {
+test('the page gets three functions and nothing of Electron', () => {
   expect(Object.keys(exposed.world)).toEqual(['hollowgate']);
-  expect(Object.keys(bridge).sort()).toEqual(['listen', 'request']);
+  expect(Object.keys(bridge).sort()).toEqual(['dragOut', 'listen', 'request']);
 });
 
 test('a request goes over the one agreed channel', async () => {
@@ -52,6 +57,11 @@ test('a request goes over the one agreed channel', async () => {
     ['hollowgate:request', 'import.file', { staging: 's' }, bytes],
     ['hollowgate:request', 'host.describe', {}, null],
   ]);
+});
+
+test('a file dragged out goes over its own channel, by its path alone', () => {
+  bridge.dragOut('/maps/report.pdf');
+  expect(exposed.sent).toEqual([['hollowgate:drag', '/maps/report.pdf']]);
 });
 
 test('a refusal crosses as plain data', async () => {

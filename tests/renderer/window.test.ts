@@ -360,6 +360,26 @@ describeWindow('the window', () => {
     expect(await page.textContent('.written')).toContain('necks.geojson');
   });
 
+  it('exports from the desktop window’s menu wherever one is, and hands a written file over to be dragged', async () => {
+    await open();
+    // What the preload adds to the connection.
+    await page.evaluate(() => {
+      const dragged: string[] = [];
+      Object.assign(window, { dragged });
+      Object.assign((window as never as { hollowgate: object }).hollowgate, {
+        dragOut: (file: string) => dragged.push(file),
+      });
+    });
+    await stage('Cover');
+    await emit({ type: 'host.menu', item: 'export' });
+    await page.waitForSelector('.stage[aria-current]:has-text("Report")');
+    await page.waitForSelector('.written:has-text("Fake hollow export")');
+    await page.dispatchEvent('.written li:has-text("necks.geojson")', 'dragstart');
+    const dragged = await page.evaluate(() => (window as never as { dragged: string[] }).dragged);
+    expect(dragged).toHaveLength(1);
+    expect(dragged[0]).toContain('necks.geojson');
+  });
+
   it('names the example as invented, always in sight', async () => {
     await open();
     expect(await page.isVisible('.invented:has-text("INVENTED EXAMPLE")')).toBe(true);

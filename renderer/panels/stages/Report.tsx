@@ -1,13 +1,10 @@
-import { signal } from '@preact/signals';
 import type { ReportPage } from '../../../core/analysis/report.ts';
+import { exportAll, writing, written } from '../../state/exporting.ts';
 import { reportModel } from '../../state/report-model.ts';
-import { run, tell } from '../../state/session.ts';
+import { run } from '../../state/session.ts';
 import { ClientViews } from '../ClientViews.tsx';
 import { Lines, Section } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
-
-const written = signal<{ folder: string; files: string[] } | null>(null);
-const writing = signal(false);
 
 export function Report() {
   const model = reportModel.value;
@@ -26,11 +23,6 @@ export function Report() {
 
 function Export() {
   const folder = written.value?.folder ?? '';
-  const write = async () => {
-    writing.value = true;
-    written.value = await tell('export.all', { folder: null });
-    writing.value = false;
-  };
   return (
     <section class="export">
       <p class="facts">
@@ -38,7 +30,7 @@ function Export() {
         as GeoJSON, the plan as GPX, KML and KMZ, the walk list as GPX, the work list as CSV, its days as
         iCalendar, a map sheet of 24 by 36 inches, and the report as PDF and JSON.
       </p>
-      <button type="button" class="strong" disabled={writing.value || run.value !== null} onClick={write}>
+      <button type="button" class="strong" disabled={writing.value || run.value !== null} onClick={exportAll}>
         {writing.value ? 'Writing…' : run.value ? 'Export when the scout is done' : 'Export everything'}
       </button>
       <div role="status">
@@ -49,13 +41,31 @@ function Export() {
             </p>
             <ul>
               {written.value.files.map((file) => (
-                <li key={file}>{within(folder, file)}</li>
+                <WrittenFile key={file} file={file} name={within(folder, file)} />
               ))}
             </ul>
+            {window.hollowgate && <p class="facts">Drag one to a mail or a folder to hand it on.</p>}
           </div>
         )}
       </div>
     </section>
+  );
+}
+
+/** A file that was written; the desktop window lets it be dragged out. */
+function WrittenFile({ file, name }: { file: string; name: string }) {
+  const desktop = window.hollowgate;
+  if (!desktop) return <li>{name}</li>;
+  return (
+    <li
+      draggable
+      onDragStart={(event) => {
+        event.preventDefault();
+        desktop.dragOut(file);
+      }}
+    >
+      {name}
+    </li>
   );
 }
 

@@ -14,6 +14,9 @@ export const record = {
   quits: 0,
   focused: 0,
   menu: [] as Electron.MenuItemConstructorOptions[],
+  recent: [] as string[],
+  drags: [] as Electron.Item[],
+  lines: new Map<string, (event: unknown, ...rest: unknown[]) => void>(),
   dialogs: [] as Electron.OpenDialogOptions[],
   picked: [] as string[],
   errorBoxes: [] as string[],
@@ -59,6 +62,9 @@ export class FakeContents extends EventEmitter {
   }
   getURL(): string {
     return this.url;
+  }
+  startDrag(item: Electron.Item): void {
+    record.drags.push(item);
   }
 }
 
@@ -111,6 +117,10 @@ class FakeApp extends EventEmitter {
     record.sandboxed = true;
   }
   requestSingleInstanceLock = () => record.lock;
+  addRecentDocument(path: string): void {
+    record.recent.push(path);
+  }
+  getFileIcon = async (path: string) => ({ iconOf: path });
   whenReady = () => this.ready.promise;
   becomeReady(): void {
     record.isReady = true;
@@ -162,6 +172,9 @@ class FakeSession extends EventEmitter {
 export const session = { defaultSession: new FakeSession() };
 
 export const ipcMain = {
+  on(channel: string, listener: (event: unknown, ...rest: unknown[]) => void): void {
+    record.lines.set(channel, listener);
+  },
   handle(channel: string, handler: (event: unknown, ...rest: unknown[]) => unknown): void {
     if (record.ipc.has(channel)) throw new Error(`a second handler for ${channel}`);
     record.ipc.set(channel, handler);
