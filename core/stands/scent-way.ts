@@ -36,7 +36,7 @@ export interface WayScent {
 }
 
 /** A walker's scent is let go at this height, m: our assumption. */
-const WALKER = 1;
+export const WALKER = 1;
 /** Particles for each minute, how long they are followed and in which steps, s. */
 const PARTICLES = 1500;
 const FOLLOWED = 900;

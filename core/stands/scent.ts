@@ -172,5 +172,5 @@ export function airHangs({ field }: NearGround, at: Point): boolean {
   return Math.hypot(field.east[i]!, field.south[i]!) < HANGS;
 }
 
-const airEddies = ({ field }: NearGround, at: Point): boolean =>
+export const airEddies = ({ field }: NearGround, at: Point): boolean =>
   field.eddies[cellAt(field.frame, at[0], at[1])] === 1;

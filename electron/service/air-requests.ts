@@ -12,7 +12,7 @@ const share = z.number().min(0).max(1);
 /** Share of the sky covered, for all hours or for each hour of standard time; clear where left out. */
 const cloud = z.union([share, z.array(share).length(24)]).optional();
 /** A day, an hour in standard time by the place's longitude, the wind of the station then, and the sky covered. */
-const hourAir = {
+export const hourAir = {
   date,
   hour: z.number().min(0).max(24),
   windFrom: z.number().min(0).max(360),

@@ -1,4 +1,6 @@
+import type { Geometry } from 'geojson';
 import type { Point } from '../../core/grid/frame.ts';
+import type { NeckSmelled } from '../../core/stands/smelled.ts';
 
 /** Answers about the spot the pointer rests on: shares 0..1, SI numbers, sentences in the user's units. */
 
@@ -24,6 +26,22 @@ export interface OnwardAnswer {
   notes: string[];
 }
 
+export interface SmelledAnswer {
+  /** The hour and the air it is told for. */
+  when: string;
+  sentences: string[];
+  notes: string[];
+  /** Over the usual threshold as far as this, m, towards this, degrees from grid north. */
+  carry: number;
+  bearing: number;
+  necks: NeckSmelled[];
+  /** Where scent is over the threshold of a keen nose, and within that over the usual one; null where nowhere. */
+  keen: Geometry | null;
+  usual: Geometry | null;
+}
+
 export interface HandAnswers {
+  'hand.air': { ready: true };
+  'hand.smelled': SmelledAnswer;
   'hand.onward': OnwardAnswer;
 }

@@ -59,7 +59,19 @@ const hand = (): Style =>
     }),
   });
 
-const PAINT: Record<string, (feature: FeatureLike) => Style | Style[]> = { onward, hand };
+/** Where scent is over the usual threshold, and over that of a keen nose alone: hatched and dashed apart. */
+const usual = (): Style =>
+  new Style({
+    fill: new Fill({ color: `${INK.air}4d` }),
+    stroke: new Stroke({ color: INK.air, width: 1.8 }),
+  });
+const keen = (): Style =>
+  new Style({
+    fill: new Fill({ color: `${INK.air}1f` }),
+    stroke: new Stroke({ color: INK.air, width: 1.4, lineDash: [5, 4] }),
+  });
+
+const PAINT: Record<string, (feature: FeatureLike) => Style | Style[]> = { onward, hand, usual, keen };
 
 /** What is told of the spot under the hand, over everything that is drawn on the ground. */
 export function createHandLayer(): { layer: VectorLayer; show(drawn: FeatureCollection): void } {

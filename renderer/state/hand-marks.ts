@@ -1,13 +1,20 @@
 import { computed } from '@preact/signals';
 import type { Feature, FeatureCollection } from 'geojson';
 import { formatShare } from '../../core/features/units.ts';
-import { handAt, onward } from './hand.ts';
+import { handAt, onward, smelledTold } from './hand.ts';
 
 /** What is drawn of the spot under the hand. */
 export const handDrawn = computed((): FeatureCollection => {
   const at = handAt.value;
   const features: Feature[] = [];
   if (at) {
+    const scent = smelledTold.value;
+    if (scent && 'answer' in scent)
+      for (const nose of ['keen', 'usual'] as const) {
+        const geometry = scent.answer[nose];
+        if (geometry)
+          features.push({ type: 'Feature', id: `smelled-${nose}`, geometry, properties: { draws: nose } });
+      }
     const told = onward.told.value;
     // The slightest first, so that the heaviest lies on top.
     if (told && 'answer' in told)

@@ -3,6 +3,7 @@ import type { Point } from '../../core/grid/frame.ts';
 import type { Answer, RequestName, RequestParams } from '../../electron/service/contract.ts';
 import { troubleOf } from '../connection/trouble.ts';
 import { aim } from './aiming.ts';
+import { asked as hourAsked, scentBasis, scentReady } from './air-clock.ts';
 import { isBlind } from './blind-trial.ts';
 import { pen } from './editing.ts';
 import { measureTool } from './measuring.ts';
@@ -96,6 +97,12 @@ function spotQuestion<N extends RequestName>(name: N) {
 
 export const onward = spotQuestion('hand.onward');
 
+const smelled = spotQuestion('hand.smelled');
+/** Where a person is smelled there, at the hour and wind of the clock of the air. */
+export const smelledTold = smelled.told;
+/** The air of the hour is being made: it takes seconds the first time, and is not asked again as the pointer moves. */
+export const airMaking = signal(false);
+
 const travelReady = computed(() => summary.value?.tables.some(({ name }) => name === 'corridors') ?? false);
 
 /** What travel was solved on; another answer when it changes. */
@@ -113,6 +120,50 @@ effect(() => {
     if (!at) onward.forget();
     else if (!travelReady.value) onward.say('Travel has not been computed yet: scout the property first.');
     else void onward.put({ x: at[0], y: at[1] });
+  });
+});
+
+/** The air that is ready for one spot after another, and the last that was asked for. */
+let airReadyFor = '';
+let airAskedFor = '';
+/** Makes the air of the clock's hour ready; true once it is. */
+async function makeAir(): Promise<boolean> {
+  const hour = hourAsked.peek();
+  const key = `${scentBasis.peek()} ${JSON.stringify(hour)}`;
+  if (key === airReadyFor) return true;
+  if (key === airAskedFor) return false;
+  airAskedFor = key;
+  airMaking.value = true;
+  try {
+    await ask('hand.air', hour);
+    airReadyFor = key;
+  } catch (reason) {
+    const trouble = troubleOf(reason);
+    if (trouble.kind !== 'cancelled') smelled.say(`${trouble.message} ${trouble.fix}`.trim());
+  }
+  if (airAskedFor !== key) return false;
+  airAskedFor = '';
+  airMaking.value = false;
+  return airReadyFor === key;
+}
+
+/** Asks of the spot that is under the hand once the air is ready. */
+async function askSmelled(): Promise<void> {
+  if (!(await makeAir())) return;
+  const at = handAt.peek();
+  if (at) void smelled.put({ x: at[0], y: at[1], ...hourAsked.peek() });
+}
+
+effect(() => {
+  void scentBasis.value;
+  void hourAsked.value;
+  const at = handAt.value;
+  const ready = scentReady.value;
+  untracked(() => {
+    smelled.forget();
+    if (!at) return;
+    if (!ready) smelled.say('Air has not been computed yet: scout the property first.');
+    else void askSmelled();
   });
 });
 

@@ -33,6 +33,8 @@ describeWindow('under the hand', () => {
     const [first] = await asked('hand.onward');
     expect(Math.hypot(first!.x - at(170, 230)[0], first!.y - at(170, 230)[1])).toBeLessThan(15);
     await expect.poll(() => card().textContent()).toContain('62% northeast, down a draw');
+    await expect.poll(() => card().textContent()).toContain('Smelled as far as 260 yd east.');
+    expect(await logOf(page, 'hand.air')).toHaveLength(1);
     // It goes as the pointer moves on, and stays once it is kept.
     await rest(at(120, 230));
     expect(await card().count()).toBe(0);
@@ -43,6 +45,17 @@ describeWindow('under the hand', () => {
     expect(await asked('hand.onward')).toHaveLength(2);
     expect(await card().textContent()).toContain('As many deer are taken to go one way as the other.');
     expect(await seriousFindings(page)).toEqual([]);
+    // The clock of the air says for which hour: moved on, the same spot is asked again, of new air.
+    await page.click('.stage:has-text("Air")');
+    await page.waitForSelector('.hand');
+    const before = (await logOf(page, 'hand.smelled')).length;
+    await page.fill('#clock-hour', '9');
+    await expect
+      .poll(async () => (await logOf(page, 'hand.smelled')).at(-1)!.params)
+      .toMatchObject({ hour: 9 });
+    expect(await logOf(page, 'hand.air')).toHaveLength(2);
+    expect((await logOf(page, 'hand.smelled')).length).toBe(before + 1);
+    await page.focus('.map');
     await page.keyboard.press('Escape');
     expect(await card().count()).toBe(0);
     // Turned off, resting asks nothing; the other button still does, at once.

@@ -35,12 +35,12 @@ import { keepOverlay } from '../overlays.ts';
 import { clockOf, timeOf, zoneName } from '../standard-time.ts';
 
 /** Slower wind counts as calm, m/s. */
-const CALM = 0.5;
+export const CALM = 0.5;
 const HOUR = 3_600_000;
 /** A smaller share of the ground would read as none. */
 const LEAST_TOLD = 0.005;
 
-interface HourAsked {
+export interface HourAsked {
   date: string;
   hour: number;
   windFrom: number;
@@ -49,7 +49,7 @@ interface HourAsked {
 }
 
 /** What the air is at an hour under a wind, made ready for the worker. */
-async function airOf(asking: AirAsking, asked: HourAsked): Promise<HourAir & { sun: number }> {
+export async function airOf(asking: AirAsking, asked: HourAsked): Promise<HourAir & { sun: number }> {
   const { longitude, latitude, convergence } = asking.property.input.frame;
   const { windSpeed, windFrom } = asked;
   const hours = timeOf(asked.date, asked.hour, longitude) / HOUR;

@@ -1,8 +1,14 @@
 import { formatLength, YARD } from '../../../core/features/units.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { COARSE } from '../../../core/stands/coarse.ts';
+import { WALKER } from '../../../core/stands/scent-way.ts';
+import { smelledSentences } from '../../../core/stands/smelled-words.ts';
 import { passesSentence, TOO_LITTLE, wayWords, whenOf } from '../../../core/travel/onward-words.ts';
+import { polygonOf } from '../../writers/rings.ts';
+import { coarseNotes, NOSE_NOTE, windWords } from '../air-words.ts';
 import { type Handlers, opened } from '../context.ts';
+import { handAirOf } from '../hand-air.ts';
+import { clockOf, timeOf, zoneName } from '../standard-time.ts';
 import { momentOf } from '../today.ts';
 
 /** A deer is followed so far, m: 300 yd, our choice. */
@@ -11,7 +17,7 @@ const AHEAD = 300 * YARD;
 const BOTH_WAYS =
   'As many deer are taken to go one way as the other between two areas, dusk and dawn together: our assumption.';
 
-export const handHandlers: Handlers<'hand.onward'> = {
+export const handHandlers: Handlers<'hand.onward' | 'hand.air' | 'hand.smelled'> = {
   'hand.onward': async (context, { x, y, ahead = AHEAD }) => {
     const property = opened(context);
     const { units } = property.input.settings;
@@ -50,5 +56,37 @@ export const handHandlers: Handlers<'hand.onward'> = {
           : []),
       ],
     };
+  },
+
+  'hand.air': (context, asked) => {
+    const property = opened(context);
+    return context.inquiring.within('hand.air', async (inquirer) => {
+      await handAirOf({ context, property, inquirer }, asked);
+      return { ready: true } as const;
+    });
+  },
+
+  'hand.smelled': (context, { x, y, ...asked }) => {
+    const property = opened(context);
+    const { units } = property.input.settings;
+    const { longitude } = property.input.frame;
+    return context.inquiring.within('hand.smelled', async (inquirer) => {
+      const { hour, local, pools } = await handAirOf({ context, property, inquirer }, asked);
+      const found = await inquirer.ask(property, 'hand.smelled', { at: [x, y], hour, local, pools });
+      const clock = clockOf(timeOf(asked.date, asked.hour, longitude), longitude);
+      return {
+        when: `${asked.date} at ${clock} ${zoneName(longitude)}, ${windWords(asked, units)}`,
+        sentences: smelledSentences(found, units),
+        notes: [
+          `${NOSE_NOTE} A person on foot, scent let go ${formatLength(WALKER, units, 'height')} above ground; a first look with few particles, and without what a creek does.`,
+          ...coarseNotes(property),
+        ],
+        carry: found.carry.usual,
+        bearing: found.bearing,
+        necks: found.necks,
+        keen: found.keen.length > 0 ? polygonOf(found.keen) : null,
+        usual: found.usual.length > 0 ? polygonOf(found.usual) : null,
+      };
+    });
   },
 };

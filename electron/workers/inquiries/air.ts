@@ -90,16 +90,16 @@ export interface HourAir {
   filled: number;
 }
 
-const localOf = ({ ground, from }: HourAir) => ground && localWind(ground, from, 1).field;
+export const localOf = ({ ground, from }: HourAir) => ground && localWind(ground, from, 1).field;
 
-function airNear(frame: Frame, local: WindField | null, air: HourAir, pools: Grid | null): NearGround {
+export function airNear(frame: Frame, local: WindField | null, air: HourAir, pools: Grid | null): NearGround {
   const near = nearGround(frame, local, air.speed, air.layer, air.cloud);
   if (pools) stillPools(near, pools);
   return near;
 }
 
 /** Pools of the hour: hollows hold still air while nothing but drainage moves it. */
-const poolsOf = (air: HourAir, elevation: Grid, poolDepth: Grid): Grid | null =>
+export const poolsOf = (air: HourAir, elevation: Grid, poolDepth: Grid): Grid | null =>
   air.kind === 'calm drainage' ? poolsAt(elevation, poolDepth, air.filled) : null;
 
 /** Cells of the hour's picture of pools are at least this, m: a day of them is kept. */

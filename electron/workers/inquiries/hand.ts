@@ -1,10 +1,15 @@
-import { cellAt, type Point } from '../../../core/grid/frame.ts';
+import { windowRound } from '../../../core/air/near-ground.ts';
+import type { WindField } from '../../../core/air/particles.ts';
+import { cellAt, type Grid, type Point } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
+import { REACH } from '../../../core/stands/scent.ts';
+import { smelledFrom } from '../../../core/stands/smelled.ts';
 import { weightsOf } from '../../../core/travel/assumptions.ts';
 import { barriersOf } from '../../../core/travel/barriers.ts';
 import { groundAlong } from '../../../core/travel/ground-along.ts';
 import { featuresAt, type Moment } from '../../../core/travel/moment.ts';
 import { onwardFrom } from '../../../core/travel/onward.ts';
+import { airNear, type HourAir, localOf, poolsOf } from './air.ts';
 import { defineInquiry } from './inquiry.ts';
 
 /** A deer this near to the spot is at it (our choice), m; and at least the cell travel is solved on. */
@@ -34,5 +39,31 @@ export const onward = defineInquiry({
       cellSize: frame.cellSize,
       over: found.ways.map(({ path }) => groundAlong(path, inputs.elevation, sources)),
     };
+  },
+});
+
+/** The air of an hour made ready for spots all over the map: what is the same for each of them. */
+export const air = defineInquiry({
+  needs: ['elevation', 'poolDepth'],
+  run({ elevation, poolDepth }, hour: HourAir, progress) {
+    const local = localOf(hour);
+    progress(0.5);
+    return { local, pools: poolsOf(hour, elevation, poolDepth) };
+  },
+});
+
+/** Where a person at a spot is smelled, in air made ready. */
+export const smelled = defineInquiry({
+  needs: ['elevation', 'areas', 'travelAreas', 'routes', 'necks'],
+  run(
+    inputs,
+    { at, hour, local, pools }: { at: Point; hour: HourAir; local: WindField | null; pools: Grid | null },
+  ) {
+    const { frame, cells } = inputs.elevation;
+    const here = cellAt(frame, ...at);
+    if (here < 0 || Number.isNaN(cells[here]!))
+      throw new Problem('There is no ground at that spot.', { fix: 'Point at ground inside the map.' });
+    const near = airNear(windowRound(frame, at, REACH), local, hour, pools);
+    return smelledFrom(at, near, hour.kind, inputs, inputs.necks, 1);
   },
 });

@@ -2,7 +2,7 @@ import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.
 import { effects, ideas } from './draft.ts';
 import { hours, lostWays, scents } from './gains.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
-import { onward } from './hand.ts';
+import { air as handAir, onward, smelled } from './hand.ts';
 import { logView } from './log.ts';
 import { screen } from './screens.ts';
 import { cameras, rulings, sites } from './sites.ts';
@@ -17,7 +17,9 @@ export const INQUIRIES = {
   'ground.view': view,
   'ground.wayView': wayView,
   'ground.shadow': shadow,
+  'hand.air': handAir,
   'hand.onward': onward,
+  'hand.smelled': smelled,
   'travel.why': why,
   'travel.builtBand': builtBand,
   'travel.whatIf': whatIf,

@@ -37,3 +37,27 @@ describe('where a deer goes next', () => {
     await expect(ask('hand.onward', { x: west - 500, y: north })).rejects.toThrow(/off the map/);
   });
 });
+
+describe('where a person is smelled', () => {
+  test('at the hour and wind asked, quickly once the air is made, downwind and agreeing with the full answer', async () => {
+    const { x, y } = sample.spot;
+    const hour = { date: '2026-11-05', hour: 14, windFrom: 270, windSpeed: 4, cloud: 0 };
+    expect(await ask('hand.air', hour)).toEqual({ ready: true });
+    const full = await ask('air.scent', { x, y, height: 1, ...hour });
+    await ask('hand.smelled', { x: x + 20, y, ...hour });
+    const began = performance.now();
+    const answer = await ask('hand.smelled', { x, y, ...hour });
+    const seconds = (performance.now() - began) / 1000;
+    console.info(`smelled in ${seconds.toFixed(2)} s`);
+    // A third of a second is the aim; only a hang fails on a busy machine.
+    expect(seconds).toBeLessThan(3);
+    expect(Math.abs(((answer.bearing - 90 + 540) % 360) - 180)).toBeLessThan(60);
+    expect(answer.when).toMatch(/^2026-11-05 at 14:00 UTC-\d, .* from W$/);
+    expect(answer.usual?.type).toMatch(/Polygon/);
+    // Half the particles from the same spot in the same air.
+    expect(answer.carry / full.carry.usual).toBeGreaterThan(0.6);
+    expect(answer.carry / full.carry.usual).toBeLessThan(1.7);
+    const { west, north } = sample.summary.frame;
+    await expect(ask('hand.smelled', { x: west - 500, y: north, ...hour })).rejects.toThrow(/no ground/);
+  });
+});

@@ -1,5 +1,5 @@
 import type { Point } from '../../../core/grid/frame.ts';
-import type { OnwardAnswer } from '../../../electron/service/contract.ts';
+import type { OnwardAnswer, SmelledAnswer } from '../../../electron/service/contract.ts';
 
 /** Answers about the spot under the hand on the fake landscape: invented numbers, drawn where they are asked. */
 export const handAnswers: Record<string, (params: never) => unknown> = {
@@ -32,6 +32,40 @@ export const handAnswers: Record<string, (params: never) => unknown> = {
       stays: 0,
       sentence: '6.2% of all travel passes within 16 yd of here.',
       notes: ['As many deer are taken to go one way as the other.'],
+    };
+  },
+  'hand.air': () => ({ ready: true }),
+  'hand.smelled': ({
+    x,
+    y,
+    date,
+    hour,
+  }: {
+    x: number;
+    y: number;
+    date: string;
+    hour: number;
+  }): SmelledAnswer => {
+    const plume = (width: number, length: number) => ({
+      type: 'Polygon' as const,
+      coordinates: [
+        [
+          [x, y],
+          [x + length, y - width],
+          [x + length, y + width],
+          [x, y],
+        ],
+      ],
+    });
+    return {
+      when: `${date} at ${hour}:00, calm`,
+      sentences: ['Smelled as far as 260 yd east.', 'Misses neck 1, the best.'],
+      notes: ['What a deer notices is our assumption.'],
+      carry: 238,
+      bearing: 90,
+      necks: [{ rank: 1, met: 'no' }],
+      keen: plume(60, 320),
+      usual: plume(30, 238),
     };
   },
 };
