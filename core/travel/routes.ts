@@ -127,7 +127,8 @@ function pick({ cells, weights, total }: Starts, draw: number): number {
   return cells.at(-1) ?? 0;
 }
 
-function evened(path: readonly Point[]): Point[] {
+/** Stair-steps of the net evened out. */
+export function evened(path: readonly Point[]): Point[] {
   return path.map((point, k) => {
     const reach = Math.min(EVEN, k, path.length - 1 - k);
     let [x, y] = [0, 0];

@@ -1,6 +1,7 @@
 import type { Geometry } from 'geojson';
 import type { Point } from '../../core/grid/frame.ts';
 import type { NeckSmelled } from '../../core/stands/smelled.ts';
+import type { MovedLine } from '../../core/travel/flow-lines.ts';
 
 /** Answers about the spot the pointer rests on: shares 0..1, SI numbers, sentences in the user's units. */
 
@@ -40,7 +41,19 @@ export interface SmelledAnswer {
   usual: Geometry | null;
 }
 
+export interface DraggedAnswer {
+  /** Lines of travel that run elsewhere, from where they part to where they meet again. */
+  moved: MovedLine[];
+  /** The neck asked about, or the best; then those whose share changes most. Shares of all travel. */
+  necks: { id: string; rank: number; before: number; after: number }[];
+  /** Across the line of the proposal. */
+  line: { before: number; after: number };
+  sentences: string[];
+  seconds: number;
+}
+
 export interface HandAnswers {
+  'hand.dragged': DraggedAnswer;
   'hand.air': { ready: true };
   'hand.smelled': SmelledAnswer;
   'hand.onward': OnwardAnswer;

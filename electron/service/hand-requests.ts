@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { hourAir } from './air-requests.ts';
-import { spot } from './shapes.ts';
+import { feature, id, spot } from './shapes.ts';
 
 /** What is under the hand: short questions of the spot the pointer rests on. Lengths in m. */
 export const handRequests = {
@@ -10,4 +10,9 @@ export const handRequests = {
   'hand.air': z.object(hourAir).strict(),
   /** Where a person on foot here is smelled in the air of that hour, at a first look. */
   'hand.smelled': z.object({ ...spot, ...hourAir }).strict(),
+  /**
+   * Travel with a proposal where it is dragged to, everything else as proposed, against today: what the map draws while
+   * it is dragged. The neck asked about is told first.
+   */
+  'hand.dragged': z.object({ feature, neck: id.nullable() }).strict(),
 } as const;

@@ -12,13 +12,20 @@ export async function askWhatIf(
   property: OpenProperty,
   { last, between, ...question }: WhatIf,
 ) {
-  const { features, moment } = question;
-  const bands = await Promise.all(
+  const bands = await builtBands(inquirer, property, { last, ...question });
+  return inquirer.ask(property, 'travel.whatIf', { ...question, between, bands }, [0.7, 1]);
+}
+
+/** The flows with everything proposed built, in bands for `joinBuilt`. */
+export const builtBands = (
+  inquirer: Inquirer,
+  property: OpenProperty,
+  { last, features, moment }: Pick<WhatIf, 'last' | 'features' | 'moment'>,
+) =>
+  Promise.all(
     Array.from({ length: INQUIRIES_AT_ONCE }, (_, index) => {
       const band = { index, count: INQUIRIES_AT_ONCE };
       const span = index === 0 ? ([0, 0.7] as const) : null;
       return inquirer.ask(property, 'travel.builtBand', { last, features, moment, band }, span);
     }),
   );
-  return inquirer.ask(property, 'travel.whatIf', { ...question, between, bands }, [0.7, 1]);
-}

@@ -71,7 +71,22 @@ const keen = (): Style =>
     stroke: new Stroke({ color: INK.air, width: 1.4, lineDash: [5, 4] }),
   });
 
-const PAINT: Record<string, (feature: FeatureLike) => Style | Style[]> = { onward, hand, usual, keen };
+/** A line of travel that a dragged proposal turns: where it runs now, and dashed where it runs today. */
+const rerouted = (): Style[] => [
+  new Style({ stroke: new Stroke({ color: `${INK.paper}b0`, width: 4.5 }), zIndex: 2 }),
+  new Style({ stroke: new Stroke({ color: INK.tape, width: 2 }), zIndex: 3 }),
+];
+const was = (): Style =>
+  new Style({ stroke: new Stroke({ color: INK.ink, width: 1.5, lineDash: [2, 5] }), zIndex: 1 });
+
+const PAINT: Record<string, (feature: FeatureLike) => Style | Style[]> = {
+  onward,
+  hand,
+  usual,
+  keen,
+  rerouted,
+  was,
+};
 
 /** What is told of the spot under the hand, over everything that is drawn on the ground. */
 export function createHandLayer(): { layer: VectorLayer; show(drawn: FeatureCollection): void } {

@@ -11,6 +11,7 @@ import Fill from 'ol/style/Fill.js';
 import Stroke from 'ol/style/Stroke.js';
 import Style from 'ol/style/Style.js';
 import type { Shape } from '../words/drawable.ts';
+import { createLineGrip } from './line-grip.ts';
 import { INK } from './theme.ts';
 
 export interface Pen {
@@ -148,19 +149,30 @@ function pointerOf(geometry: Geometry | undefined): number[] | null {
   return null;
 }
 
-/** Lets the points of one feature be dragged; `done` gets the new shape when the pointer lets go. */
+/**
+ * Lets the points of one feature be dragged; `done` gets the new shape when the pointer lets go. With `moving`, which is
+ * told all through a drag, a line can be dragged as a whole as well.
+ */
 export function createReshaper(
   map: OlMap,
   feature: Feature,
   snapTo: VectorSource[],
   done: (feature: Feature) => void,
+  moving?: (feature: Feature) => void,
 ): () => void {
   const modify = new Modify({ features: new Collection([feature]), pixelTolerance: 12 });
   const snaps = snapTo.map((s) => new Snap({ source: s, pixelTolerance: SNAP }));
   modify.on('modifyend', () => done(feature));
+  const geometry = feature.getGeometry();
+  const tell = () => moving?.(feature);
+  if (moving) geometry?.on('change', tell);
   map.addInteraction(modify);
+  const dropGrip =
+    moving && geometry instanceof LineString ? createLineGrip(map, geometry, () => done(feature)) : null;
   for (const snap of snaps) map.addInteraction(snap);
   return () => {
+    geometry?.un('change', tell);
+    dropGrip?.();
     map.removeInteraction(modify);
     for (const snap of snaps) map.removeInteraction(snap);
   };

@@ -19,6 +19,7 @@ import { extentOf } from '../map/tile-grid.ts';
 import { aim, stopAim, takeAim } from '../state/aiming.ts';
 import { airArrows } from '../state/air-marks.ts';
 import { noteNecksShown } from '../state/blind-trial.ts';
+import { follow, isFollowed } from '../state/dragging.ts';
 import { drawing, pen, putFeature, sketch, undo } from '../state/editing.ts';
 import { handAt, handLow, holdAt, setHandScale } from '../state/hand.ts';
 import { handDrawn } from '../state/hand-marks.ts';
@@ -53,6 +54,7 @@ import { featureOf } from './FeatureForm.tsx';
 import { Glyph } from './Glyph.tsx';
 import { Instruments, scale } from './Instruments.tsx';
 import { LayerCard } from './LayerCard.tsx';
+import { DragCard } from './map/DragCard.tsx';
 import { HandButton, HandCard } from './map/HandCard.tsx';
 import { MeasureCard } from './map/MeasureCard.tsx';
 import { PlanDivider } from './map/PlanDivider.tsx';
@@ -132,6 +134,7 @@ export function MapPane() {
       <AimBar />
       <MeasureCard />
       <HandCard />
+      <DragCard />
       <LayerCard />
       {!reliefOpen.value && (
         <fieldset class="zoom" aria-label="Map tools">
@@ -425,6 +428,15 @@ function listenToPointer(made: MapView, element: HTMLElement): () => void {
   };
 }
 
+/** The card keeps to the half of the map that the thing told of is not in. */
+function keepCardClear({ map }: MapView, thing: OlFeature): void {
+  const extent = thing.getGeometry()?.getExtent();
+  const pixel =
+    extent && map.getPixelFromCoordinate([(extent[0]! + extent[2]!) / 2, (extent[1]! + extent[3]!) / 2]);
+  const height = map.getSize()?.[1];
+  if (pixel && height) handLow.value = pixel[1]! > height / 2;
+}
+
 const snapSources = (made: MapView) =>
   (['features', 'boundary'] as const).flatMap((name) => made.layerOf(name)?.getSource() ?? []);
 
@@ -556,15 +568,32 @@ function reshapeChosen(made: MapView): () => void {
       );
     const feature = layer?.getSource()?.getFeatureById(chosen.id) as OlFeature | undefined;
     if (!feature) return;
-    return createReshaper(made.map, feature, snapSources(made), (reshaped) => {
+    const now = () => {
       const row = rowsOf('features', table('features').peek()).find((item) => item.id === chosen.id);
-      const geometry = reshaped.getGeometry();
-      if (!row || !geometry) return;
-      void putFeature(
-        { ...featureOf(row), geometry: format.writeGeometryObject(geometry) as never },
-        `${kindTitle(row.kind)} reshaped.`,
-      );
-    });
+      const geometry = feature.getGeometry();
+      return row && geometry
+        ? { ...featureOf(row), geometry: format.writeGeometryObject(geometry) as never }
+        : null;
+    };
+    const done = () => {
+      const reshaped = now();
+      if (reshaped) void putFeature(reshaped, `${kindTitle(reshaped.kind)} reshaped.`);
+    };
+    const first = now();
+    const moving = () => {
+      const dragged = now();
+      if (!dragged) return;
+      hover.value = null;
+      keepCardClear(made, feature);
+      void follow(dragged as never);
+    };
+    return createReshaper(
+      made.map,
+      feature,
+      snapSources(made),
+      done,
+      first && isFollowed(first) ? moving : undefined,
+    );
   });
 }
 

@@ -1,6 +1,7 @@
 import { computed } from '@preact/signals';
 import type { Feature, FeatureCollection } from 'geojson';
 import { formatShare } from '../../core/features/units.ts';
+import { dragTold } from './dragging.ts';
 import { handAt, onward, smelledTold } from './hand.ts';
 
 /** What is drawn of the spot under the hand. */
@@ -32,5 +33,19 @@ export const handDrawn = computed((): FeatureCollection => {
       properties: { draws: 'hand' },
     });
   }
+  const drag = dragTold.value;
+  if (drag && 'answer' in drag)
+    for (const [k, { was, path, share }] of drag.answer.moved.entries())
+      for (const [draws, line] of [
+        ['was', was],
+        ['rerouted', path],
+      ] as const)
+        if (line.length > 1)
+          features.push({
+            type: 'Feature',
+            id: `${draws}-${k}`,
+            geometry: { type: 'LineString', coordinates: line },
+            properties: { draws, share },
+          });
   return { type: 'FeatureCollection', features };
 });

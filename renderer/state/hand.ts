@@ -5,6 +5,7 @@ import { troubleOf } from '../connection/trouble.ts';
 import { aim } from './aiming.ts';
 import { asked as hourAsked, scentBasis, scentReady } from './air-clock.ts';
 import { isBlind } from './blind-trial.ts';
+import { dragOpen } from './dragging.ts';
 import { pen } from './editing.ts';
 import { measureTool } from './measuring.ts';
 import { painting } from './painting.ts';
@@ -53,6 +54,7 @@ const free = computed(
     !reliefOpen.value &&
     showing.value === null &&
     !isBlind.value &&
+    !dragOpen.value &&
     !!summary.value,
 );
 

@@ -62,6 +62,8 @@ let lastTrouble = 0;
 
 export function report(reason: unknown): void {
   const trouble = troubleOf(reason);
+  // What was taken back, or gave way to a newer question, is nothing to show.
+  if (trouble.kind === 'cancelled') return;
   const same = troubles.value.find(
     (t) => t.trouble.message === trouble.message && t.trouble.file === trouble.file,
   );

@@ -44,6 +44,7 @@ export const HELP: Record<Stage, HelpPage> = {
       'Necks: the narrow places that much of the travel must pass. Crossings, junctions, and the ways between bedding, food and the edges of the property.',
       'What a barricade, a cleared trail, a lowered fence or new bedding would change.',
       'Rest the pointer anywhere on the map, on any stage: where a deer there goes next, each way as wide as its share, and where a person there is smelled at the hour and wind of the clock of the air.',
+      'Choose a proposed barricade, fence or trail and drag a point of it, or all of it by the grip in its middle: travel that runs elsewhere is drawn as you drag.',
     ],
     computed: [
       'Each cell gets a cost for a deer from cover, openness, water, buildings and steep faces; a climb costs on top, coming down or going along a slope less so. Fences, roads, creeks and barricades cost what crossing them costs, a creek most where its banks are steep; a trail makes the way along it cheap and no other. Travel then spreads between its ends like current through a net of resistors.',

@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { at } from './fake/ground.ts';
 import { describeWindow, openAlone, page } from './support/alone.ts';
 import { seriousFindings } from './support/axe.ts';
-import { logOf, pixelOf } from './support/fake-window.ts';
+import { keptView, logOf, pixelOf } from './support/fake-window.ts';
 
 /** What is told of the spot under the hand, in a real Chromium on the connection that answers from memory. */
 
@@ -81,5 +81,43 @@ describeWindow('under the hand', () => {
     expect(await page.locator('.hand [role=status]').textContent()).toContain('6.2% of all travel');
     await page.keyboard.press('h');
     expect(await card().count()).toBe(0);
+  });
+
+  it('re-routes travel while a proposed barricade is dragged as a whole, for the neck looked at', async () => {
+    await open();
+    await page.click('[data-finding="neck-2"]');
+    await page.click('.stage:has-text("Work")');
+    await page.click('[data-finding="f-barricade"]');
+    await page.waitForTimeout(300);
+    // The grip is in the middle of the line.
+    const from = await pixelOf(page, at(243.5, 168.5));
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(from.x + 20, from.y - 10, { steps: 3 });
+    await expect.poll(() => page.locator('.drag').textContent()).toContain('Neck 2: 31% → 44%');
+    // Still held, moved on: asked again of where it is now, and nothing is put.
+    await page.mouse.move(from.x + 60, from.y - 30, { steps: 5 });
+    const { resolution } = await keptView(page);
+    const movedTo = async () => {
+      const { feature } = (await logOf(page, 'hand.dragged')).at(-1)!.params as {
+        feature: { id: string; geometry: { coordinates: [number, number][] } };
+      };
+      return feature.geometry.coordinates.map(([x, y], k) => {
+        const was = k === 0 ? at(235, 165) : at(252, 172);
+        return [(x - was[0]) / resolution, (y - was[1]) / resolution];
+      });
+    };
+    await expect.poll(async () => Math.round((await movedTo())[0]![0]!)).toBe(60);
+    for (const [east, north] of await movedTo()) {
+      expect(east).toBeCloseTo(60, 0);
+      expect(north).toBeCloseTo(30, 0);
+    }
+    expect(await logOf(page, 'features.put')).toEqual([]);
+    await page.mouse.up();
+    await expect.poll(() => logOf(page, 'features.put')).toHaveLength(1);
+    expect(await page.locator('.drag').textContent()).toContain('12% of all travel meets it here');
+    await page.focus('.map');
+    await page.keyboard.press('Escape');
+    await expect.poll(() => page.locator('.drag').count()).toBe(0);
   });
 });

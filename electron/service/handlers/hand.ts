@@ -1,15 +1,19 @@
+import { pathsOf } from '../../../core/features/shapes.ts';
 import { formatLength, YARD } from '../../../core/features/units.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { COARSE } from '../../../core/stands/coarse.ts';
 import { WALKER } from '../../../core/stands/scent-way.ts';
 import { smelledSentences } from '../../../core/stands/smelled-words.ts';
+import { draggedSentences, tellFirst } from '../../../core/travel/dragged-words.ts';
 import { passesSentence, TOO_LITTLE, wayWords, whenOf } from '../../../core/travel/onward-words.ts';
 import { polygonOf } from '../../writers/rings.ts';
 import { coarseNotes, NOSE_NOTE, windWords } from '../air-words.ts';
 import { type Handlers, opened } from '../context.ts';
+import { checkFeature } from '../features.ts';
 import { handAirOf } from '../hand-air.ts';
 import { clockOf, timeOf, zoneName } from '../standard-time.ts';
-import { momentOf } from '../today.ts';
+import { momentOf, triedOf } from '../today.ts';
+import { builtBands } from '../what-if.ts';
 
 /** A deer is followed so far, m: 300 yd, our choice. */
 const AHEAD = 300 * YARD;
@@ -17,7 +21,7 @@ const AHEAD = 300 * YARD;
 const BOTH_WAYS =
   'As many deer are taken to go one way as the other between two areas, dusk and dawn together: our assumption.';
 
-export const handHandlers: Handlers<'hand.onward' | 'hand.air' | 'hand.smelled'> = {
+export const handHandlers: Handlers<'hand.onward' | 'hand.air' | 'hand.smelled' | 'hand.dragged'> = {
   'hand.onward': async (context, { x, y, ahead = AHEAD }) => {
     const property = opened(context);
     const { units } = property.input.settings;
@@ -88,5 +92,28 @@ export const handHandlers: Handlers<'hand.onward' | 'hand.air' | 'hand.smelled'>
         usual: found.usual.length > 0 ? polygonOf(found.usual) : null,
       };
     });
+  },
+
+  'hand.dragged': async (context, { feature, neck }) => {
+    const property = opened(context);
+    const started = performance.now();
+    const tried = triedOf(property);
+    const moved = checkFeature(feature);
+    const line = pathsOf(moved.geometry).flat();
+    const features = [...property.input.sources.features.filter(({ id }) => id !== moved.id), moved];
+    const found = await context.inquiring.within('hand.dragged', async (inquirer) => {
+      const bands = await builtBands(inquirer, property, { ...tried, moment: momentOf(property), features });
+      return inquirer.ask(property, 'hand.dragged', { bands, line });
+    });
+    // The next place of the drag is near this one.
+    if (property.tried) property.tried.found = { ...property.tried.found, last: found.last };
+    const necks = tellFirst(found.necks, neck);
+    return {
+      moved: found.moved,
+      necks,
+      line: found.line,
+      sentences: draggedSentences(found),
+      seconds: (performance.now() - started) / 1000,
+    };
   },
 };

@@ -1,14 +1,18 @@
 import { windowRound } from '../../../core/air/near-ground.ts';
 import type { WindField } from '../../../core/air/particles.ts';
+import { PLAN_NEEDS } from '../../../core/analysis/steps/travel.ts';
 import { cellAt, type Grid, type Point } from '../../../core/grid/frame.ts';
 import { Problem } from '../../../core/grid/problem.ts';
 import { REACH } from '../../../core/stands/scent.ts';
 import { smelledFrom } from '../../../core/stands/smelled.ts';
 import { weightsOf } from '../../../core/travel/assumptions.ts';
 import { barriersOf } from '../../../core/travel/barriers.ts';
+import { shareAcross } from '../../../core/travel/flow.ts';
+import { flowLines, movedLines } from '../../../core/travel/flow-lines.ts';
 import { groundAlong } from '../../../core/travel/ground-along.ts';
 import { featuresAt, type Moment } from '../../../core/travel/moment.ts';
 import { onwardFrom } from '../../../core/travel/onward.ts';
+import { type BuiltTravel, joinBuilt } from '../../../core/travel/what-if.ts';
 import { airNear, type HourAir, localOf, poolsOf } from './air.ts';
 import { defineInquiry } from './inquiry.ts';
 
@@ -65,5 +69,27 @@ export const smelled = defineInquiry({
       throw new Problem('There is no ground at that spot.', { fix: 'Point at ground inside the map.' });
     const near = airNear(windowRound(frame, at, REACH), local, hour, pools);
     return smelledFrom(at, near, hour.kind, inputs, inputs.necks, 1);
+  },
+});
+
+/** Lines travel is drawn by while a proposal is dragged: as many as can be looked at (our choice). */
+const LINES = 90;
+
+/** Travel with a proposal where it is dragged to: what runs elsewhere, and what that does to the necks. */
+export const dragged = defineInquiry({
+  needs: PLAN_NEEDS,
+  run({ todayTravel: today, necks }, { bands, line }: { bands: BuiltTravel[]; line: Point[] }) {
+    const built = joinBuilt(bands);
+    const shares = (path: readonly Point[]) => ({
+      before: shareAcross(today.flow, path).share,
+      after: shareAcross(built.flow, path).share,
+    });
+    return {
+      last: { costs: built.costs, areas: built.areas, flow: built.flow },
+      moved: movedLines(built.flow.frame, flowLines(today.flow, LINES), flowLines(built.flow, LINES)),
+      necks: necks.map((neck) => ({ rank: neck.rank, id: neck.id, ...shares(neck.line) })),
+      line: shares(line),
+      cutOff: built.flow.cutOff.length - today.flow.cutOff.length,
+    };
   },
 });

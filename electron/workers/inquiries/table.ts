@@ -2,7 +2,7 @@ import { hour, night, rose, scent, stand, trails, wayScent, winds } from './air.
 import { effects, ideas } from './draft.ts';
 import { hours, lostWays, scents } from './gains.ts';
 import { catchment, shadow, view, wayView } from './ground.ts';
-import { air as handAir, onward, smelled } from './hand.ts';
+import { dragged, air as handAir, onward, smelled } from './hand.ts';
 import { logView } from './log.ts';
 import { screen } from './screens.ts';
 import { cameras, rulings, sites } from './sites.ts';
@@ -18,6 +18,7 @@ export const INQUIRIES = {
   'ground.wayView': wayView,
   'ground.shadow': shadow,
   'hand.air': handAir,
+  'hand.dragged': dragged,
   'hand.onward': onward,
   'hand.smelled': smelled,
   'travel.why': why,

@@ -3,6 +3,8 @@ import { onSample } from './on-sample.ts';
 
 /** What is under the hand, on the sample as it was scouted. */
 
+type Place = [number, number];
+
 const { sample, ask } = onSample();
 
 describe('where a deer goes next', () => {
@@ -59,5 +61,44 @@ describe('where a person is smelled', () => {
     expect(answer.carry / full.carry.usual).toBeLessThan(1.7);
     const { west, north } = sample.summary.frame;
     await expect(ask('hand.smelled', { x: west - 500, y: north, ...hour })).rejects.toThrow(/no ground/);
+  });
+});
+
+describe('travel while a proposal is dragged', () => {
+  test('runs elsewhere, and the necks have the shares of the full comparison', async () => {
+    const { features } = await ask('map.table', { table: 'necks' });
+    const necks = features.map(
+      ({ properties }) => properties as { rank: number; id: string; line: [Place, Place] },
+    );
+    const [[ax, ay], [bx, by]] = necks.find(({ rank }) => rank === 4)!.line;
+    const at = (shift: number) => ({
+      id: 'dragged',
+      kind: 'barricade' as const,
+      status: 'proposed' as const,
+      name: null,
+      geometry: {
+        type: 'LineString' as const,
+        coordinates: [
+          [ax + shift, ay],
+          [bx + shift, by],
+        ] as Place[],
+      },
+      attributes: { height: 2.5 },
+      source: 'drawn',
+    });
+    await ask('hand.dragged', { feature: at(-30), neck: null });
+    const answer = await ask('hand.dragged', { feature: at(0), neck: necks[5]!.id });
+    console.info(`re-routed in ${answer.seconds.toFixed(2)} s`);
+    expect(answer.seconds).toBeLessThan(5);
+    expect(answer.line.before).toBeGreaterThan(0.02);
+    expect(answer.line.after).toBeLessThan(answer.line.before);
+    expect(answer.moved.length).toBeGreaterThan(0);
+    expect(answer.necks[0]!.id).toBe(necks[5]!.id);
+    const full = await ask('travel.whatIf', { trial: [at(0)], spot: null });
+    for (const { id, before, after } of answer.necks) {
+      const wanted = full.necks.find((neck) => neck.id === id)!;
+      expect(before).toBeCloseTo(wanted.before, 9);
+      expect(after).toBeCloseTo(wanted.after, 5);
+    }
   });
 });

@@ -1,5 +1,5 @@
 import type { Point } from '../../../core/grid/frame.ts';
-import type { OnwardAnswer, SmelledAnswer } from '../../../electron/service/contract.ts';
+import type { DraggedAnswer, OnwardAnswer, SmelledAnswer } from '../../../electron/service/contract.ts';
 
 /** Answers about the spot under the hand on the fake landscape: invented numbers, drawn where they are asked. */
 export const handAnswers: Record<string, (params: never) => unknown> = {
@@ -32,6 +32,35 @@ export const handAnswers: Record<string, (params: never) => unknown> = {
       stays: 0,
       sentence: '6.2% of all travel passes within 16 yd of here.',
       notes: ['As many deer are taken to go one way as the other.'],
+    };
+  },
+  'hand.dragged': ({
+    feature,
+    neck,
+  }: {
+    feature: { geometry: { coordinates: Point[] } };
+    neck: string | null;
+  }): DraggedAnswer => {
+    const [[x, y]] = feature.geometry.coordinates as [Point];
+    return {
+      moved: [
+        {
+          was: [
+            [x - 300, y - 200],
+            [x + 300, y - 200],
+          ],
+          path: [
+            [x - 300, y - 200],
+            [x, y + 200],
+            [x + 300, y - 200],
+          ],
+          share: 0.12,
+        },
+      ],
+      necks: [{ id: neck ?? 'neck-1', rank: neck === 'neck-2' ? 2 : 1, before: 0.31, after: 0.44 }],
+      line: { before: 0.12, after: 0.03 },
+      sentences: ['12% of all travel meets it here, and 3% still gets across.'],
+      seconds: 0.4,
     };
   },
   'hand.air': () => ({ ready: true }),
