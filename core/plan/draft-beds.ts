@@ -1,4 +1,5 @@
-import type { Feature } from '../features/feature.ts';
+import { type Feature, ofKind } from '../features/feature.ts';
+import { middleOf } from '../features/shapes.ts';
 import { ACRE, formatArea, formatLength, formatShare } from '../features/units.ts';
 import type { Point } from '../grid/frame.ts';
 import type { BeddingProposal } from '../stands/bedding-proposal.ts';
@@ -11,6 +12,8 @@ const BED = ACRE / 2;
 const CORNERS = 12;
 /** Of the ground to be cut, the part that must be brush or timber: our assumption. */
 const LEAST_WOODY = 0.7;
+/** New bedding stands so far apart, m: our assumption, as where its places are sought. */
+const APART = 150;
 /** The best neck may lose so much of all travel to new bedding: our choice. */
 const MAY_LOSE = 0.01;
 
@@ -28,10 +31,21 @@ export function draftBeds(
   const found: DraftFound = { ideas: [], passed: [] };
   const { rules, rings, inputs, base } = trials;
   const [best] = [...trials.own].sort((a, b) => shareAt(base, b) - shareAt(base, a));
+  const drawn = ofKind(inputs.features, 'bedding').flatMap(({ status, geometry }) => {
+    const middle = status === 'proposed' ? middleOf(geometry) : null;
+    return middle ? [middle] : [];
+  });
   beds.forEach(({ at, checked, route, distance }) => {
     const what = `Bedding by the trail ${names(route)}`;
     const number = found.ideas.length + 1;
     const ring = roundBed(at);
+    if (drawn.some((bed) => Math.hypot(bed[0] - at[0], bed[1] - at[1]) < APART)) {
+      found.passed.push({
+        what,
+        why: `Bedding is proposed within ${formatLength(APART, rules.units)} of it already.`,
+      });
+      return;
+    }
     if (!isOwned(rings, ring)) {
       found.passed.push({
         what,

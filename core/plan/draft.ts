@@ -24,8 +24,18 @@ export interface Draft {
   cautions: string[];
 }
 
-/** Ideas with the work they take, in order, and what of them fits in each size. */
-export function draftOf(ideas: readonly DraftIdea[], settings: PlanSettings, units: Units): Draft {
+/**
+ * Ideas with the work they take, in order, and what of them fits in each size.
+ *
+ * @param drawn everything that is there or proposed already
+ */
+export function draftOf(
+  found: readonly DraftIdea[],
+  drawn: readonly Feature[],
+  settings: PlanSettings,
+  units: Units,
+): Draft {
+  const ideas = withFreeNames(found, drawn);
   const rate = rateOf(rateTable(settings.rates));
   const { hoursPerDay } = settings.calendar;
   const { jobs } = jobsOf(
@@ -55,6 +65,18 @@ export function draftOf(ideas: readonly DraftIdea[], settings: PlanSettings, uni
     hoursPerDay,
     cautions: [...new Set(lines.flatMap(({ job }) => cautionsOf(job.kind)))],
   };
+}
+
+/** No line is called what something drawn is called: work is found again by its name. */
+function withFreeNames(ideas: readonly DraftIdea[], drawn: readonly Feature[]): DraftIdea[] {
+  const taken = new Set(drawn.map(({ name }) => name?.toLowerCase()));
+  return ideas.map((idea) => {
+    const { name } = idea.feature;
+    let free = name;
+    for (let k = 2; taken.has(free?.toLowerCase()); k++) free = `${name} (${k})`;
+    taken.add(free?.toLowerCase());
+    return { ...idea, feature: { ...idea.feature, name: free } };
+  });
 }
 
 /** What goes into the plan with a line: the work list names its reason, and its order goes by what it needs. */

@@ -46,7 +46,7 @@ export const draftHandlers: Handlers<'plan.draft'> = {
     triedOf(property);
     return context.inquiring.within('plan.draft', async (inquirer) => {
       const { drawn, travel, stands } = await ideasOf(inquirer, property, asked.stands);
-      const draft = draftOf([...travel.ideas, ...stands.ideas], plan, units);
+      const draft = draftOf([...travel.ideas, ...stands.ideas], sources.features, plan, units);
       const byId = new Map(draft.lines.map((line) => [line.feature.id, line]));
       const { effects } = await inquirer.ask(
         property,

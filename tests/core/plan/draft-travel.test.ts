@@ -105,6 +105,10 @@ describe('a draft for travel', () => {
     const near = draftBeds(trials, [bed([30, 30])], () => 'by the fence');
     expect(near.ideas).toEqual([]);
     expect(near.passed[0]!.why).toContain('of the property line or over it');
+    const drawn = feature('bedding', box(180, 280, 220, 320), {}, 'proposed');
+    const inputs = { ...trials.inputs, features: [...trials.inputs.features, drawn] };
+    const twice = draftBeds({ ...trials, inputs }, [bed([200, 340])], () => 'by the fence');
+    expect(twice.passed[0]!.why).toContain('Bedding is proposed within');
     trials.inputs.cover.cells.fill(COVER.open);
     const open = draftBeds(trials, [bed([200, 300])], () => 'by the fence');
     expect(open.passed[0]!.why).toContain('Too little brush or timber');
