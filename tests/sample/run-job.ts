@@ -37,7 +37,16 @@ export async function runJob(
 /** Runs the chosen steps over artifacts that are there already; what they make is new, the rest is kept. */
 export function runSteps(from: Artifacts, settings: Settings, choose: (name: string) => boolean): Artifacts {
   const artifacts = { ...from };
-  const sources = ['elevation', 'imagery', 'landcover', 'vegetation', 'holes', 'features', 'wind'] as const;
+  const sources = [
+    'elevation',
+    'imagery',
+    'landcover',
+    'vegetation',
+    'holes',
+    'surroundings',
+    'features',
+    'wind',
+  ] as const;
   const sourceKeys = Object.fromEntries(sources.map((name) => [name, name])) as SourceKeys;
   for (const { step, params } of planRun(STEPS, sourceKeys, settings, sha256)) {
     if (choose(step.name)) Object.assign(artifacts, step.run(artifacts, params, silent));
