@@ -1,5 +1,6 @@
-import { formatLength, type Units } from '../features/units.ts';
+import { formatLength, type Units, whole } from '../features/units.ts';
 import type { Brief } from '../plan/types.ts';
+import { dayWords } from '../stands/calendar.ts';
 import { DEFAULT_SETTINGS, laidOver, type Settings } from './settings.ts';
 
 /** A setting that an answer of the brief sets where nobody set it by hand. */
@@ -28,9 +29,9 @@ const PARTS: Record<NonNullable<Brief['parts']>, Settings['hunt']['parts']> = {
 const orUndefined = <T>(value: T | null): T | undefined => value ?? undefined;
 const spanWords = (value: unknown): string => {
   const span = value as { from: string; to: string } | null;
-  return span ? `${span.from} to ${span.to}` : 'none';
+  return span ? `${dayWords(span.from)} to ${dayWords(span.to)}` : 'none';
 };
-const dollars = (value: unknown): string => (value === null ? 'no limit' : `$${Number(value)}`);
+const dollars = (value: unknown): string => (value === null ? 'no limit' : `$${whole(Number(value))}`);
 
 const FROM_BRIEF: readonly FromBrief[] = [
   {

@@ -75,7 +75,7 @@ export function rankJobs(
     rows.set(job.id, {
       job: job.id,
       gain,
-      perHundredDollars: gain && money ? (gain.value / money) * 100 : null,
+      perThousandDollars: gain && money ? (gain.value / money) * 1000 : null,
       perHour: gain && job.hours ? gain.value / job.hours : null,
       when,
       needs: needs.get(job.id) ?? [],

@@ -198,7 +198,7 @@ export type When = 'this winter' | 'next year' | 'later' | 'not worth it' | 'don
 export interface Ranked {
   job: string;
   gain: Gain | null;
-  perHundredDollars: number | null;
+  perThousandDollars: number | null;
   perHour: number | null;
   when: When;
   /** Jobs without which this one is worth nothing. */

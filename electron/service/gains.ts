@@ -10,7 +10,7 @@ import {
 } from '../../core/plan/job-gains.ts';
 import { jobsTried, MOVES_TRAVEL, type TriedStand, type Try, waysKey } from '../../core/plan/job-trial.ts';
 import type { Gains } from '../../core/plan/types.ts';
-import { daysOf } from '../../core/stands/calendar.ts';
+import { daysOf, dayWords } from '../../core/stands/calendar.ts';
 import { HUNTED, type HuntedPart } from '../../core/stands/case-verdict.ts';
 import { quietGrounds } from '../../core/stands/quiet-ground.ts';
 import { standSpots } from '../../core/stands/spot.ts';
@@ -221,7 +221,7 @@ function notesOf(
     ...(record
       ? []
       : ['There is no wind record: every wind and the calm count alike, so the hours are a guess at best.']),
-    `An hour is one of lawful light from ${season.from} to ${season.to}, sat at the stand that is best in its wind. It counts by the share of all travel expected then that comes in reach before it meets the scent, and nothing where the verdict is against it or no way in is clean.`,
+    `An hour is one of lawful light from ${dayWords(season.from)} to ${dayWords(season.to)}, sat at the stand that is best in its wind. It counts by the share of all travel expected then that comes in reach before it meets the scent, and nothing where the verdict is against it or no way in is clean.`,
     count === 0
       ? 'No world was drawn, so there are no bands.'
       : `Bands are the least and the most over a keener and a duller nose and ${count === 1 ? 'one run' : `${count} runs`} with other weights of travel, other routes and travel of unknown direction leaning one way.`,

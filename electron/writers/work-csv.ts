@@ -31,7 +31,7 @@ const COLUMNS = [
   'gain_low',
   'gain_high',
   'gain_unit',
-  'gain_per_100_usd',
+  'gain_per_1000_usd',
   'gain_per_hour',
   'worth_nothing_without',
   'why_here',
@@ -40,14 +40,14 @@ const COLUMNS = [
 /** What a job gains and why it stands where it does; numbers to three decimals. */
 function worthOf(row: Ranked | undefined, { gained, jobs }: WorkPlan): (string | number | null)[] {
   if (!row) return Array.from({ length: 8 }, () => null);
-  const { gain, perHundredDollars, perHour, needs, why } = row;
+  const { gain, perThousandDollars, perHour, needs, why } = row;
   const rounded = (value: number | null): number | null =>
     value === null ? null : Math.round(value * 1000) / 1000;
   const names = new Map(jobs.map(({ id, name }) => [id, name]));
   return [
     ...[gain?.value ?? null, gain?.low ?? null, gain?.high ?? null].map(rounded),
     gain ? (gained?.unit ?? null) : null,
-    rounded(perHundredDollars),
+    rounded(perThousandDollars),
     rounded(perHour),
     needs.map((id) => names.get(id) ?? id).join('; '),
     why,

@@ -103,19 +103,19 @@ describeWindow('the work', () => {
     await page.waitForSelector('#leaf-body:has-text("Longest way in on foot: 437 yd, from the brief.")');
     await page.fill('#brief-budget', '4000');
     await page.keyboard.press('Tab');
-    await page.waitForSelector('#leaf-body:has-text("Money a year: $4000, from the brief.")');
+    await page.waitForSelector('#leaf-body:has-text("Money a year: $4,000, from the brief.")');
     await page.fill('#brief-season-from', '10-01');
     await page.fill('#brief-season-to', '12-31');
     await page.keyboard.press('Tab');
     await page.waitForSelector(
-      '#leaf-body:has-text("Hours are counted over: 10-01 to 12-31, from the brief.")',
+      '#leaf-body:has-text("Hours are counted over: Oct 1 to Dec 31, from the brief.")',
     );
     await leaf('What first');
     await expect.poll(() => page.inputValue('#work-budget')).toBe('4000');
     await page.fill('#work-budget', '9000');
     await page.keyboard.press('Tab');
     await leaf('Brief');
-    await page.waitForSelector('#leaf-body:has-text("$9000, set by hand; the brief asks for $4000.")');
+    await page.waitForSelector('#leaf-body:has-text("$9,000, set by hand; the brief asks for $4,000.")');
     await page.click('button:has-text("Take it from the brief")');
     await expect
       .poll(async () => (await logOf(page, 'brief.take'))[0]?.params)

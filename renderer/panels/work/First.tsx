@@ -4,7 +4,7 @@ import { run } from '../../state/session.ts';
 import { computeGains, gains, work } from '../../state/work.ts';
 import { dollars, gainedInWords, gainInWords, hours } from '../../words/work.ts';
 import { Asking } from '../Asking.tsx';
-import { Section } from '../Finding.tsx';
+import { Lines, Section } from '../Finding.tsx';
 import { Waiting } from '../waiting.tsx';
 
 /** What comes first for a budget or a number of crew days, and the upkeep after. */
@@ -14,7 +14,10 @@ export function First() {
   const names = new Map(plan.jobs.map(({ id, name }) => [id, name]));
   const limit = (id: string, label: string, key: 'budget' | 'crewDays', value: number | null) => (
     <label class="length" for={id}>
-      <span>{label}</span>
+      <span>
+        {label}
+        {sourceOf(`plan.${key}`, '') && ' (from the brief)'}
+      </span>
       <input
         id={id}
         type="number"
@@ -22,7 +25,6 @@ export function First() {
         step="any"
         value={value ?? ''}
         placeholder="no limit"
-        aria-describedby={`${id}-source`}
         onChange={(event) => {
           const typed = event.currentTarget.valueAsNumber;
           void changeSettings(
@@ -31,9 +33,6 @@ export function First() {
           );
         }}
       />
-      <span id={`${id}-source`} class="unit">
-        {sourceOf(`plan.${key}`, '')}
-      </span>
     </label>
   );
   return (
@@ -56,17 +55,6 @@ export function First() {
           ? gainedInWords(plan.gained)
           : 'What each job gains has not been computed, so they stand in the order of the work.'}
       </p>
-      {plan.gained && (
-        <Section title="How it was counted" count={plan.gained.notes.length}>
-          <ul class="closures">
-            {plan.gained.notes.map((note) => (
-              <li key={note}>
-                <p class="finding-text">{note}</p>
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
       <ol class="closures">
         {plan.ranked.map((row) => (
           <li key={row.job}>
@@ -75,7 +63,7 @@ export function First() {
             </p>
             <p class="finding-text">
               Gain {gainInWords(row.gain)}
-              {row.perHundredDollars === null ? '' : `, ${row.perHundredDollars.toFixed(2)} for $100`}
+              {row.perThousandDollars === null ? '' : `, ${row.perThousandDollars.toFixed(2)} for $1,000`}
               {row.perHour === null ? '' : `, ${row.perHour.toFixed(2)} for an hour`}. {row.why}
               {row.needs.length > 0 &&
                 ` Worth nothing without ${row.needs.map((id) => names.get(id) ?? id).join(', ')}.`}
@@ -83,6 +71,7 @@ export function First() {
           </li>
         ))}
       </ol>
+      <Lines title="How gains were counted" lines={plan.gained?.notes ?? []} kind="doubts" />
       <Section title="Upkeep, years 2 to 5" count={plan.upkeep.length}>
         <ul class="closures">
           {plan.upkeep.map((row) => (

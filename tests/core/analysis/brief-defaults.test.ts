@@ -60,8 +60,8 @@ describe('by hand and by the brief', () => {
     expect(row).toEqual({
       key: 'plan.budget',
       title: 'Money a year',
-      asked: '$4000',
-      set: '$9000',
+      asked: '$4,000',
+      set: '$9,000',
       fromBrief: false,
     });
     // Another answer does not move it either; what was left to the brief follows.

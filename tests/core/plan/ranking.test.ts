@@ -25,7 +25,7 @@ describe('what first', () => {
       ['barricade', 'this winter'],
       ['hinge', 'next year'],
     ]);
-    expect(ranked[0]!.perHundredDollars).toBeCloseTo(30 / 10.4, 6);
+    expect(ranked[0]!.perThousandDollars).toBeCloseTo(30 / 1.04, 6);
     expect(ranked[0]!.perHour).toBeCloseTo(30 / 23, 6);
   });
 
