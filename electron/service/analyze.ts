@@ -3,21 +3,24 @@ import { availableParallelism, tmpdir } from 'node:os';
 import { basename, extname, join, resolve } from 'node:path';
 import { buildReport } from '../../core/analysis/report-model/build-report.ts';
 import { ownedArea } from '../../core/features/owned-area.ts';
+import { jobsTried } from '../../core/plan/job-trial.ts';
 import { listInputs } from '../readers/folder.ts';
 import { openStore } from '../store/store-client.ts';
 import { runJob } from '../workers/run-job.ts';
 import { createStepPool, type StepPool } from '../workers/step-pool.ts';
 import { checkWritable } from '../writers/outputs.ts';
+import { computeGains } from './gains.ts';
 import { compareStands } from './handlers/stands-search.ts';
 import { makeSheet } from './handlers/verdict.ts';
 import { createInquiring } from './inquiring.ts';
 import { noteKeys, type OpenProperty, openProperty } from './open-property.ts';
 import { planScout, runScout } from './scout.ts';
 import { foundOf } from './stand-findings.ts';
+import { gainsOf } from './work-plan.ts';
 
 export interface AnalyzeOptions {
   workers?: number;
-  /** Judges every stand over the season as well: verdict, ways in, season sheet. */
+  /** Judges every stand over the season as well: verdict, ways in, season sheet, and what each job gains. */
   season?: boolean;
   /** One line of progress in plain words. */
   progress(line: string): void;
@@ -79,7 +82,7 @@ export async function analyzeProperty(
       missing,
       ownedArea(sources.features),
       undefined,
-      null,
+      gainsOf(property),
       foundOf(property),
       property.head.editions,
     );
@@ -94,7 +97,10 @@ export async function analyzeProperty(
   }
 }
 
-/** Verdicts, ways in and season sheet of every stand, kept with the property for its report. */
+/** Worlds of drawn weights a job’s band is over: our choice. */
+const WORLDS = 8;
+
+/** Verdicts, ways in and season sheet of every stand and what jobs gain, kept with the property for its report. */
 async function judgeSeason(
   property: OpenProperty,
   pool: StepPool,
@@ -112,6 +118,10 @@ async function judgeSeason(
     const { seconds } = await judge();
     progress(`       ${title} took ${seconds.toFixed(1)} s`);
   }
+  if (jobsTried(property.input.sources.features).length === 0) return;
+  const started = performance.now();
+  await computeGains(context, property, WORLDS);
+  progress(`       Trying every job took ${((performance.now() - started) / 1000).toFixed(1)} s`);
 }
 
 /** A property file in the scratch folder: a copy of the one given, or one imported from the inputs. */

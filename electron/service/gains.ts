@@ -22,7 +22,7 @@ import { neckGains } from './neck-gains.ts';
 import type { OpenProperty } from './open-property.ts';
 import { wayRulesOf } from './sittings.ts';
 import { momentOf, triedOf } from './today.ts';
-import { huntOf, keepAir } from './verdict-prepared.ts';
+import { scentsWith } from './verdict-prepared.ts';
 import { keepGains } from './work-plan.ts';
 
 const CLEAN_HOURS = 'clean hours a season';
@@ -139,10 +139,8 @@ async function standsOf(
   property: OpenProperty,
   spots: readonly StandSpot[],
 ): Promise<TriedStand[]> {
-  const hunt = huntOf(property);
-  const found = await inquirer.ask(property, 'work.scents', { spots: [...spots], hunt }, [0, SCENT]);
-  keepAir(property, found.air);
-  return spots.map(({ id, proposed }, k) => ({ id, stands: !proposed, ...found.stands[k]! }));
+  const scents = await scentsWith(inquirer, property, spots, [0, SCENT]);
+  return spots.map(({ id, proposed }, k) => ({ id, stands: !proposed, ...scents[k]! }));
 }
 
 async function lookForWays(

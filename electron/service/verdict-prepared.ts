@@ -5,6 +5,7 @@ import { seasonOf, type Window } from '../../core/stands/calendar.ts';
 import type { CaseVerdict, StandCases } from '../../core/stands/case-verdict.ts';
 import type { SeasonAir } from '../../core/stands/scent-study.ts';
 import type { StandSpot } from '../../core/stands/types.ts';
+import type { FoundOf } from '../workers/inquiries/table.ts';
 import type { Hunt } from '../workers/inquiries/verdict.ts';
 import type { AskContext } from './context.ts';
 import type { Inquirer } from './inquiring.ts';
@@ -15,6 +16,8 @@ interface Prepared {
   from: readonly unknown[];
   air: SeasonAir | null;
   stands: Map<string, StandCases>;
+  /** Where the scent of stands counts, and what they reach. */
+  scents: Map<string, Scented>;
   winds: Map<string, SeasonWind>;
 }
 
@@ -33,6 +36,11 @@ const RESTS_ON: (keyof Artifacts)[] = [
 /** Stands and spots tried that are kept. */
 const MOST = 60;
 
+/** Scents that are kept: three megabytes each. */
+const MOST_SCENTS = 16;
+
+type Scented = FoundOf<'work.scents'>['stands'][number];
+
 const kept = new WeakMap<OpenProperty, Prepared>();
 
 function preparedOf(property: OpenProperty): Prepared {
@@ -49,7 +57,7 @@ function preparedOf(property: OpenProperty): Prepared {
   const from = [rules, ...RESTS_ON.map((name) => property.artifacts[name])];
   const known = kept.get(property);
   if (known && from.every((value, k) => value === known.from[k])) return known;
-  const made: Prepared = { from, air: null, stands: new Map(), winds: new Map() };
+  const made: Prepared = { from, air: null, stands: new Map(), scents: new Map(), winds: new Map() };
   kept.set(property, made);
   return made;
 }
@@ -109,6 +117,28 @@ export async function casesWith(
     const cases = known.cases.map((each) => (parts.includes(each.part) ? each : leftOut(each)));
     return { ...known, cases, stand: { ...known.stand, id, name, proposed } };
   });
+}
+
+/** Where the scent of some spots counts, of which only those not known yet are worked out. */
+export async function scentsWith(
+  inquirer: Inquirer,
+  property: OpenProperty,
+  spots: readonly StandSpot[],
+  span?: readonly [number, number],
+): Promise<Scented[]> {
+  const { scents } = preparedOf(property);
+  const missing = spots.filter((spot) => !scents.has(keyOf(spot)));
+  if (missing.length > 0) {
+    const question = { spots: missing, hunt: huntOf(property) };
+    const found = await inquirer.ask(property, 'work.scents', question, span);
+    keepAir(property, found.air);
+    found.stands.forEach((each, k) => {
+      scents.set(keyOf(missing[k]!), each);
+    });
+  }
+  const all = spots.map((spot) => scents.get(keyOf(spot))!);
+  while (scents.size > MOST_SCENTS) scents.delete(scents.keys().next().value!);
+  return all;
 }
 
 /** A case in a part of the day in which nobody here can hunt. */
