@@ -30,6 +30,9 @@ let sitting: Sitting;
 let page: Page;
 
 async function still(): Promise<{ png: Uint8Array; look: Look }> {
+  // What is worked out when a stage is first shown is on the map too.
+  await page.waitForTimeout(500);
+  await page.waitForSelector('[role=progressbar], [aria-busy=true]', { state: 'detached', timeout: 60_000 });
   let last: Look | null = null;
   for (let turn = 0; ; turn++) {
     const png = await page.screenshot();
