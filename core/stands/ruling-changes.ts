@@ -12,7 +12,7 @@ import { DEEP, screenedGround } from './screening.ts';
 import { away, prepareSearch, type SiteRules } from './site-ground.ts';
 import type { JudgedSite } from './site-judge.ts';
 import { judgeNear } from './site-search.ts';
-import { type PartWay, waysOfParts, windsToWalkIn } from './sitting.ts';
+import { type PartWay, wayOptions, waysOfParts, windsToWalkIn } from './sitting.ts';
 import type { ApproachWay, Lane } from './types.ts';
 import { standVerdict } from './verdict.ts';
 
@@ -42,12 +42,7 @@ function tryWays(
   over: ReadyGround = ready,
 ): { hours: number; gained: number; worth: number; ways: PartWay[] } {
   const { spot, verdict } = stand;
-  const options = {
-    ...rules.way,
-    ...change,
-    airBearing: ground.airBearing,
-    convergence: ground.elevation.frame.convergence,
-  };
+  const options = wayOptions(ground, { ...rules.way, ...change });
   const ways = waysOfParts(spot, over, windsToWalkIn(verdict), options, rules.units);
   const after = usable(verdict, ways);
   return { ...after, gained: after.hours - usable(verdict, stand.ways).hours, ways };

@@ -13,7 +13,7 @@ import type { StandSettings } from './settings.ts';
 import { type FirstGround, firstGround } from './site-look.ts';
 import { SEAT_HEIGHTS, type Seat, type SiteSpot } from './site-spots.ts';
 import { type SiteTravel, siteTravel } from './site-travel.ts';
-import type { WayOptions } from './sitting.ts';
+import type { WayRules } from './sitting.ts';
 import type { StandSpot, Weapon } from './types.ts';
 
 /** Everything a search rests on. */
@@ -46,7 +46,7 @@ export interface SiteWish {
 export interface SiteRules {
   hunt: HuntSettings;
   settings: StandSettings;
-  way: Omit<WayOptions, 'airBearing' | 'convergence'>;
+  way: WayRules;
   lawful: Record<HuntedPart, number>;
   units: Units;
   /** Fewer particles and winds for a quicker, rougher verdict; all when left out. */

@@ -45,6 +45,14 @@ export interface WayOptions extends Pick<Walk, 'mode' | 'allowNeighbour' | 'dryL
   convergence: number;
 }
 
+/** Options of ways in, but for what the ground tells. */
+export type WayRules = Omit<WayOptions, 'airBearing' | 'convergence'>;
+
+export const wayOptions = (
+  { airBearing, elevation }: { airBearing: Grid; elevation: Grid },
+  rules: WayRules,
+): WayOptions => ({ ...rules, airBearing, convergence: elevation.frame.convergence });
+
 export type PartWinds = Partial<Record<HuntedPart, string>>;
 
 /** The wind each part of the day is walked in: the commonest it can be hunted in, else the commonest at all. */

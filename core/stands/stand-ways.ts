@@ -3,7 +3,7 @@ import { cellAt, cellCount, type Grid, type Point } from '../grid/frame.ts';
 import { type Progress, silent } from '../grid/progress.ts';
 import { wayTo } from './approach.ts';
 import { judging, paceFor, type ReadyGround } from './judge-way.ts';
-import { towardsOf, type WayOptions } from './sitting.ts';
+import { towardsOf, type WayOptions, type WayRules } from './sitting.ts';
 import { startsOf } from './starts.ts';
 import type { ApproachWay, StandSpot, WalkTime } from './types.ts';
 import { exposureOf, priceOf, type WalkAir, walkAir } from './walk-price.ts';
@@ -94,7 +94,7 @@ function walksIn(
   ready: ReadyGround,
   time: WalkTime,
   air: WalkAir,
-  rules: Omit<WayOptions, 'airBearing' | 'convergence'>,
+  rules: WayRules,
   units: Units,
 ): (spot: StandSpot) => ApproachWay[] {
   const { ground, surface, watchers } = ready;

@@ -15,6 +15,7 @@ import { Glyph } from './Glyph.tsx';
 import { type LegendOf, LegendRows } from './LegendRows.tsx';
 import { MarkSample } from './MarkSample.tsx';
 import { PictureRows } from './map/PictureRows.tsx';
+import { Strength } from './Strength.tsx';
 
 /** What is on the map in this stage: on or off, how strong, and what its colours and marks mean. */
 export function LayerCard() {
@@ -114,16 +115,7 @@ function PaintRow(props: {
       </label>
       {on && (
         <>
-          <input
-            class="opacity"
-            type="range"
-            min="0"
-            max="100"
-            step="5"
-            value={Math.round(opacity * 100)}
-            aria-label={`Strength of ${title}, percent`}
-            onInput={(event) => change({ opacity: Number(event.currentTarget.value) / 100 })}
-          />
+          <Strength of={title} opacity={opacity} change={(opacity) => change({ opacity })} />
           {legend && <LegendRows of={legend} />}
         </>
       )}

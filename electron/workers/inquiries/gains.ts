@@ -1,4 +1,3 @@
-import { SIGHT_NEEDS } from '../../../core/analysis/steps/stands.ts';
 import { PLAN_NEEDS } from '../../../core/analysis/steps/travel.ts';
 import { existing, type Feature } from '../../../core/features/feature.ts';
 import type { Units } from '../../../core/features/units.ts';
@@ -12,12 +11,11 @@ import {
 } from '../../../core/plan/job-trial.ts';
 import { HUNTED, type HuntedPart } from '../../../core/stands/case-verdict.ts';
 import { closeGround } from '../../../core/stands/closed-ground.ts';
-import { huntAir } from '../../../core/stands/hunt-air.ts';
 import { readyGround } from '../../../core/stands/judge-way.ts';
 import type { QuietGround } from '../../../core/stands/quiet-ground.ts';
 import { reachMask, subjectOf } from '../../../core/stands/reach-mask.ts';
 import { scentMask } from '../../../core/stands/scent-mask.ts';
-import { WALKS, type WayOptions } from '../../../core/stands/sitting.ts';
+import { WALKS, type WayRules, wayOptions } from '../../../core/stands/sitting.ts';
 import { standWays, wayAt } from '../../../core/stands/stand-ways.ts';
 import type { Leaves, StandSpot } from '../../../core/stands/types.ts';
 import { walkSurface } from '../../../core/stands/walk-surface.ts';
@@ -27,32 +25,27 @@ import { featuresAt, type Moment } from '../../../core/travel/moment.ts';
 import { planPairs } from '../../../core/travel/plan-travel.ts';
 import { drawWeights } from '../../../core/travel/uncertainty.ts';
 import { defineInquiry } from './inquiry.ts';
-import { type Hunt, VERDICT_NEEDS } from './verdict.ts';
+import { WAY_NEEDS } from './stands.ts';
+import { type Hunt, inSeasonAir, VERDICT_NEEDS } from './verdict.ts';
 
-/** Share of the work that goes into the air of the season where it is not there yet. */
+/** Share of the work that goes into the air of the season. */
 const AIR = 0.3;
 
 /** Where the scent of some stands counts, and what they reach: what does not hang on where deer walk. */
 export const scents = defineInquiry({
   needs: VERDICT_NEEDS,
-  run(inputs, { spots, hunt }: { spots: StandSpot[]; hunt: Hunt }, progress) {
-    const air = hunt.air ?? huntAir(inputs, hunt.season, hunt.cooling, part(progress, 0, AIR));
-    const from = hunt.air ? 0 : AIR;
+  run(inputs, asked: { spots: StandSpot[]; hunt: Hunt }, progress) {
     const ground = { ...inputs, routes: [] };
-    const stands = spots.map((spot, k) => {
-      const at = (share: number) => from + ((1 - from) * (k + share)) / spots.length;
-      return {
-        mask: scentMask(subjectOf(spot), { ...inputs, ground }, air, part(progress, at(0), at(1))),
-        reach: reachMask(inputs, spot, hunt.leaves),
-      };
-    });
-    return { stands, air: hunt.air ? null : air };
+    return inSeasonAir(inputs, asked, AIR, progress, (spot, air, told) => ({
+      mask: scentMask(subjectOf(spot), { ...inputs, ground }, air, told),
+      reach: reachMask(inputs, spot, asked.hunt.leaves),
+    }));
   },
 });
 
 /** For which parts of the day no clean way leads to each stand, with some jobs built. */
 export const lostWays = defineInquiry({
-  needs: [...SIGHT_NEEDS, 'areas', 'travelAreas', 'routes', 'necks', 'airBearing'],
+  needs: WAY_NEEDS,
   run(
     inputs,
     asked: {
@@ -60,7 +53,7 @@ export const lostWays = defineInquiry({
       /** Everything drawn, and what is built of it in each try. */
       features: Feature[];
       tries: string[][];
-      rules: Omit<WayOptions, 'airBearing' | 'convergence'>;
+      rules: WayRules;
       leaves: Leaves;
       closed: QuietGround[];
       units: Units;
@@ -72,11 +65,7 @@ export const lostWays = defineInquiry({
     const needs = spots.map(() =>
       [...new Set(HUNTED.flatMap((each) => WALKS[each]))].map((time) => ({ time, wind: null })),
     );
-    const options = {
-      ...rules,
-      airBearing: inputs.airBearing,
-      convergence: inputs.elevation.frame.convergence,
-    };
+    const options = wayOptions(inputs, rules);
     const lost = tries.map((built, k) => {
       const features = asBuilt(withBuilt(asked.features, built));
       // Where deer watch from is today's; only the ground a walker goes over is another.

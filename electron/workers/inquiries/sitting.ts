@@ -4,14 +4,12 @@ import { part } from '../../../core/grid/progress.ts';
 import { readyGround } from '../../../core/stands/judge-way.ts';
 import { lookFrom } from '../../../core/stands/look.ts';
 import type { StandSettings } from '../../../core/stands/settings.ts';
-import { type PartWinds, type WayOptions, waysOfParts } from '../../../core/stands/sitting.ts';
+import { type PartWinds, type WayRules, wayOptions, waysOfParts } from '../../../core/stands/sitting.ts';
 import type { StandSpot } from '../../../core/stands/types.ts';
 import { defineInquiry } from './inquiry.ts';
 
 /** What everything about a stand but the air rests on. */
 const SITTING_NEEDS = [...LOOK_NEEDS, 'areas', 'travelAreas', 'airBearing'] as const;
-
-export type WayRules = Omit<WayOptions, 'airBearing' | 'convergence'>;
 
 /** What each spot reaches, and the ways to it for every part of the day. */
 export const sittings = defineInquiry({
@@ -35,11 +33,7 @@ export const sittings = defineInquiry({
     progress,
   ) {
     const ready = readyGround(inputs, settings.leaves);
-    const options = {
-      ...way,
-      airBearing: inputs.airBearing,
-      convergence: inputs.elevation.frame.convergence,
-    };
+    const options = wayOptions(inputs, way);
     const report = part(progress, 0.1, 1);
     return {
       sittings: spots.map((spot, k) => {

@@ -8,11 +8,14 @@ import { lookFrom } from '../../../core/stands/look.ts';
 import type { QuietGround } from '../../../core/stands/quiet-ground.ts';
 import { standReaches } from '../../../core/stands/reaches.ts';
 import type { StandSettings } from '../../../core/stands/settings.ts';
-import type { WayOptions } from '../../../core/stands/sitting.ts';
+import { type WayRules, wayOptions } from '../../../core/stands/sitting.ts';
 import { standWays, type WayNeed } from '../../../core/stands/stand-ways.ts';
 import type { Leaves, StandSpot, Weapon } from '../../../core/stands/types.ts';
 import { walkAir } from '../../../core/stands/walk-price.ts';
 import { defineInquiry } from './inquiry.ts';
+
+/** What ways in are looked for on. */
+export const WAY_NEEDS = [...SIGHT_NEEDS, 'areas', 'travelAreas', 'routes', 'necks', 'airBearing'] as const;
 
 /** Reach, view, lanes, line of fire and concealment of one spot. */
 export const look = defineInquiry({
@@ -44,7 +47,7 @@ export type WalkAsked = Omit<Walk, 'air'> & { towards: number | null };
 
 /** Ways to one spot, with what they cost. */
 export const approach = defineInquiry({
-  needs: [...SIGHT_NEEDS, 'areas', 'travelAreas', 'routes', 'necks', 'airBearing'],
+  needs: WAY_NEEDS,
   run(
     inputs,
     asked: { spot: StandSpot; walk: WalkAsked; leaves: Leaves; closed: QuietGround[]; units: Units },
@@ -61,13 +64,13 @@ export const approach = defineInquiry({
 
 /** The best way to each of some stands at the times and in the winds they are needed for. */
 export const ways = defineInquiry({
-  needs: [...SIGHT_NEEDS, 'areas', 'travelAreas', 'routes', 'necks', 'airBearing'],
+  needs: WAY_NEEDS,
   run(
     inputs,
     asked: {
       spots: StandSpot[];
       needs: WayNeed[][];
-      rules: Omit<WayOptions, 'airBearing' | 'convergence'>;
+      rules: WayRules;
       leaves: Leaves;
       closed: QuietGround[];
       units: Units;
@@ -76,11 +79,7 @@ export const ways = defineInquiry({
   ) {
     const { spots, needs, rules, leaves, closed, units } = asked;
     const ready = closeGround(readyGround(inputs, leaves), closed);
-    const options = {
-      ...rules,
-      airBearing: inputs.airBearing,
-      convergence: inputs.elevation.frame.convergence,
-    };
+    const options = wayOptions(inputs, rules);
     return { ways: standWays(spots, needs, ready, options, units, part(progress, 0.1, 1)) };
   },
 });

@@ -1,4 +1,4 @@
-import { part } from '../../../core/grid/progress.ts';
+import { type Progress, part } from '../../../core/grid/progress.ts';
 import type { Window } from '../../../core/stands/calendar.ts';
 import { type CaseOptions, standCases } from '../../../core/stands/case-verdict.ts';
 import { huntAir } from '../../../core/stands/hunt-air.ts';
@@ -36,22 +36,38 @@ export interface Hunt {
   seed: number;
 }
 
-/** Share of the work that goes into the air of the season where it is not there yet. */
+/**
+ * Works something out for each of some stands in the air of the season, which is made where it is not there yet and
+ * then handed back.
+ *
+ * @param share of the work that goes into making the air
+ */
+export function inSeasonAir<Found>(
+  inputs: Parameters<typeof huntAir>[0],
+  { spots, hunt }: { spots: StandSpot[]; hunt: Hunt },
+  share: number,
+  progress: Progress,
+  work: (spot: StandSpot, air: SeasonAir, told: Progress) => Found,
+): { stands: Found[]; air: SeasonAir | null } {
+  const air = hunt.air ?? huntAir(inputs, hunt.season, hunt.cooling, part(progress, 0, share));
+  const from = hunt.air ? 0 : share;
+  const at = (done: number): number => from + ((1 - from) * done) / spots.length;
+  const stands = spots.map((spot, k) => work(spot, air, part(progress, at(k), at(k + 1))));
+  return { stands, air: hunt.air ? null : air };
+}
+
+/** Share of the work that goes into the air of the season. */
 const AIR = 0.5;
 
 /** The fate of all expected travel at some stands under every wind. */
 export const cases = defineInquiry({
   needs: VERDICT_NEEDS,
-  run(inputs, { spots, hunt }: { spots: StandSpot[]; hunt: Hunt }, progress) {
-    const air = hunt.air ?? huntAir(inputs, hunt.season, hunt.cooling, part(progress, 0, AIR));
-    const from = hunt.air ? 0 : AIR;
-    const routes = huntRoutes(inputs.todayTravel.flow, inputs.travelAreas, hunt.seed);
-    const ground = { ...inputs, routes };
-    const stands = spots.map((spot, k) => {
-      const at = (share: number) => from + ((1 - from) * (k + share)) / spots.length;
-      const given = { ...inputs, ground, reach: reachMask(inputs, spot, hunt.leaves) };
-      return standCases(subjectOf(spot), given, air, { hunt: hunt.rules }, part(progress, at(0), at(1)));
+  run(inputs, asked: { spots: StandSpot[]; hunt: Hunt }, progress) {
+    const { rules, leaves, seed } = asked.hunt;
+    const ground = { ...inputs, routes: huntRoutes(inputs.todayTravel.flow, inputs.travelAreas, seed) };
+    return inSeasonAir(inputs, asked, AIR, progress, (spot, air, told) => {
+      const given = { ...inputs, ground, reach: reachMask(inputs, spot, leaves) };
+      return standCases(subjectOf(spot), given, air, { hunt: rules }, told);
     });
-    return { stands, air: hunt.air ? null : air };
   },
 });

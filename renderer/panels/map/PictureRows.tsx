@@ -1,6 +1,7 @@
 import { pinFile } from '../../state/opening.ts';
 import { fitOf, flyToPicture, openPins, pictureChoice, pictures } from '../../state/pictures.ts';
 import { chooseOverlay } from '../../state/view.ts';
+import { Strength } from '../Strength.tsx';
 
 /** Pinned pictures among the layers, and the way to another. */
 export function PictureRows() {
@@ -24,17 +25,10 @@ export function PictureRows() {
                   <span class="picture-name">{name}</span>
                 </label>
                 {on && lies && (
-                  <input
-                    class="opacity"
-                    type="range"
-                    min="0"
-                    max="100"
-                    step="5"
-                    value={Math.round(opacity * 100)}
-                    aria-label={`Strength of ${name}, percent`}
-                    onInput={(event) =>
-                      chooseOverlay(`picture ${id}`, { opacity: Number(event.currentTarget.value) / 100 })
-                    }
+                  <Strength
+                    of={name}
+                    opacity={opacity}
+                    change={(opacity) => chooseOverlay(`picture ${id}`, { opacity })}
                   />
                 )}
                 <div class="steps">

@@ -1,46 +1,19 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { readFileSync } from 'node:fs';
+import { beforeAll, expect, test } from 'vitest';
 import { crsDefinition, transform, WGS84 } from '../../../electron/readers/crs.ts';
-import type {
-  Answer,
-  PropertySummary,
-  RequestName,
-  RequestParams,
-  Service,
-  ServiceEvent,
-} from '../../../electron/service/contract.ts';
-import { createService } from '../../../electron/service/service.ts';
-import { fixture, folderOf, tiff } from '../readers/support.ts';
+import type { PropertySummary, RequestParams, ServiceEvent } from '../../../electron/service/contract.ts';
+import { fixture } from '../readers/support.ts';
+import { onHill } from './on-hill.ts';
 
 /** Photos and a walk dropped on an open property; the photos are Pillow's (tests/reference/readers/make_photos.py). */
 
-let dataFolder: string;
-let service: Service;
+// Around the photo at 39.30482, -87.69715, which PROJ 9 puts at 439892.136, 4350835.320.
+const { hill, ask } = onHill(100);
 const troubles: string[] = [];
-const ask = <N extends RequestName>(name: N, params: RequestParams<N>, binary: Uint8Array | null = null) =>
-  service.handle(name, params, binary) as Promise<Answer<N>>;
-
-beforeAll(async () => {
-  dataFolder = mkdtempSync(join(tmpdir(), 'field-notes-'));
-  service = await createService({ dataFolder, host: 'loopback', version: '0', workers: 1 });
-  service.listen((event: ServiceEvent) => {
+beforeAll(() => {
+  hill.service.listen((event: ServiceEvent) => {
     if (event.type === 'host.trouble') troubles.push(event.trouble.message);
   });
-  // UTM 16 N around the photo at 39.30482, -87.69715, which PROJ 9 puts at 439892.136, 4350835.320.
-  const path = folderOf({
-    'elevation.tif': tiff(100, 100, (x, y) => 200 + 0.2 * x + 3 * Math.sin(y / 9), {
-      west: 439400,
-      north: 4351300,
-    }),
-  });
-  await ask('property.open', { path });
-  await ask('scout.cancel', {});
-});
-afterAll(async () => {
-  await service.close();
-  rmSync(dataFolder, { recursive: true, force: true });
 });
 
 async function drop(files: Record<string, Uint8Array>): Promise<PropertySummary> {

@@ -1,33 +1,9 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import type { Answer, RequestName, RequestParams, Service } from '../../../electron/service/contract.ts';
-import { createService } from '../../../electron/service/service.ts';
-import { folderOf, tiff } from '../readers/support.ts';
+import { expect, test } from 'vitest';
+import { onHill } from './on-hill.ts';
 
 /** Cover painted on a small property of bare terrain, and scouted. */
 
-let dataFolder: string;
-let service: Service;
-const ask = <N extends RequestName>(name: N, params: RequestParams<N>) =>
-  service.handle(name, params, null) as Promise<Answer<N>>;
-
-beforeAll(async () => {
-  dataFolder = mkdtempSync(join(tmpdir(), 'painting-'));
-  service = await createService({ dataFolder, host: 'loopback', version: '0', workers: 1 });
-  const path = folderOf({
-    'elevation.tif': tiff(60, 60, (x, y) => 200 + 0.2 * x + 3 * Math.sin(y / 9), {
-      west: 439400,
-      north: 4351300,
-    }),
-  });
-  await ask('property.open', { path });
-});
-afterAll(async () => {
-  await service.close();
-  rmSync(dataFolder, { recursive: true, force: true });
-});
+const { hill, ask } = onHill(60);
 
 async function coverAt(x: number, y: number): Promise<string | undefined> {
   const rows = await ask('map.reading', { x, y });
@@ -37,7 +13,7 @@ async function coverAt(x: number, y: number): Promise<string | undefined> {
 /** Runs the scout until the cover is there. */
 async function coverScouted(): Promise<void> {
   const there = new Promise<void>((resolve) => {
-    const stop = service.listen((event) => {
+    const stop = hill.service.listen((event) => {
       if (event.type === 'scout.step' && event.layers.includes('cover')) {
         stop();
         resolve();

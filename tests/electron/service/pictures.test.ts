@@ -1,43 +1,16 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import type {
-  Answer,
-  PinnedPicture,
-  RequestName,
-  RequestParams,
-  Service,
-} from '../../../electron/service/contract.ts';
-import { createService } from '../../../electron/service/service.ts';
+import { expect, test } from 'vitest';
+import type { PinnedPicture } from '../../../electron/service/contract.ts';
 import { makeNameless } from '../../../electron/store/nameless.ts';
 import { openProperty } from '../../../electron/store/property-file.ts';
-import { fixture, folderOf, tiff } from '../readers/support.ts';
+import { fixture } from '../readers/support.ts';
+import { onHill } from './on-hill.ts';
 
 /** A scan kept, pinned, undone and left out of a nameless copy, on a small property. */
 
-let dataFolder: string;
-let service: Service;
-const ask = <N extends RequestName>(name: N, params: RequestParams<N>, binary: Uint8Array | null = null) =>
-  service.handle(name, params, binary) as Promise<Answer<N>>;
+const { hill, ask } = onHill(60);
 const picturesNow = async () => (await ask('property.summary', {}))!.settings.pictures as PinnedPicture[];
-
-beforeAll(async () => {
-  dataFolder = mkdtempSync(join(tmpdir(), 'pictures-'));
-  service = await createService({ dataFolder, host: 'loopback', version: '0', workers: 1 });
-  const path = folderOf({
-    'elevation.tif': tiff(60, 60, (x, y) => 200 + 0.2 * x + 3 * Math.sin(y / 9), {
-      west: 439400,
-      north: 4351300,
-    }),
-  });
-  await ask('property.open', { path });
-  await ask('scout.cancel', {});
-});
-afterAll(async () => {
-  await service.close();
-  rmSync(dataFolder, { recursive: true, force: true });
-});
 
 async function keep(name: string, bytes: Uint8Array) {
   const { staging } = await ask('import.begin', {});
@@ -77,7 +50,7 @@ test('a scan is kept in the property file with its pins, which undo takes back',
 
 test('it is there when the file is opened again, and stays behind in a nameless copy', async () => {
   const [shelved] = await ask('shelf.list', {});
-  await service.close();
+  await hill.service.close();
   const { path } = shelved!;
   const again = openProperty(path);
   const [picture] = again.head().settings.pictures;
@@ -85,7 +58,7 @@ test('it is there when the file is opened again, and stays behind in a nameless 
   expect(picture!.pins).toHaveLength(3);
   expect(again.media(picture!.id)?.type).toBe('image/png');
   again.close();
-  const target = join(dataFolder, 'nameless.gpkg');
+  const target = join(hill.dataFolder, 'nameless.gpkg');
   expect(makeNameless(path, target).settings.pictures).toEqual([]);
   expect(readFileSync(target).includes('plat.tif')).toBe(false);
 });

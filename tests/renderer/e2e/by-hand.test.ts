@@ -1,17 +1,14 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { Neck } from '../../../core/travel/types.ts';
-import { type OnSample, openOnSample } from '../../electron/service/on-sample.ts';
 import { browserPath } from '../support/browser.ts';
-import { pixelOf, type Sitting, sit } from '../support/sitting.ts';
+import { pixelOf, sitOnSample } from '../support/sitting.ts';
 
 /**
  * What a consultant does by hand on the scouted sample, with a real pointer on the real service: the window must say
  * what the service answers.
  */
 
-let sample: OnSample;
-let sitting: Sitting;
 let page: Page;
 
 const stage = (name: string) => page.click(`.stage:has-text("${name}")`);
@@ -23,16 +20,9 @@ async function settled(): Promise<void> {
 const tab = (name: string) => page.click(`[role=tab]:has-text("${name}")`);
 
 describe.skipIf(browserPath === null)('by hand on the sample', { timeout: 180_000 }, () => {
-  beforeAll(async () => {
-    const making = openOnSample();
-    sitting = await sit(making.then(({ service }) => service));
-    sample = await making;
+  const { sitting, sample } = sitOnSample();
+  beforeAll(() => {
     page = sitting.page;
-    await page.waitForSelector('button:has-text("Scout again")', { timeout: 120_000 });
-  }, 300_000);
-  afterAll(async () => {
-    await sitting?.end();
-    await sample?.close();
   });
 
   it('a barricade drawn across a neck with other ways takes its share, and undo gives it back', async () => {

@@ -2,11 +2,10 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type OnSample, openOnSample } from '../../electron/service/on-sample.ts';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { browserPath } from '../support/browser.ts';
 import { difference, type Look, lookOf, packed, unpacked } from '../support/looks.ts';
-import { type Sitting, sit } from '../support/sitting.ts';
+import { sitOnSample } from '../support/sitting.ts';
 
 /**
  * How every stage looks on the sample, against what was looked at and kept. After a change that is meant, look at it
@@ -25,8 +24,6 @@ const TOLERANCE = 0.02;
 /** A picture is done when the next one differs by less: tiles have come in. */
 const STILL = 0.0005;
 
-let sample: OnSample;
-let sitting: Sitting;
 let page: Page;
 
 async function still(): Promise<{ png: Uint8Array; look: Look }> {
@@ -44,17 +41,10 @@ async function still(): Promise<{ png: Uint8Array; look: Look }> {
 }
 
 describe.skipIf(browserPath === null)('the look of every stage', { timeout: 180_000 }, () => {
-  beforeAll(async () => {
-    const making = openOnSample();
-    sitting = await sit(making.then(({ service }) => service));
-    sample = await making;
+  const { sitting } = sitOnSample();
+  beforeAll(() => {
     page = sitting.page;
-    await page.waitForSelector('button:has-text("Scout again")', { timeout: 120_000 });
     for (const folder of FULL ? [KEPT, FULL] : []) mkdirSync(folder, { recursive: true });
-  }, 300_000);
-  afterAll(async () => {
-    await sitting?.end();
-    await sample?.close();
   });
 
   it.each(STAGES)('%s looks as it did, wide and narrow, light and dark', async (stage) => {

@@ -1,16 +1,16 @@
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { BrowserContextOptions, Page } from 'playwright-core';
+import { afterAll, beforeAll } from 'vitest';
 import { type LoopbackServer, serveLoopback } from '../../../electron/host/loopback-server.ts';
 import { createSession } from '../../../electron/host/session.ts';
 import type { Service } from '../../../electron/service/contract.ts';
+import { type OnSample, openOnSample } from '../../electron/service/on-sample.ts';
 import { type Bundle, bundleWindow, errorsOf, launch, typeOf } from './browser.ts';
 
 /** The window in a real Chromium, over the loopback host, on a real service. */
 export interface Sitting {
-  browser: Browser;
   page: Page;
   /** What the page said went wrong. */
   errors: string[];
-  address: string;
   end(): Promise<void>;
 }
 
@@ -29,15 +29,30 @@ export async function sit(
   const errors = errorsOf(page);
   await page.goto(server.address);
   return {
-    browser,
     page,
     errors,
-    address: server.address,
     async end() {
       await browser.close();
       await server.close();
     },
   };
+}
+
+/** A sitting on the scouted sample for all tests of a file: begun before the first, ended after the last. */
+export function sitOnSample(): { sitting: Sitting; sample: OnSample } {
+  const sitting = {} as Sitting;
+  const sample = {} as OnSample;
+  beforeAll(async () => {
+    const making = openOnSample();
+    Object.assign(sitting, await sit(making.then(({ service }) => service)));
+    Object.assign(sample, await making);
+    await sitting.page.waitForSelector('button:has-text("Scout again")', { timeout: 120_000 });
+  }, 300_000);
+  afterAll(async () => {
+    await sitting.end?.();
+    await sample.close?.();
+  });
+  return { sitting, sample };
 }
 
 const serveWindow = (service: Service, bundle: Bundle): Promise<LoopbackServer> =>
